@@ -1,0 +1,27 @@
+/* Units as shown. Everything inside is kg, Mcal, degrees C, money per kg; a cell is brought into
+ * the units asked for here and nowhere else. */
+#ifndef OUTCOME_MEASURE_H
+#define OUTCOME_MEASURE_H
+
+#include "outcome/report.h"
+
+typedef enum { UNITS_METRIC, UNITS_IMPERIAL } Units;
+
+typedef enum {
+#define MEASURE(id, metric_unit, metric_times, metric_add, metric_decimals, imperial_unit,       \
+                imperial_times, imperial_add, imperial_decimals)                                 \
+    MEASURE_##id,
+#include "outcome/measure.def"
+#undef MEASURE
+    MEASURE_COUNT
+} Measure;
+
+const char *measure_unit(Units units, Measure measure);
+int measure_decimals(Units units, Measure measure);
+double measure_shown(Units units, Measure measure, double own);
+Cell measure_cell(Units units, Measure measure, double own);
+/* "1,234.5 lb" as words in a sentence: rounded, thousands by comma. Text in the arena. */
+const char *measure_words(Arena *arena, Units units, Measure measure, double own);
+const char *money_words(Arena *arena, double dollars, int decimals); /* "$12,345" */
+
+#endif

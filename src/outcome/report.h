@@ -1,0 +1,88 @@
+/* What there is to say, without a word of how it looks: sections of paragraphs, remarks and tables
+ * whose cells are still numbers, and beside them the same figures as a tree (figure.h) for JSON.
+ * Built by the outcome layer, shown by the presenters. All text is of the report's arena or
+ * outlives it. */
+#ifndef OUTCOME_REPORT_H
+#define OUTCOME_REPORT_H
+
+#include "base/arena.h"
+#include "outcome/figure.h"
+
+typedef enum { CELL_EMPTY, CELL_TEXT, CELL_NUMBER } CellKind;
+typedef struct {
+    CellKind kind;
+    const char *text;
+    double number;
+    int decimals;
+} Cell;
+
+Cell empty_cell(void);
+Cell text_cell(const char *text);             /* "" and NULL become an empty cell */
+Cell number_cell(double number, int decimals); /* not finite becomes an empty cell */
+
+typedef struct {
+    const char *key;   /* snake_case, for CSV */
+    const char *label; /* "Hay" */
+    const char *unit;  /* "lb"; "" when it has none or is text */
+    int is_number;     /* numbers stand right, text left and may wrap */
+} ReportColumn;
+
+typedef enum { SEVERITY_NOTE, SEVERITY_CAUTION, SEVERITY_DANGER } Severity;
+
+typedef enum { PIECE_PARAGRAPH, PIECE_REMARK, PIECE_TABLE } PieceKind;
+
+typedef struct ReportRow {
+    const Cell *cells; /* [column_count] */
+    int is_total;      /* a line is drawn above it */
+    struct ReportRow *next;
+} ReportRow;
+
+typedef struct ReportTable {
+    Arena *arena;
+    const char *key, *caption; /* caption may be "" */
+    const ReportColumn *columns;
+    int column_count;
+    ReportRow *first, *last;
+} ReportTable;
+
+typedef struct ReportPiece {
+    PieceKind kind;
+    const char *text;           /* paragraph, remark */
+    Severity severity;          /* remark */
+    const char *topic, *source; /* remark; "" when there is none */
+    const ReportTable *table;
+    struct ReportPiece *next;
+} ReportPiece;
+
+typedef struct ReportSection {
+    const char *key, *heading;
+    int level; /* 1 a section, 2 a part of the section before it */
+    ReportPiece *first, *last;
+    struct ReportSection *next;
+} ReportSection;
+
+typedef struct {
+    Arena *arena;
+    const char *title;
+    const char *verdict; /* one or two sentences; "" when there is nothing to judge */
+    Severity verdict_severity;
+    ReportSection *first, *last;
+    Figure *figures; /* the root of the JSON */
+} Report;
+
+Report *report_new(Arena *arena, const char *title);
+void report_verdict(Report *report, Severity severity, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+void report_section(Report *report, const char *key, const char *heading);
+void report_part(Report *report, const char *key, const char *heading); /* level 2 */
+void report_paragraph(Report *report, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+void report_remark(Report *report, Severity severity, const char *topic, const char *text,
+                   const char *source);
+ReportTable *report_table(Report *report, const char *key, const char *caption,
+                          const ReportColumn *columns, int column_count);
+/* Cells are copied. */
+void report_row(ReportTable *table, const Cell *cells);
+void report_total_row(ReportTable *table, const Cell *cells);
+
+#endif

@@ -20,6 +20,10 @@ Cell empty_cell(void);
 Cell text_cell(const char *text);             /* "" and NULL become an empty cell */
 Cell number_cell(double number, int decimals); /* not finite becomes an empty cell */
 
+/* "1,234.5": rounded, thousands by comma, never "-0"; "1.235e+20" from a million million on. Not
+ * finite is "". */
+const char *number_words(Arena *arena, double number, int decimals);
+
 typedef struct {
     const char *key;   /* snake_case, for CSV */
     const char *label; /* "Hay" */

@@ -1,0 +1,62 @@
+#include "outcome/measure.h"
+
+#include "base/quantity.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdbool.h>
+#include <string.h>
+
+typedef struct {
+    const char *unit;
+    double times, add;
+    int decimals;
+} Scale;
+
+static const Scale SCALE[MEASURE_COUNT][2] = {
+#define MEASURE(id, metric_unit, metric_times, metric_add, metric_decimals, imperial_unit,     \
+                imperial_times, imperial_add, imperial_decimals)                               \
+    {{metric_unit, metric_times, metric_add, metric_decimals},                                 \
+     {imperial_unit, imperial_times, imperial_add, imperial_decimals}},
+#include "outcome/measure.def"
+#undef MEASURE
+};
+
+static const Scale *scale_of(Units units, Measure measure) {
+    assert(measure < MEASURE_COUNT);
+    return &SCALE[measure][units == UNITS_IMPERIAL];
+}
+
+const char *measure_unit(Units units, Measure measure) {
+    return scale_of(units, measure)->unit;
+}
+
+int measure_decimals(Units units, Measure measure) {
+    return scale_of(units, measure)->decimals;
+}
+
+double measure_shown(Units units, Measure measure, double own) {
+    const Scale *scale = scale_of(units, measure);
+    return own * scale->times + scale->add;
+}
+
+Cell measure_cell(Units units, Measure measure, double own) {
+    return number_cell(measure_shown(units, measure, own), measure_decimals(units, measure));
+}
+
+const char *measure_words(Arena *arena, Units units, Measure measure, double own) {
+    if (!isfinite(own))
+        return "not known";
+    const Scale *scale = scale_of(units, measure);
+    const char *number = number_words(arena, own * scale->times + scale->add, scale->decimals);
+    const char *blank = strcmp(scale->unit, "%") == 0 ? "" : " ";
+    return arena_print(arena, "%s%s%s", number, blank, scale->unit);
+}
+
+const char *money_words(Arena *arena, double dollars, int decimals) {
+    if (!isfinite(dollars))
+        return "not known";
+    const char *number = number_words(arena, dollars, decimals);
+    const bool is_negative = number[0] == '-';
+    return arena_print(arena, "%s$%s", is_negative ? "-" : "", number + is_negative);
+}

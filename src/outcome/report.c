@@ -1,0 +1,165 @@
+#include "outcome/report.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { MOST_DECIMALS = 6, NUMBER_ROOM = 48 };
+
+static const double LARGEST_WRITTEN_OUT = 1e12;
+
+Cell empty_cell(void) { return (Cell){.kind = CELL_EMPTY}; }
+
+Cell text_cell(const char *text) {
+    if (!text || !*text)
+        return empty_cell();
+    return (Cell){.kind = CELL_TEXT, .text = text};
+}
+
+Cell number_cell(double number, int decimals) {
+    assert(decimals >= 0 && decimals <= MOST_DECIMALS);
+    if (!isfinite(number))
+        return empty_cell();
+    return (Cell){.kind = CELL_NUMBER, .number = number, .decimals = decimals};
+}
+
+const char *number_words(Arena *arena, double number, int decimals) {
+    assert(decimals >= 0 && decimals <= MOST_DECIMALS);
+    if (!isfinite(number))
+        return "";
+    if (fabs(number) >= LARGEST_WRITTEN_OUT)
+        return arena_print(arena, "%.4g", number);
+    char digits[NUMBER_ROOM];
+    snprintf(digits, sizeof digits, "%.*f", decimals, fabs(number));
+    const size_t whole = strcspn(digits, ".");
+    char words[NUMBER_ROOM];
+    size_t length = 0;
+    if (number < 0 && strspn(digits, "0.") < strlen(digits))
+        words[length++] = '-';
+    for (size_t at = 0; digits[at]; at++) {
+        if (at > 0 && at < whole && (whole - at) % 3 == 0)
+            words[length++] = ',';
+        words[length++] = digits[at];
+    }
+    return arena_copy(arena, words, length);
+}
+
+static const char *print_in_arena(Arena *arena, const char *format, va_list arguments)
+    __attribute__((format(printf, 2, 0)));
+
+static const char *print_in_arena(Arena *arena, const char *format, va_list arguments) {
+    va_list again;
+    va_copy(again, arguments);
+    const int length = vsnprintf(NULL, 0, format, again);
+    va_end(again);
+    assert(length >= 0);
+    char *text = ARENA_ARRAY(arena, char, length + 1);
+    vsnprintf(text, (size_t)length + 1, format, arguments);
+    return text;
+}
+
+Report *report_new(Arena *arena, const char *title) {
+    Report *report = ARENA_NEW(arena, Report);
+    report->arena = arena;
+    report->title = title;
+    report->verdict = "";
+    report->figures = figure_object(arena);
+    return report;
+}
+
+void report_verdict(Report *report, Severity severity, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    report->verdict = print_in_arena(report->arena, format, arguments);
+    va_end(arguments);
+    report->verdict_severity = severity;
+}
+
+static void add_section(Report *report, const char *key, const char *heading, int level) {
+    ReportSection *section = ARENA_NEW(report->arena, ReportSection);
+    section->key = key;
+    section->heading = heading;
+    section->level = level;
+    if (report->last)
+        report->last->next = section;
+    else
+        report->first = section;
+    report->last = section;
+}
+
+void report_section(Report *report, const char *key, const char *heading) {
+    add_section(report, key, heading, 1);
+}
+
+void report_part(Report *report, const char *key, const char *heading) {
+    add_section(report, key, heading, 2);
+}
+
+/* What is said before the first section stands in one without a heading. */
+static ReportPiece *add_piece(Report *report, PieceKind kind) {
+    if (!report->last)
+        add_section(report, "", "", 1);
+    ReportSection *section = report->last;
+    ReportPiece *piece = ARENA_NEW(report->arena, ReportPiece);
+    piece->kind = kind;
+    piece->text = piece->topic = piece->source = "";
+    if (section->last)
+        section->last->next = piece;
+    else
+        section->first = piece;
+    section->last = piece;
+    return piece;
+}
+
+void report_paragraph(Report *report, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    const char *text = print_in_arena(report->arena, format, arguments);
+    va_end(arguments);
+    add_piece(report, PIECE_PARAGRAPH)->text = text;
+}
+
+void report_remark(Report *report, Severity severity, const char *topic, const char *text,
+                   const char *source) {
+    ReportPiece *piece = add_piece(report, PIECE_REMARK);
+    piece->severity = severity;
+    piece->topic = topic ? topic : "";
+    piece->text = text;
+    piece->source = source ? source : "";
+}
+
+ReportTable *report_table(Report *report, const char *key, const char *caption,
+                          const ReportColumn *columns, int column_count) {
+    assert(column_count > 0);
+    const size_t count = (size_t)column_count;
+    ReportColumn *copy = ARENA_ARRAY(report->arena, ReportColumn, count);
+    memcpy(copy, columns, count * sizeof *copy);
+    ReportTable *table = ARENA_NEW(report->arena, ReportTable);
+    *table = (ReportTable){.arena = report->arena,
+                           .key = key,
+                           .caption = caption ? caption : "",
+                           .columns = copy,
+                           .column_count = column_count};
+    add_piece(report, PIECE_TABLE)->table = table;
+    return table;
+}
+
+static void add_row(ReportTable *table, const Cell *cells, int is_total) {
+    const size_t count = (size_t)table->column_count;
+    Cell *copy = ARENA_ARRAY(table->arena, Cell, count);
+    memcpy(copy, cells, count * sizeof *copy);
+    ReportRow *row = ARENA_NEW(table->arena, ReportRow);
+    row->cells = copy;
+    row->is_total = is_total;
+    if (table->last)
+        table->last->next = row;
+    else
+        table->first = row;
+    table->last = row;
+}
+
+void report_row(ReportTable *table, const Cell *cells) { add_row(table, cells, 0); }
+
+void report_total_row(ReportTable *table, const Cell *cells) { add_row(table, cells, 1); }

@@ -27,6 +27,10 @@ long text_first_bad_utf8(const char *bytes, size_t length);
 bool text_same(const char *a, const char *b);             /* byte for byte */
 bool text_same_letters(const char *a, const char *b);     /* ASCII case aside */
 
+/* What a message shows of text that someone else wrote: at most 60 characters, "..." where it was
+ * cut, control characters as '?'. */
+const char *text_excerpt(Arena *arena, const char *bytes);
+
 /* The candidate nearest to the name (edit distance with swaps, ASCII case aside), or NULL when
  * none is near enough to be worth suggesting (more than a third of the longer one differs). */
 const char *text_nearest(const char *name, const char *const *candidates, int count);

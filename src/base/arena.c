@@ -1,0 +1,112 @@
+#include "base/arena.h"
+
+#include <assert.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#ifndef ARENA_BLOCK_BYTES
+#define ARENA_BLOCK_BYTES 65536
+#endif
+
+#define OUT_OF_MEMORY_EXIT 70 /* as arena.h promises; the number the command line documents */
+
+typedef struct Block {
+    struct Block *next;
+    size_t used, room;
+    _Alignas(max_align_t) unsigned char bytes[];
+} Block;
+
+struct Arena {
+    Block *first; /* the one that pieces are cut from */
+};
+
+_Noreturn static void out_of_memory(void) { exit(OUT_OF_MEMORY_EXIT); }
+
+Arena *arena_open(void) {
+    Arena *arena = calloc(1, sizeof *arena);
+    if (!arena)
+        out_of_memory();
+    return arena;
+}
+
+void arena_close(Arena *arena) {
+    if (!arena)
+        return;
+    for (Block *block = arena->first; block;) {
+        Block *next = block->next;
+        free(block);
+        block = next;
+    }
+    free(arena);
+}
+
+static Block *block_new(size_t room) {
+    if (room > SIZE_MAX - sizeof(Block))
+        out_of_memory();
+    Block *block = calloc(1, sizeof(Block) + room);
+    if (!block)
+        out_of_memory();
+    block->room = room;
+    return block;
+}
+
+static void *block_cut(Block *block, size_t bytes) {
+    const size_t alignment = _Alignof(max_align_t);
+    const size_t start = (block->used + alignment - 1) / alignment * alignment;
+    if (start > block->room || bytes > block->room - start)
+        return NULL;
+    block->used = start + bytes;
+    return block->bytes + start;
+}
+
+/* A piece that would waste much of a fresh block gets its own, behind the one being cut, so
+ * that the room left there stays in use. */
+static Block *block_for(Arena *arena, size_t bytes) {
+    if (arena->first && bytes > ARENA_BLOCK_BYTES / 4) {
+        Block *block = block_new(bytes);
+        block->next = arena->first->next;
+        arena->first->next = block;
+        return block;
+    }
+    Block *block = block_new(bytes > ARENA_BLOCK_BYTES ? bytes : ARENA_BLOCK_BYTES);
+    block->next = arena->first;
+    arena->first = block;
+    return block;
+}
+
+void *arena_take(Arena *arena, size_t count, size_t size) {
+    assert(arena);
+    if (size != 0 && count > SIZE_MAX / size)
+        out_of_memory();
+    const size_t bytes = count * size;
+    void *piece = arena->first ? block_cut(arena->first, bytes) : NULL;
+    if (!piece)
+        piece = block_cut(block_for(arena, bytes), bytes);
+    assert(piece);
+    return piece;
+}
+
+char *arena_copy(Arena *arena, const char *bytes, size_t length) {
+    if (length == SIZE_MAX)
+        out_of_memory();
+    char *copy = arena_take(arena, length + 1, 1);
+    if (length > 0)
+        memcpy(copy, bytes, length);
+    return copy;
+}
+
+char *arena_print(Arena *arena, const char *format, ...) {
+    va_list arguments, again;
+    va_start(arguments, format);
+    va_copy(again, arguments);
+    const int length = vsnprintf(NULL, 0, format, arguments);
+    va_end(arguments);
+    assert(length >= 0);
+    char *text = arena_take(arena, (size_t)length + 1, 1);
+    vsnprintf(text, (size_t)length + 1, format, again);
+    va_end(again);
+    return text;
+}

@@ -96,6 +96,9 @@ SCRIPTS   := $(sort $(wildcard tests/*/*.sh)) .ci/run
 PARALLEL = $(if $(filter -j% --jobserver%,$(MAKEFLAGS)),,-j$(shell nproc))
 MAKEFLAGS += --no-print-directory
 
+# The same order of words and the same decimal point on every machine.
+export LC_ALL := C
+
 # V=1 shows the commands.
 Q := $(if $(V),,@)
 
@@ -227,15 +230,16 @@ check-layers:
 
 ## check-sources: every key cited is in source.def, and every key there is cited
 check-sources:
-	@tests/support/check_sources.sh .
+	@tests/sources/check_sources.sh .
+	@tests/sources/test_check_sources.sh
 
 ## references: write docs/references.md from source.def
 references:
-	@awk -f tests/support/references.awk src/base/source.def >docs/references.md
+	@awk -f tests/sources/references.awk src/base/source.def >docs/references.md
 
 ## check-references: docs/references.md is what source.def says
 check-references:
-	@awk -f tests/support/references.awk src/base/source.def | diff -u docs/references.md - || \
+	@awk -f tests/sources/references.awk src/base/source.def | diff -u docs/references.md - || \
 	    { echo 'docs/references.md is stale: make references' >&2; exit 1; }
 
 ## check-sanitize: every test under the address and undefined-behaviour sanitizers

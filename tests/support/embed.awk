@@ -15,7 +15,7 @@ BEGIN {
     for (i = 1; i < ARGC; i++) {
         begin_file(ARGV[i])
         while ((status = (getline line < ARGV[i])) > 0) {
-            gsub(/\\/, "\\\\", line)
+            gsub(/\\/, "&&", line)
             gsub(/"/, "\\\"", line)
             gsub(/\?/, "\\?", line) # no trigraphs
             gsub(/\r/, "\\r", line)

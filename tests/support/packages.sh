@@ -20,8 +20,8 @@ done
 
 give_up() {
     {
-        echo "Packages are missing to $purpose:$missing"
-        echo "$1 Install them with"
+        echo "To $purpose, Debian packages are missing:$missing"
+        echo "$1 Install them, then run make again:"
         echo "    sudo apt-get update && sudo apt-get install --no-install-recommends$missing"
     } >&2
     exit 1
@@ -32,21 +32,21 @@ if [ "${INSTALL:-yes}" = no ]; then
     give_up "INSTALL=no was asked for."
 elif [ "$(id -u)" -ne 0 ]; then
     command -v sudo >/dev/null 2>&1 || give_up "Not root, and there is no sudo."
-    as_root="sudo"
+    as_root=sudo
 fi
 
 echo "Installing what is missing to $purpose:$missing"
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT
 
-# shellcheck disable=SC2086 # lists of words
 run_quietly() {
     $as_root env DEBIAN_FRONTEND=noninteractive "$@" >"$log" 2>&1 </dev/null && return 0
     cat "$log" >&2
     return 1
 }
 
-run_quietly apt-get update || give_up "apt-get update failed (no network?)."
+# An archive of the user's own that does not answer need not be the one that is needed.
+run_quietly apt-get update || true
 # shellcheck disable=SC2086 # a list of words
 run_quietly apt-get install --yes --no-install-recommends $missing ||
-    give_up "apt-get install failed."
+    give_up "apt-get could not install them (the reason is above; is there a network?)."

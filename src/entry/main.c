@@ -1,0 +1,280 @@
+/* argv -> command -> the farm's files -> task -> presenter -> exit code. The environment, the
+ * terminal and the streams are asked for here and nowhere else. */
+#include "base/arena.h"
+#include "base/fault.h"
+#include "entry/command.h"
+#include "entry/file_bytes.h"
+#include "entry/task.h"
+#include "present/present.h"
+#include "present/wrapped.h"
+
+#include <assert.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#ifndef WINTERSTACK_VERSION
+#define WINTERSTACK_VERSION "unnumbered"
+#endif
+
+enum { EXIT_BALANCED = 0, EXIT_FAULTY = 1, EXIT_UNCLEAR = 2, EXIT_SHORT = 3 };
+
+/* Files of a folder that later versions read. */
+static const char *const LATER_FILES[] = {"fed.csv", "counts.csv", "fields.csv"};
+enum { LATER_FILE_COUNT = sizeof LATER_FILES / sizeof *LATER_FILES };
+
+typedef TaskResult Task(Arena *arena, Faults *faults, const FarmRequest *request);
+
+static Task *const TASKS[COMMAND_COUNT] = {
+#define COMMAND(name, arguments, help) task_##name,
+#include "entry/command.def"
+#undef COMMAND
+};
+
+/* A line for standard error. What was typed or what a file is called may hold anything; a
+ * terminal must not obey it. */
+static void say(Arena *arena, const char *line) {
+    fprintf(stderr, "%s\n", one_line(arena, line));
+}
+
+/* ------------------------------------------------------------------------------------------------
+ * The farm's files. */
+
+static bool is_among(const char *name, const char *const *names, int count) {
+    for (int i = 0; i < count; i++)
+        if (text_same(name, names[i]))
+            return true;
+    return false;
+}
+
+static void read_farm_file(Arena *arena, Faults *faults, bool is_needed, FileBytes *file) {
+    const char *path = file->name;
+    const ReadFile read = file_read(arena, path);
+    if (read.outcome == READ_DONE) {
+        file->bytes = read.bytes;
+        file->length = read.length;
+        return;
+    }
+    if (is_needed || read.outcome == READ_FAILED)
+        fault_add(faults, (Place){.file = path}, "%s", read.why);
+}
+
+/* A misspelt optional file would silently be left out. */
+static void doubt_unknown_files(Arena *arena, Faults *faults, const Command *command,
+                                const char *const *names, int name_count) {
+    for (int i = 0; i < name_count; i++) {
+        const char *path = path_in_folder(arena, command->inventory_folder, names[i]);
+        if (is_among(names[i], FARM_FILE_NAME, FARM_FILE_COUNT) ||
+            is_among(names[i], LATER_FILES, LATER_FILE_COUNT) ||
+            file_is_same(path, command->herd_path))
+            continue;
+        const char *const *known = FARM_FILE_NAME + FARM_STACKS;
+        const char *nearest = text_nearest(names[i], known, FARM_FILE_COUNT - FARM_STACKS);
+        if (nearest)
+            doubt_add(faults, (Place){.file = path}, "not read; did you mean '%s'?", nearest);
+        else
+            doubt_add(faults, (Place){.file = path},
+                      "not read: no file of a farm has this name");
+    }
+}
+
+static void read_inventory(Arena *arena, Faults *faults, const Command *command,
+                           FarmRequest *request) {
+    const char *folder = command->inventory_folder;
+    for (int file = FARM_STACKS; file < FARM_FILE_COUNT; file++)
+        request->file[file].name = path_in_folder(arena, folder, FARM_FILE_NAME[file]);
+    int name_count = 0;
+    const char *why = "";
+    const char **names = folder_csv_files(arena, folder, &name_count, &why);
+    if (!names) {
+        fault_add(faults, (Place){.file = folder},
+                  "%s; INVENTORY is the folder that holds %s and %s", why,
+                  FARM_FILE_NAME[FARM_STACKS], FARM_FILE_NAME[FARM_WINTER]);
+        return;
+    }
+    for (int file = FARM_STACKS; file < FARM_FILE_COUNT; file++)
+        read_farm_file(arena, faults, FARM_FILE_NEEDED[file], &request->file[file]);
+    doubt_unknown_files(arena, faults, command, names, name_count);
+}
+
+static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *command) {
+    FarmRequest request = {.units = command->units,
+                           .units_were_asked = command->units_were_asked};
+    request.file[FARM_HERD].name = command->herd_path;
+    read_farm_file(arena, faults, true, &request.file[FARM_HERD]);
+    read_inventory(arena, faults, command, &request);
+    return request;
+}
+
+/* ------------------------------------------------------------------------------------------------
+ * What goes to standard error. */
+
+static const char *counted(Arena *arena, int count, const char *one, const char *many) {
+    return arena_print(arena, "%d %s", count, count == 1 ? one : many);
+}
+
+static void say_faults(Arena *arena, const Faults *faults, bool with_doubts) {
+    const Fault **sorted = faults_sorted(faults, arena);
+    for (int i = 0; i < faults->wrong_count + faults->doubt_count; i++) {
+        const bool is_doubt = sorted[i]->kind == FAULT_DOUBT;
+        if (is_doubt && !with_doubts)
+            continue;
+        say(arena, arena_print(arena, "%s%s%s", place_text(sorted[i]->place, arena),
+                               is_doubt ? "doubt: " : "", sorted[i]->text));
+    }
+}
+
+/* As a shell takes it. */
+static const char *quoted(Arena *arena, const char *path) {
+    const bool has_space = strpbrk(path, " \t'\"\\$&();<>|*?`") != NULL;
+    return has_space ? arena_print(arena, "\"%s\"", path) : path;
+}
+
+static void say_counts_of_check(Arena *arena, const Faults *faults) {
+    if (faults->wrong_count + faults->doubt_count == 0)
+        return;
+    say(arena,
+        arena_print(arena, "%s, %s.", counted(arena, faults->wrong_count, "fault", "faults"),
+                    counted(arena, faults->doubt_count, "doubtful value", "doubtful values")));
+}
+
+static void say_counts(Arena *arena, const Faults *faults, const Command *command) {
+    if (faults->wrong_count > 0)
+        say(arena, arena_print(arena, "%s; %s.",
+                               counted(arena, faults->wrong_count, "fault", "faults"),
+                               command->name == COMMAND_plan ? "nothing was planned"
+                                                             : "no report was made"));
+    if (faults->doubt_count > 0)
+        say(arena,
+            arena_print(
+                arena, "%s: see winterstack check %s %s",
+                counted(arena, faults->doubt_count, "doubtful value", "doubtful values"),
+                quoted(arena, command->herd_path), quoted(arena, command->inventory_folder)));
+}
+
+/* ------------------------------------------------------------------------------------------------
+ * What goes to the output. */
+
+static bool is_terminal_output(const Command *command) {
+    return !command->out_path && isatty(STDOUT_FILENO);
+}
+
+static TextStyle text_style(const Command *command) {
+    TextStyle style = {.width = USUAL_WIDTH};
+    const bool is_terminal = is_terminal_output(command);
+    struct winsize size;
+    if (is_terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0 &&
+        size.ws_col < USUAL_WIDTH)
+        style.width = size.ws_col > LEAST_WIDTH ? size.ws_col : LEAST_WIDTH;
+    if (command->width > 0)
+        style.width = command->width;
+    const char *no_colour = getenv("NO_COLOR");
+    const char *terminal = getenv("TERM");
+    style.has_colour =
+        is_terminal && !(no_colour && no_colour[0]) && terminal && !text_same(terminal, "dumb");
+    return style;
+}
+
+/* true when written; else says why not. */
+static bool put(Arena *arena, const char *out_path, const Text *text) {
+    const char *why = out_path ? file_write(arena, out_path, text->bytes, text->length)
+                               : file_write_out(arena, text->bytes, text->length);
+    if (!why)
+        return true;
+    say(arena, arena_print(arena, "%s: not written: %s",
+                           out_path ? out_path : "standard output", why));
+    return false;
+}
+
+static bool put_report(Arena *arena, const Command *command, const Report *report) {
+    Text text = text_new(arena);
+    switch (command->format) {
+    case OUTPUT_TEXT:
+        present_text(report, text_style(command), &text);
+        break;
+    case OUTPUT_JSON:
+        present_json(report, &text);
+        break;
+    }
+    return put(arena, command->out_path, &text);
+}
+
+/* The farm's own files are never written over. */
+static bool would_overwrite_input(const Command *command, const FarmRequest *request) {
+    if (!command->out_path)
+        return false;
+    for (int file = 0; file < FARM_FILE_COUNT; file++)
+        if (request->file[file].name &&
+            file_is_same(command->out_path, request->file[file].name))
+            return true;
+    return false;
+}
+
+/* ------------------------------------------------------------------------------------------------
+ */
+
+static int exit_code_of(TaskStatus status) {
+    switch (status) {
+    case TASK_DONE:
+        return EXIT_BALANCED;
+    case TASK_SHORT:
+        return EXIT_SHORT;
+    case TASK_FAULTY:
+        return EXIT_FAULTY;
+    }
+    return EXIT_FAULTY;
+}
+
+static int run_task(Arena *arena, const Command *command) {
+    Faults faults = faults_new(arena);
+    const FarmRequest request = farm_request(arena, &faults, command);
+    if (would_overwrite_input(command, &request)) {
+        say(arena, arena_print(arena, "--out: '%s' is a file of the farm; name another",
+                               command->out_path));
+        return EXIT_UNCLEAR;
+    }
+    const TaskResult result = TASKS[command->name](arena, &faults, &request);
+    const bool is_faulty = result.status == TASK_FAULTY || faults.wrong_count > 0;
+    const bool is_check = command->name == COMMAND_check;
+    say_faults(arena, &faults, is_check);
+    if (is_check)
+        say_counts_of_check(arena, &faults);
+    else
+        say_counts(arena, &faults, command);
+    if (is_faulty && !is_check)
+        return EXIT_FAULTY;
+    assert(result.report);
+    if (!put_report(arena, command, result.report))
+        return EXIT_FAULTY;
+    return is_faulty ? EXIT_FAULTY : exit_code_of(result.status);
+}
+
+static int run(Arena *arena, int argument_count, char *const *arguments) {
+    const Command command = command_parse(arena, argument_count, arguments);
+    Text text = text_new(arena);
+    switch (command.wish) {
+    case WISH_TASK:
+        return run_task(arena, &command);
+    case WISH_HELP:
+        command_help(command.name, &text);
+        return put(arena, NULL, &text) ? EXIT_BALANCED : EXIT_FAULTY;
+    case WISH_VERSION:
+        text_add(&text, "winterstack " WINTERSTACK_VERSION "\n");
+        return put(arena, NULL, &text) ? EXIT_BALANCED : EXIT_FAULTY;
+    case WISH_UNCLEAR:
+        say(arena, arena_print(arena, "winterstack: %s", command.complaint));
+        return EXIT_UNCLEAR;
+    }
+    return EXIT_UNCLEAR;
+}
+
+int main(int argument_count, char **arguments) {
+    signal(SIGXFSZ, SIG_IGN); /* too large a file is an error of write(), not the end */
+    Arena *arena = arena_open();
+    const int code = run(arena, argument_count, arguments);
+    arena_close(arena);
+    return code;
+}

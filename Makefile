@@ -279,11 +279,12 @@ bench: $(PROGRAM) $(OTHER_PROGRAMS)
 lint:
 	@tests/support/packages.sh "lint" $(PACKAGES_CHECK) $(PACKAGES_LINT)
 	shellcheck $(SCRIPTS)
-	codespell --skip '*.csv,LICENSE' README.md DEVELOPERS.md Makefile .ci docs src tests
+	codespell --skip '*.csv' --ignore-words-list bale README.md DEVELOPERS.md Makefile .ci docs src tests
 	cppcheck --quiet --std=c17 --language=c --error-exitcode=1 --inline-suppr \
 	    --enable=warning,performance,portability -Isrc $(SOURCES)
-	printf '%s\n' $(SOURCES) | xargs -n 1 -P "$$(nproc)" \
-	    sh -c 'clang-tidy-14 --quiet "$$0" -- -std=c17 $(CPPFLAGS) 2>/dev/null'
+	@echo clang-tidy-14
+	$(Q)printf '%s\n' $(SOURCES) | xargs -I '{}' -P "$$(nproc)" \
+	    clang-tidy-14 --quiet '{}' -- -std=c17 $(CPPFLAGS) 2>/dev/null
 
 ## format: clang-format 14 on every C file
 format:

@@ -368,10 +368,10 @@ const PublishedFunction CATTLE_FUNCTIONS[] = {
     {"critical_f",                        3, call_critical_f},                   /* F */
     {"cold_extra_pct",                    3, call_cold_extra_pct},               /* % */
     {"amount_in_cold",                    4, call_amount_in_cold},
-    {"tissue_insulation",                 2, call_tissue_insulation},            /* C m2 day/Mcal */
-    {"external_insulation",               3, call_external_insulation},          /* C m2 day/Mcal */
+    {"tissue_insulation",                 2, call_tissue_insulation}, /* C m2 d/Mcal */
+    {"external_insulation",               3, call_external_insulation}, /* C m2 d/Mcal */
     {"mechanistic_critical_c",            7, call_mechanistic_critical_c},       /* C */
-    {"mechanistic_cold_energy",           8, call_mechanistic_cold_energy},      /* Mcal ME/day */
+    {"mechanistic_cold_energy",           8, call_mechanistic_cold_energy}, /* Mcal ME/day */
     {"pregnant_cow_intake",               2, call_pregnant_cow_intake},          /* kg DM/day */
     {"open_cow_intake",                   2, call_open_cow_intake},              /* kg DM/day */
     {"nursing_cow_intake",                3, call_nursing_cow_intake},           /* kg DM/day */

@@ -1,0 +1,327 @@
+#include "base/sheet.h"
+
+#include "base/date_text.h"
+#include "base/heading.h"
+#include "base/number_text.h"
+#include "base/text.h"
+#include "base/unit_family.h"
+#include <assert.h>
+#include <limits.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define ABSENT (-1)
+
+struct Sheet {
+    Arena *arena;
+    Faults *faults;
+    const Table *table;
+    const SheetColumn *columns;
+    int column_count;
+    int *at;               /* [column_count] its place in the table, or ABSENT */
+    const UnitForm **form; /* [column_count] how it was headed; the first form if absent */
+};
+
+/* ---- headings ---- */
+
+static bool column_is_empty(const Table *table, int column) {
+    for (int row = 0; row < table->row_count; row++) {
+        if (*table_cell(table, row, column)->text != '\0')
+            return false;
+    }
+    return true;
+}
+
+static void match_nameless(Sheet *sheet, int at) {
+    if (column_is_empty(sheet->table, at))
+        return;
+    fault_add(sheet->faults, table_place(sheet->table, &sheet->table->headings[at]),
+              "a column without a heading: give it one (a column of your own begins with x_)");
+}
+
+static void match_again(Sheet *sheet, int at, int column, const UnitForm *form) {
+    const TableCell *const now = &sheet->table->headings[at];
+    const TableCell *const before = &sheet->table->headings[sheet->at[column]];
+    const Place place = table_place(sheet->table, now);
+    const char *const shown = text_excerpt(sheet->arena, now->text);
+    if (form == sheet->form[column]) {
+        fault_add(sheet->faults, place, "'%s' is there twice: take one away", shown);
+        return;
+    }
+    fault_add(sheet->faults, place, "'%s' and '%s' say the same thing: keep one of them", shown,
+              text_excerpt(sheet->arena, before->text));
+}
+
+static void match_heading(Sheet *sheet, int at) {
+    const TableCell *const heading = &sheet->table->headings[at];
+    const char *const plain = heading_plain(sheet->arena, heading->text);
+    int column;
+    const UnitForm *form;
+    if (*heading->text == '\0') {
+        match_nameless(sheet, at);
+    } else if (heading_is_own(plain)) {
+        return;
+    } else if (!heading_match(plain, sheet->columns, sheet->column_count, &column, &form)) {
+        fault_add(
+            sheet->faults, table_place(sheet->table, heading), "%s",
+            heading_cure(sheet->arena, heading->text, sheet->columns, sheet->column_count));
+    } else if (sheet->at[column] != ABSENT) {
+        match_again(sheet, at, column, form);
+    } else {
+        sheet->at[column] = at;
+        sheet->form[column] = form;
+    }
+}
+
+static void require_headings(const Sheet *sheet) {
+    const Place place = {sheet->table->file, sheet->table->headings[0].line, 0};
+    for (int column = 0; column < sheet->column_count; column++) {
+        if (sheet->columns[column].need != COLUMN_REQUIRED || sheet_has(sheet, column))
+            continue;
+        fault_add(sheet->faults, place, "the heading %s is missing",
+                  heading_names(sheet->arena, &sheet->columns[column]));
+    }
+}
+
+Sheet *sheet_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
+                   size_t length, const SheetColumn *columns, int column_count) {
+    const Table *const table = table_parse(arena, faults, file, bytes, length);
+    if (!table)
+        return NULL;
+    Sheet *const sheet = ARENA_NEW(arena, Sheet);
+    *sheet = (Sheet){.arena = arena,
+                     .faults = faults,
+                     .table = table,
+                     .columns = columns,
+                     .column_count = column_count,
+                     .at = ARENA_ARRAY(arena, int, column_count),
+                     .form = ARENA_ARRAY(arena, const UnitForm *, column_count)};
+    for (int column = 0; column < column_count; column++) {
+        int form_count;
+        sheet->at[column] = ABSENT;
+        sheet->form[column] = unit_forms(columns[column].family, &form_count);
+    }
+    for (int at = 0; at < table->column_count; at++)
+        match_heading(sheet, at);
+    require_headings(sheet);
+    return sheet;
+}
+
+/* ---- cells ---- */
+
+static int at_column(const Sheet *sheet, int column) {
+    assert(column >= 0 && column < sheet->column_count);
+    return sheet->at[column];
+}
+
+int sheet_row_count(const Sheet *sheet) { return sheet->table->row_count; }
+
+bool sheet_has(const Sheet *sheet, int column) { return at_column(sheet, column) != ABSENT; }
+
+const char *sheet_text(const Sheet *sheet, int row, int column) {
+    if (!sheet_has(sheet, column))
+        return "";
+    return table_cell(sheet->table, row, at_column(sheet, column))->text;
+}
+
+Place sheet_place(const Sheet *sheet, int row, int column) {
+    if (sheet_has(sheet, column)) {
+        return table_place(sheet->table,
+                           table_cell(sheet->table, row, at_column(sheet, column)));
+    }
+    return (Place){sheet->table->file, table_cell(sheet->table, row, 0)->line, 0};
+}
+
+const char *sheet_heading(const Sheet *sheet, int column) {
+    if (!sheet_has(sheet, column))
+        return sheet->columns[column].stem;
+    return text_excerpt(sheet->arena, sheet->table->headings[at_column(sheet, column)].text);
+}
+
+bool sheet_row_is_empty(const Sheet *sheet, int row) {
+    for (int column = 0; column < sheet->column_count; column++) {
+        if (*sheet_text(sheet, row, column) != '\0')
+            return false;
+    }
+    return true;
+}
+
+static bool cell_fault(const Sheet *sheet, int row, int column, const char *cure) {
+    fault_add(sheet->faults, sheet_place(sheet, row, column), "%s: '%s' %s",
+              sheet_heading(sheet, column),
+              text_excerpt(sheet->arena, sheet_text(sheet, row, column)), cure);
+    return false;
+}
+
+bool sheet_require(const Sheet *sheet, int row, int column) {
+    if (*sheet_text(sheet, row, column) != '\0')
+        return true;
+    fault_add(sheet->faults, sheet_place(sheet, row, column),
+              "%s: the cell is empty; it is needed", sheet_heading(sheet, column));
+    return false;
+}
+
+/* ---- numbers ---- */
+
+double sheet_as_written(const Sheet *sheet, int column, double own_value) {
+    assert(column >= 0 && column < sheet->column_count);
+    const UnitForm *const form = sheet->form[column];
+    return own_value / form->times - form->add;
+}
+
+const char *sheet_unit_shown(const Sheet *sheet, int column) {
+    assert(column >= 0 && column < sheet->column_count);
+    return sheet->form[column]->shown;
+}
+
+/* A limit in the unit written, as the message shows it: what the message allows is allowed. */
+static double limit_as_written(const Sheet *sheet, int column, double own_limit) {
+    const UnitForm *const form = sheet->form[column];
+    const bool is_own_unit = form->times == 1.0 && form->add == 0.0;
+    if (is_own_unit || isinf(own_limit))
+        return own_limit;
+    char text[32];
+    snprintf(text, sizeof text, "%.4g", sheet_as_written(sheet, column, own_limit));
+    return strtod(text, NULL);
+}
+
+static void outside(const Sheet *sheet, int row, int column, double least, double most) {
+    const Place place = sheet_place(sheet, row, column);
+    const char *const heading = sheet_heading(sheet, column);
+    const char *const text = text_excerpt(sheet->arena, sheet_text(sheet, row, column));
+    if (isinf(most)) {
+        fault_add(sheet->faults, place, "%s: %s is below %.10g", heading, text, least);
+    } else if (isinf(least)) {
+        fault_add(sheet->faults, place, "%s: %s is above %.10g", heading, text, most);
+    } else {
+        fault_add(sheet->faults, place, "%s: %s is outside %.10g to %.10g", heading, text,
+                  least, most);
+    }
+}
+
+/* Where the comma is a decimal point, "1,250" is read as 1.25: hardly what was meant. */
+static void doubt_thousands(const Sheet *sheet, int row, int column, double written) {
+    const char *const text = sheet_text(sheet, row, column);
+    const char *const comma = strchr(text, ',');
+    if (!comma || strlen(comma) != 4 || comma - text > 4 || fabs(written) < 1.0)
+        return;
+    doubt_add(sheet->faults, sheet_place(sheet, row, column),
+              "%s: '%s' is read as %.10g; if thousands are meant, leave the comma out",
+              sheet_heading(sheet, column), text_excerpt(sheet->arena, text), written);
+}
+
+bool sheet_number(const Sheet *sheet, int row, int column, double *value) {
+    const char *const text = sheet_text(sheet, row, column);
+    const bool comma_is_point = sheet->table->separator != ',';
+    double written;
+    if (*text == '\0')
+        return false;
+    if (!number_read(text, comma_is_point, &written)) {
+        return cell_fault(sheet, row, column, number_cure(sheet->arena, text));
+    }
+    const SheetColumn *const declared = &sheet->columns[column];
+    const double least = limit_as_written(sheet, column, declared->least);
+    const double most = limit_as_written(sheet, column, declared->most);
+    if (written < least || written > most) {
+        outside(sheet, row, column, least, most);
+        return false;
+    }
+    if (comma_is_point)
+        doubt_thousands(sheet, row, column, written);
+    const UnitForm *const form = sheet->form[column];
+    const double own = (written + form->add) * form->times;
+    *value = fmin(fmax(own, declared->least), declared->most);
+    return true;
+}
+
+bool sheet_whole_number(const Sheet *sheet, int row, int column, int *value) {
+    double number;
+    if (!sheet_number(sheet, row, column, &number))
+        return false;
+    if (number != floor(number) || fabs(number) > INT_MAX) {
+        return cell_fault(sheet, row, column, "is not a whole number");
+    }
+    *value = (int)number;
+    return true;
+}
+
+/* ---- dates, choices, lists ---- */
+
+bool sheet_date(const Sheet *sheet, int row, int column, Day *day) {
+    const char *const text = sheet_text(sheet, row, column);
+    if (*text == '\0')
+        return false;
+    if (calendar_parse(text, day))
+        return true;
+    return cell_fault(sheet, row, column, date_cure(sheet->arena, text));
+}
+
+static const char *skip_joints(const char *byte) {
+    while (*byte && strchr(" -_", *byte))
+        byte++;
+    return byte;
+}
+
+static bool is_same_choice(const char *a, const char *b) {
+    for (;; a++, b++) {
+        a = skip_joints(a);
+        b = skip_joints(b);
+        if (*a == '\0' || *b == '\0')
+            return *a == *b;
+        if (!text_same_letters((char[]){*a, '\0'}, (char[]){*b, '\0'}))
+            return false;
+    }
+}
+
+int sheet_choice(const Sheet *sheet, int row, int column, const char *const *choices,
+                 int count) {
+    const char *const text = sheet_text(sheet, row, column);
+    if (*text == '\0')
+        return -1;
+    for (int i = 0; i < count; i++) {
+        if (is_same_choice(text, choices[i]))
+            return i;
+    }
+    Text cure = text_new(sheet->arena);
+    const char *const nearest = text_nearest(text, choices, count);
+    if (nearest) {
+        text_print(&cure, "is not known; did you mean '%s'?", nearest);
+    } else {
+        text_add(&cure, "is none of: ");
+        for (int i = 0; i < count; i++) {
+            text_print(&cure, "%s%s", i == 0 ? "" : ", ", choices[i]);
+        }
+    }
+    cell_fault(sheet, row, column, cure.bytes);
+    return -1;
+}
+
+int sheet_list(const Sheet *sheet, int row, int column, const char ***pieces) {
+    const char *const text = sheet_text(sheet, row, column);
+    size_t most = 1;
+    for (const char *byte = text; *byte; byte++)
+        most += strchr("|/+", *byte) != NULL;
+    const char **const list = ARENA_ARRAY(sheet->arena, const char *, most);
+    int count = 0;
+    for (const char *start = text;;) {
+        const size_t length = strcspn(start, "|/+");
+        const char *first = start, *end = start + length;
+        while (first < end && strchr(" \t\r\n", *first))
+            first++;
+        while (end > first && strchr(" \t\r\n", end[-1]))
+            end--;
+        if (end > first) {
+            list[count++] = arena_copy(sheet->arena, first, (size_t)(end - first));
+        }
+        if (start[length] == '\0')
+            break;
+        start += length + 1;
+    }
+    *pieces = list;
+    return count;
+}
+
+Faults *sheet_faults(const Sheet *sheet) { return sheet->faults; }
+Arena *sheet_arena(const Sheet *sheet) { return sheet->arena; }

@@ -51,7 +51,8 @@ else ifeq ($(MODE),fuzz)
 SANITIZE := -fsanitize=address,undefined -fno-sanitize-recover=all
 CC       := $(CLANG)
 CPPFLAGS += -DARENA_BLOCK_BYTES=1
-CFLAGS   := -std=c17 $(WARNINGS) -ffp-contract=off -O1 -g $(SANITIZE) -fsanitize=fuzzer-no-link
+CFLAGS   := -std=c17 -Wall -Wextra -Werror -ffp-contract=off -O1 -g $(SANITIZE) \
+            -fsanitize=fuzzer-no-link
 LDFLAGS  += $(SANITIZE)
 else
 $(error MODE is debug, release, sanitize or coverage, not '$(MODE)')

@@ -80,7 +80,13 @@ static const struct {
 };
 #define MARK_COUNT (sizeof MARKS / sizeof MARKS[0])
 
-/* Three digits and no more behind each comma: they part thousands, else the one is a point. */
+/* "1.250,5": a comma behind the last point is the decimal one. */
+static bool points_part_thousands(const char *text) {
+    const char *const point = strrchr(text, '.'), *const comma = strrchr(text, ',');
+    return point && comma && comma > point;
+}
+
+/* "1,250": three digits and no more behind each comma. */
 static bool commas_part_thousands(const char *text) {
     for (const char *comma = strchr(text, ','); comma; comma = strchr(comma + 1, ',')) {
         if (skip_digits(comma + 1) - comma != 4)
@@ -89,22 +95,27 @@ static bool commas_part_thousands(const char *text) {
     return true;
 }
 
+static size_t mark_at(const char *byte) {
+    size_t mark = 0;
+    while (mark < MARK_COUNT && strncmp(byte, MARKS[mark].mark, strlen(MARKS[mark].mark)) != 0)
+        mark++;
+    return mark;
+}
+
 /* The text without its marks; *reason is NULL when it has none. */
 static const char *without_marks(Arena *arena, const char *text, const char **reason) {
     Text bare = text_new(arena);
-    const bool drop_commas = commas_part_thousands(text);
+    const bool drop_points = points_part_thousands(text);
+    const bool drop_commas = !drop_points && commas_part_thousands(text);
     size_t first = MARK_COUNT;
     for (const char *byte = text; *byte;) {
-        size_t mark = 0;
-        while (mark < MARK_COUNT && strncmp(byte, MARKS[mark].mark, strlen(MARKS[mark].mark)))
-            mark++;
+        const size_t mark = mark_at(byte);
         if (mark < first)
             first = mark;
-        const bool is_comma = *byte == ',';
-        if (mark == MARK_COUNT)
-            text_add_bytes(&bare, byte, 1);
-        if (is_comma && !drop_commas)
+        if (*byte == ',' && !drop_commas)
             text_add(&bare, ".");
+        if (mark == MARK_COUNT && !(*byte == '.' && drop_points))
+            text_add_bytes(&bare, byte, 1);
         byte += mark == MARK_COUNT ? 1 : strlen(MARKS[mark].mark);
     }
     *reason = first < MARK_COUNT ? MARKS[first].reason : NULL;

@@ -1,0 +1,136 @@
+/* The inventory equations as the cases call them, in the units the pages print. Rules for work
+ * by hand that the program has inside a larger step are written out here as printed. */
+#include "published/published.h"
+
+#include "stock/stack_measure.h"
+#include "stock/storage_loss.h"
+
+#include <stddef.h>
+
+#define CUBIC_FEET (1.0 / (METRES_PER_FOOT * METRES_PER_FOOT * METRES_PER_FOOT))
+#define INCHES_PER_FOOT 12.0
+
+static double feet(double value) { return value * METRES_PER_FOOT; }
+
+/* Bales: diameter and width in feet */
+
+static double call_bale_volume(const double *in) {
+    return round_bale_volume(feet(in[0]), feet(in[1])).cubic_metres;
+}
+static double call_bale_volume_cubic_feet(const double *in) {
+    return call_bale_volume(in) * CUBIC_FEET;
+}
+static double call_bale_density(const double *in) { /* lb, diameter, width -> lb/ft3 */
+    return in[0] / call_bale_volume_cubic_feet(in + 1);
+}
+/* a weighed bale's lb, diameter, width; another's diameter, width -> lb at the same density */
+static double call_bale_scaled(const double *in) {
+    return call_bale_density(in) * call_bale_volume_cubic_feet(in + 3);
+}
+static double call_weathered_pct(const double *in) { /* diameter ft, skin inches */
+    return 100.0 * weathered_share(feet(in[0]), feet(in[1] / INCHES_PER_FOOT));
+}
+static double call_dry_weight(const double *in) { /* count, weight, moisture % */
+    return in[0] * weight_at_moisture((Mass){in[1]}, in[2] / 100.0, 0.0).kg;
+}
+static double call_weight_at_moisture(const double *in) { /* kg, % then, % now */
+    return weight_at_moisture((Mass){in[0]}, in[1] / 100.0, in[2] / 100.0).kg;
+}
+/* count, weight, moisture %, storage loss % -> dry weight left */
+static double call_dry_weight_left(const double *in) {
+    return call_dry_weight(in) * (1.0 - in[3] / 100.0);
+}
+
+/* Bag, pit, silo, bin */
+
+static double call_bag_volume(const double *in) {
+    return bag_volume(in[0], in[1]).cubic_metres;
+}
+static double call_bag_dry_tonnes(const double *in) { /* m, m, kg DM/m3 */
+    return call_bag_volume(in) * in[2] / KG_PER_TONNE;
+}
+/* floor, top, height, full length, two ramps, m */
+static double call_pit_volume(const double *in) {
+    const Pit pit = {.floor_width_m = in[0],
+                     .top_width_m = in[1],
+                     .height_m = in[2],
+                     .full_length_m = in[3],
+                     .first_ramp_m = in[4],
+                     .second_ramp_m = in[5]};
+    return pit_volume(pit).cubic_metres;
+}
+/* the same, less the corners above the walls: bevel height, m, at both sides */
+static double call_pit_volume_bevelled(const double *in) {
+    const double length = in[3] + (in[4] + in[5]) / 2.0;
+    return call_pit_volume(in) - in[6] * in[6] * length;
+}
+/* Corn silage in an upright silo: diameter, settled depth, ft -> short tons of dry matter,
+ * density 8.0 + 0.15 depth lb/ft3 [ISU_C6_82] */
+static double call_upright_silo_tons(const double *in) {
+    const double cubic_feet =
+        bin_volume(feet(in[0]), feet(in[1]), 0.0).cubic_metres * CUBIC_FEET;
+    return cubic_feet * (8.0 + 0.15 * in[1]) / 2000.0;
+}
+static double call_bin_volume(const double *in) { /* diameter, eave depth, cone, ft -> m3 */
+    return bin_volume(feet(in[0]), feet(in[1]), feet(in[2])).cubic_metres;
+}
+/* the same in bushels, 0.8 to the cubic foot [ISU_C6_82] */
+static double call_bin_bushels(const double *in) {
+    return call_bin_volume(in) * CUBIC_FEET * 0.8;
+}
+
+/* Losses */
+
+static double
+call_storage_loss_pct(const double *in) { /* % by month 8, % a month after, months */
+    const StorageLoss loss = {in[0] / 100.0, in[1] / 100.0};
+    return 100.0 * storage_loss_share(loss, in[2]);
+}
+static double call_storage_loss_between_pct(const double *in) { /* the same, month, month */
+    const StorageLoss loss = {in[0] / 100.0, in[1] / 100.0};
+    return 100.0 * storage_loss_between(loss, in[2], in[3]);
+}
+static double call_price_after_loss(const double *in) { return in[0] / (1.0 - in[1] / 100.0); }
+
+/* Need and money */
+
+static double call_herd_need(const double *in) { /* head, weight, % of weight, days */
+    return in[0] * in[1] * in[2] / 100.0 * in[3];
+}
+static double call_days_on_hand(const double *in) { /* t, kg a day */
+    return in[0] * KG_PER_TONNE / in[1];
+}
+static double call_yardage(const double *in) { return in[0] * in[1] / in[2]; }
+/* price, lb it buys, dry matter %, nutrient % -> price per lb of nutrient */
+static double call_cost_of_nutrient(const double *in) {
+    return in[0] / (in[1] * in[2] / 100.0 * in[3] / 100.0);
+}
+/* as fed lb from dry lb and dry matter % */
+static double call_as_fed(const double *in) { return in[0] * 100.0 / in[1]; }
+
+const PublishedFunction STOCK_FUNCTIONS[] = {
+    {"bale_volume", 2, call_bale_volume},                           /* ft -> m3 */
+    {"bale_volume_cubic_feet", 2, call_bale_volume_cubic_feet},     /* ft -> ft3 */
+    {"bale_density", 3, call_bale_density},                         /* lb, ft -> lb/ft3 */
+    {"bale_scaled", 5, call_bale_scaled},                           /* lb, ft -> lb */
+    {"weathered_pct", 2, call_weathered_pct},                       /* ft, in -> % */
+    {"dry_weight", 3, call_dry_weight},                             /* any weight */
+    {"dry_weight_left", 4, call_dry_weight_left},                   /* any weight */
+    {"weight_at_moisture", 3, call_weight_at_moisture},             /* kg */
+    {"bag_volume", 2, call_bag_volume},                             /* m -> m3 */
+    {"bag_dry_tonnes", 3, call_bag_dry_tonnes},                     /* m, kg/m3 -> t */
+    {"pit_volume", 6, call_pit_volume},                             /* m -> m3 */
+    {"pit_volume_bevelled", 7, call_pit_volume_bevelled},           /* m -> m3 */
+    {"upright_silo_tons", 2, call_upright_silo_tons},               /* ft -> ton */
+    {"bin_volume", 3, call_bin_volume},                             /* ft -> m3 */
+    {"bin_bushels", 3, call_bin_bushels},                           /* ft -> bu */
+    {"storage_loss_pct", 3, call_storage_loss_pct},                 /* % */
+    {"storage_loss_between_pct", 4, call_storage_loss_between_pct}, /* % */
+    {"price_after_loss", 2, call_price_after_loss},                 /* price, % */
+    {"herd_need", 4, call_herd_need},                               /* any weight */
+    {"days_on_hand", 2, call_days_on_hand},                         /* t, kg/day -> days */
+    {"yardage", 3, call_yardage},                                   /* h, $/h, head */
+    {"cost_of_nutrient", 4, call_cost_of_nutrient},                 /* $/lb */
+    {"as_fed", 2, call_as_fed},                                     /* any weight */
+    {NULL, 0, NULL},
+};

@@ -261,7 +261,7 @@ static const char HELP_OF_OPTIONS[] =
     "Options\n"
     "  --units metric|imperial  kilograms or pounds; else what winter.csv says\n"
     "  --format text|json       a page to read, or figures for another program\n"
-    "  -o, --out PATH           write there; an old file stays whole until the new one is\n"
+    "  -o, --out PATH           write there; an old file is kept if that fails\n"
     "  --width N                columns of the page, 60 to 200; else 80\n"
     "  -h, --help               this; after a command, what the command does\n"
     "  --version                the version\n";
@@ -287,8 +287,8 @@ void command_help(CommandName name, Text *out) {
             text_print(out, "  %-6s %s\n", COMMANDS[i].word, COMMANDS[i].help);
     } else {
         const CommandRow *row = &COMMANDS[name];
-        text_print(out, "winterstack %s: %s\n\n  winterstack %s %s [options]\n", row->word,
-                   row->help, row->word, row->arguments);
+        text_print(out, "%s: %s\n\n  winterstack %s %s [options]\n", row->word, row->help,
+                   row->word, row->arguments);
     }
     text_print(out, "\n%s\n%s\n%s", HELP_OF_INPUT, HELP_OF_OPTIONS, HELP_OF_EXIT);
 }

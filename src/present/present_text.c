@@ -59,6 +59,8 @@ static void put_heading(const Page *page, const char *heading, char line) {
 }
 
 static void put_remark(const Page *page, const ReportPiece *remark) {
+    if (!remark->text[0])
+        return;
     Arena *arena = page->out->arena;
     const char *mark = mark_of(remark->severity);
     const int indent = text_columns(mark);

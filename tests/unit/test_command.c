@@ -1,0 +1,223 @@
+#include "entry/command.h"
+
+#include "support/unit.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { MOST_ARGUMENTS = 12 };
+
+/* The line cut at its blanks, as a shell would. */
+static Command asked(Arena *arena, const char *line) {
+    char *arguments[MOST_ARGUMENTS + 1] = {NULL};
+    int count = 0;
+    for (const char *at = line; *at; at += strspn(at, " ")) {
+        const size_t length = strcspn(at, " ");
+        assert_true(count < MOST_ARGUMENTS);
+        arguments[count++] = arena_copy(arena, at, length);
+        at += length;
+    }
+    return command_parse(arena, count, arguments);
+}
+
+static void assert_complaint(Arena *arena, const char *line, const char *complaint) {
+    const Command command = asked(arena, line);
+    assert_int_equal(command.wish, WISH_UNCLEAR);
+    assert_string_equal(command.complaint, complaint);
+}
+
+static void a_command_has_a_herd_and_an_inventory(void **state) {
+    const Command command = asked(*state, "winterstack plan herds/a.csv yard");
+    assert_int_equal(command.wish, WISH_TASK);
+    assert_int_equal(command.name, COMMAND_plan);
+    assert_string_equal(command.herd_path, "herds/a.csv");
+    assert_string_equal(command.inventory_folder, "yard");
+    assert_false(command.units_were_asked);
+    assert_int_equal(command.format, OUTPUT_TEXT);
+    assert_null(command.out_path);
+    assert_int_equal(command.width, 0);
+    assert_null(command.complaint);
+}
+
+static void options_may_stand_anywhere_and_take_their_value_either_way(void **state) {
+    static const char *const lines[] = {
+        "winterstack --units imperial --format=json needs h --out f i --width 100",
+        "winterstack needs h i --units=imperial --format json -o f --width=100",
+        "winterstack -of --width 100 --format json --units imperial -- needs h i",
+    };
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        const Command command = asked(*state, lines[i]);
+        assert_int_equal(command.wish, WISH_TASK);
+        assert_int_equal(command.name, COMMAND_needs);
+        assert_string_equal(command.herd_path, "h");
+        assert_string_equal(command.inventory_folder, "i");
+        assert_true(command.units_were_asked);
+        assert_int_equal(command.units, UNITS_IMPERIAL);
+        assert_int_equal(command.format, OUTPUT_JSON);
+        assert_string_equal(command.out_path, "f");
+        assert_int_equal(command.width, 100);
+    }
+}
+
+static void the_environment_does_not_change_how_options_are_read(void **state) {
+    setenv("POSIXLY_CORRECT", "1", 1);
+    const Command command = asked(*state, "winterstack plan h i --format json");
+    unsetenv("POSIXLY_CORRECT");
+    assert_int_equal(command.wish, WISH_TASK);
+    assert_int_equal(command.format, OUTPUT_JSON);
+}
+
+static void after_two_dashes_a_path_may_begin_with_a_dash(void **state) {
+    const Command command = asked(*state, "winterstack plan -- -herd.csv --help");
+    assert_int_equal(command.wish, WISH_TASK);
+    assert_string_equal(command.herd_path, "-herd.csv");
+    assert_string_equal(command.inventory_folder, "--help");
+}
+
+static void a_dash_as_output_is_standard_output(void **state) {
+    assert_null(asked(*state, "winterstack plan h i --out -").out_path);
+    assert_null(asked(*state, "winterstack plan h i --out f -o -").out_path);
+}
+
+static void the_program_alone_or_asked_for_help_explains_itself(void **state) {
+    Command command = asked(*state, "winterstack");
+    assert_int_equal(command.wish, WISH_HELP);
+    assert_int_equal(command.name, COMMAND_COUNT);
+    command = asked(*state, "winterstack --help");
+    assert_int_equal(command.wish, WISH_HELP);
+    assert_int_equal(command.name, COMMAND_COUNT);
+    command = asked(*state, "winterstack plan -h");
+    assert_int_equal(command.wish, WISH_HELP);
+    assert_int_equal(command.name, COMMAND_plan);
+    assert_int_equal(asked(*state, "winterstack --version").wish, WISH_VERSION);
+}
+
+static void the_overview_names_every_command(void **state) {
+    Text help = text_new(*state);
+    command_help(COMMAND_COUNT, &help);
+    for (int name = 0; name < COMMAND_COUNT; name++) {
+        const char *row = arena_print(*state, "\n  %s ", command_word((CommandName)name));
+        assert_non_null(strstr(help.bytes, row));
+    }
+}
+
+static void the_help_of_a_command_shows_how_it_is_called(void **state) {
+    Text help = text_new(*state);
+    command_help(COMMAND_needs, &help);
+    assert_non_null(strstr(help.bytes, "\n  winterstack needs HERD INVENTORY [options]\n"));
+    assert_non_null(strstr(help.bytes, "--units metric|imperial"));
+    assert_null(strstr(help.bytes, "html"));
+}
+
+static void no_line_of_help_is_wider_than_a_usual_page(void **state) {
+    for (int name = 0; name <= COMMAND_COUNT; name++) {
+        Text help = text_new(*state);
+        command_help((CommandName)name, &help);
+        const char *line = help.bytes;
+        for (const char *end; (end = strchr(line, '\n')); line = end + 1)
+            if (end - line > USUAL_WIDTH)
+                fail_msg("%.*s", (int)(end - line), line);
+    }
+}
+
+static void an_unknown_command_is_answered_with_the_nearest_or_all(void **state) {
+    assert_complaint(*state, "winterstack plna h i",
+                     "unknown command 'plna'; did you mean 'plan'?");
+    assert_complaint(*state, "winterstack dance h i",
+                     "unknown command 'dance'; the commands are check, feeds, needs, plan");
+    assert_complaint(*state, "winterstack plna --help",
+                     "unknown command 'plna'; did you mean 'plan'?");
+}
+
+static void an_unknown_option_is_answered_with_the_nearest(void **state) {
+    assert_complaint(*state, "winterstack plan h i --formt json",
+                     "unknown option '--formt'; did you mean '--format'?");
+    assert_complaint(*state, "winterstack plan h i --wdith=90",
+                     "unknown option '--wdith'; did you mean '--width'?");
+    assert_complaint(*state, "winterstack plan h i --colour",
+                     "unknown option '--colour'; see winterstack --help");
+    assert_complaint(*state, "winterstack plan h i -x",
+                     "unknown option '-x'; see winterstack --help");
+    assert_complaint(*state, "winterstack --help=all", "--help takes no value");
+}
+
+static void formats_of_a_later_version_are_said_to_be_so(void **state) {
+    assert_complaint(*state, "winterstack plan h i --format html",
+                     "--format: html is not offered yet; text and json are");
+    assert_complaint(*state, "winterstack plan h i --format csv",
+                     "--format: csv is not offered yet; text and json are");
+    assert_complaint(*state, "winterstack plan h i --format xml",
+                     "--format: 'xml' is not known; it is text or json");
+}
+
+static void units_are_one_of_two(void **state) {
+    assert_int_equal(asked(*state, "winterstack plan h i --units metric").units, UNITS_METRIC);
+    assert_complaint(*state, "winterstack plan h i --units imperal",
+                     "--units: 'imperal' is not known; did you mean 'imperial'?");
+    assert_complaint(*state, "winterstack plan h i --units pounds",
+                     "--units: 'pounds' is not known; it is metric or imperial");
+}
+
+static void a_width_is_a_whole_number_that_fits_a_page(void **state) {
+    assert_int_equal(asked(*state, "winterstack plan h i --width 60").width, 60);
+    assert_int_equal(asked(*state, "winterstack plan h i --width 200").width, 200);
+    static const char *const wrong[] = {"59",  "201", "80.5", "wide",
+                                        "-80", "+80", "0x50", "99999999999999999999"};
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++)
+        assert_complaint(
+            *state, arena_print(*state, "winterstack plan h i --width=%s", wrong[i]),
+            arena_print(*state, "--width: '%s' is not a whole number from 60 to 200 columns",
+                        wrong[i]));
+}
+
+static void a_missing_value_or_path_is_named(void **state) {
+    assert_complaint(*state, "winterstack plan h i --width", "--width needs a value after it");
+    assert_complaint(*state, "winterstack plan h i -o", "-o needs a value after it");
+    assert_complaint(
+        *state, "winterstack plan",
+        "HERD and INVENTORY are missing: winterstack plan HERD INVENTORY [options]");
+    assert_complaint(*state, "winterstack check h",
+                     "INVENTORY, the folder of its feed, is missing: "
+                     "winterstack check HERD INVENTORY [options]");
+    assert_complaint(*state, "winterstack --format json",
+                     "no command was named; see winterstack --help");
+    assert_complaint(*state, "winterstack plan h i --out=",
+                     "--out: the path is empty; name a file, or - for standard output");
+}
+
+static void an_argument_too_many_is_refused(void **state) {
+    assert_complaint(*state, "winterstack plan h i j",
+                     "'j' is one too many: a command takes HERD and INVENTORY, and options");
+}
+
+static void an_empty_path_is_a_missing_one(void **state) {
+    char program[] = "winterstack", plan[] = "plan", herd[] = "", inventory[] = "i";
+    char *const arguments[] = {program, plan, herd, inventory, NULL};
+    const Command command = command_parse(*state, 4, arguments);
+    assert_int_equal(command.wish, WISH_UNCLEAR);
+    assert_string_equal(command.complaint, "HERD, the file of the cattle, is missing: "
+                                           "winterstack plan HERD INVENTORY [options]");
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(a_command_has_a_herd_and_an_inventory),
+        UNIT_TEST(options_may_stand_anywhere_and_take_their_value_either_way),
+        UNIT_TEST(the_environment_does_not_change_how_options_are_read),
+        UNIT_TEST(after_two_dashes_a_path_may_begin_with_a_dash),
+        UNIT_TEST(a_dash_as_output_is_standard_output),
+        UNIT_TEST(the_program_alone_or_asked_for_help_explains_itself),
+        UNIT_TEST(the_overview_names_every_command),
+        UNIT_TEST(the_help_of_a_command_shows_how_it_is_called),
+        UNIT_TEST(no_line_of_help_is_wider_than_a_usual_page),
+        UNIT_TEST(an_unknown_command_is_answered_with_the_nearest_or_all),
+        UNIT_TEST(an_unknown_option_is_answered_with_the_nearest),
+        UNIT_TEST(formats_of_a_later_version_are_said_to_be_so),
+        UNIT_TEST(units_are_one_of_two),
+        UNIT_TEST(a_width_is_a_whole_number_that_fits_a_page),
+        UNIT_TEST(a_missing_value_or_path_is_named),
+        UNIT_TEST(an_argument_too_many_is_refused),
+        UNIT_TEST(an_empty_path_is_a_missing_one),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -18,7 +18,7 @@ double tdn_nfta_hay(double adf_pct) { return 88.9 - 0.779 * adf_pct; }
 double tdn_california_alfalfa(double adf_pct) { return 82.38 - 0.7515 * adf_pct; }
 
 /* Legume and legume-grass hay in Pennsylvania, through net energy for lactation (Mcal/lb)
- * [PENN_STATE_FIBRE]. Manitoba's pair for canola hay, ADF 35.8 and TDN 60.4, lies on it
+ * [PENN_STATE_1980]. Manitoba's pair for canola hay, ADF 35.8 and TDN 60.4, lies on it
  * [MB_CANOLA_FORAGE]. */
 double tdn_penn_state_legume(double adf_pct) {
     const double net_energy_lactation_mcal_per_lb = 1.044 - 0.0119 * adf_pct;

@@ -40,7 +40,7 @@ static void say(Arena *arena, const char *line) {
     fprintf(stderr, "%s\n", one_line(arena, line));
 }
 
-/* ------------------------------------------------------------------------------------------------
+/* ------------------------------------------------------------------------------------------
  * The farm's files. */
 
 static bool is_among(const char *name, const char *const *names, int count) {
@@ -109,7 +109,7 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
     return request;
 }
 
-/* ------------------------------------------------------------------------------------------------
+/* ------------------------------------------------------------------------------------------
  * What goes to standard error. */
 
 static const char *counted(Arena *arena, int count, const char *one, const char *many) {
@@ -155,7 +155,7 @@ static void say_counts(Arena *arena, const Faults *faults, const Command *comman
                 quoted(arena, command->herd_path), quoted(arena, command->inventory_folder)));
 }
 
-/* ------------------------------------------------------------------------------------------------
+/* ------------------------------------------------------------------------------------------
  * What goes to the output. */
 
 static bool is_terminal_output(const Command *command) {
@@ -213,7 +213,7 @@ static bool would_overwrite_input(const Command *command, const FarmRequest *req
     return false;
 }
 
-/* ------------------------------------------------------------------------------------------------
+/* ------------------------------------------------------------------------------------------
  */
 
 static int exit_code_of(TaskStatus status) {

@@ -181,7 +181,7 @@ static void colour_is_for_headings_and_the_verdict_only(void **state) {
     assert_false(contains(shown(report, 80), "\033"));
 }
 
-/* ------------------------------------------------------------------------------------------------
+/* ------------------------------------------------------------------------------------------
  * Random reports: xorshift with a seed that a failure prints. */
 
 typedef struct {

@@ -6,8 +6,7 @@
 #include <math.h>
 
 #define SHAPE_MONTHS 4.0 /* e-folding time of the first part [OWN_CHOICE] */
-#define BEND_MONTH 8.0   /* the published tables speak of a loss "within 9 months" [OSU_STORE] \
-                          */
+#define BEND_MONTH 8.0   /* the published tables end "within 9 months" [OSU_STORE] */
 #define MOST_LOST 0.95   /* something is always left to count */
 
 static double clamped(double share) { return fmin(fmax(share, 0.0), MOST_LOST); }

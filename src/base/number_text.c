@@ -144,12 +144,7 @@ const char *number_cure(Arena *arena, const char *text) {
         return arena_print(arena, "%s write %s", reason, bare);
     }
     const char *const end = number_end(text);
-    if (end > text && is_unit(end)) {
-        return arena_print(
-            arena,
-            "has letters in it: write the number alone, %.*s, in the unit of the "
-            "heading",
-            (int)(end - text), text);
-    }
+    if (end > text && is_unit(end))
+        return "has letters in it: write the number alone, in the unit of the heading";
     return "is not a number";
 }

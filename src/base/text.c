@@ -9,8 +9,7 @@
 
 #define FIRST_ROOM 64
 #define EXCERPT_CHARACTERS 60
-#define NEAREST_MOST_BYTES 64 /* longer names are not headings or choices: nothing to suggest  \
-                               */
+#define NEAREST_MOST_BYTES 64 /* a longer name is no heading and no choice */
 
 Text text_new(Arena *arena) {
     return (Text){arena, arena_take(arena, FIRST_ROOM, 1), 0, FIRST_ROOM};

@@ -77,7 +77,7 @@ static void assert_heading_fault(Arena *arena, const char *heading, const char *
 
 static double number_of(Arena *arena, int column, const char *heading, const char *cell) {
     const Parsed *const parsed = parsed_cell(arena, heading, cell);
-    double value = NAN;
+    double value = (double)NAN;
     assert_true(sheet_number(parsed->sheet, 0, column, &value));
     assert_faults(parsed, "");
     return value;

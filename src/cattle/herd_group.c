@@ -1,0 +1,293 @@
+#include "cattle/herd_group.h"
+#include "base/text.h"
+#include "cattle/body_reserve.h"
+#include "cattle/growth.h"
+#include "cattle/pregnancy.h"
+#include <math.h>
+
+enum {
+    GROUP_NAME,
+    GROUP_CLASS,
+    GROUP_HEAD,
+    GROUP_WEIGHT,
+    GROUP_MATURE_WEIGHT,
+    GROUP_CONDITION_9,
+    GROUP_CONDITION_5,
+    GROUP_TARGET_9,
+    GROUP_TARGET_5,
+    GROUP_TARGET_DATE,
+    GROUP_CALVING_START,
+    GROUP_CALVING_END,
+    GROUP_PEAK_MILK,
+    GROUP_BIRTH_WEIGHT,
+    GROUP_WEANING,
+    GROUP_GAIN,
+    GROUP_BREED,
+    GROUP_COAT,
+    GROUP_SHELTER,
+    GROUP_DELIVERY,
+    GROUP_YARD,
+    GROUP_NOTE,
+    GROUP_COLUMN_COUNT
+};
+
+static const SheetColumn COLUMNS[GROUP_COLUMN_COUNT] = {
+    {"group", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"class", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"head", UNIT_PLAIN, COLUMN_REQUIRED, 1, 100000},
+    {"weight", UNIT_MASS, COLUMN_REQUIRED, 100, 1300},
+    {"mature_weight", UNIT_MASS, COLUMN_OPTIONAL, 300, 1300},
+    {"condition_score_9", UNIT_PLAIN, COLUMN_OPTIONAL, 1, 9},
+    {"condition_score_5", UNIT_PLAIN, COLUMN_OPTIONAL, 1, 5},
+    {"target_condition_9", UNIT_PLAIN, COLUMN_OPTIONAL, 1, 9},
+    {"target_condition_5", UNIT_PLAIN, COLUMN_OPTIONAL, 1, 5},
+    {"target_date", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"calving_start", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"calving_end", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"peak_milk", UNIT_DAILY_MASS, COLUMN_OPTIONAL, 2, 25},
+    {"calf_birth_weight", UNIT_MASS, COLUMN_OPTIONAL, 20, 65},
+    {"weaning_date", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"gain", UNIT_DAILY_MASS, COLUMN_OPTIONAL, 0, 2.2},
+    {"breed", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"coat", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"shelter", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"delivery", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"yard", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+};
+
+static const CattleClassKind CLASS_KINDS[CATTLE_CLASS_COUNT] = {
+#define CATTLE_CLASS(id, name, bred, grows, sex) {name, bred, grows, sex},
+#include "cattle/cattle_class.def"
+#undef CATTLE_CLASS
+};
+static const char *const CLASS_NAMES[CATTLE_CLASS_COUNT] = {
+#define CATTLE_CLASS(id, name, bred, grows, sex) name,
+#include "cattle/cattle_class.def"
+#undef CATTLE_CLASS
+};
+
+/* Maintenance by breed [NRC_EQUATIONS_2000]; crosses are the mean. */
+static const char *const BREED_NAMES[] = {"beef", "dairy cross", "dairy", "bos indicus",
+                                          "bos indicus cross"};
+static const double BREED_FACTORS[] = {1.00, 1.10, 1.20, 0.90, 0.95};
+static const char *const COAT_NAMES[] = {"summer", "fall", "winter", "heavy winter"};
+static const char *const SHELTER_NAMES[] = {"open", "windbreak", "bush", "barn"};
+static const char *const DELIVERY_NAMES[] = {"mixed", "layered", "free choice"};
+
+/* "Average" peak of a beef cow, 20 lb [RASBY_COWS]; first calvers 74 % of it [UADA_MP391_2018]. */
+#define DEFAULT_PEAK_MILK_KG 9.07
+#define FIRST_CALF_MILK_SHARE 0.74
+#define AVERAGE_CONDITION 5.0
+
+const CattleClassKind *cattle_class_kind(CattleClass cattle_class) {
+    return &CLASS_KINDS[cattle_class];
+}
+
+const char *delivery_name(Delivery delivery) { return DELIVERY_NAMES[delivery]; }
+
+double shelter_wind_share(Shelter shelter) {
+    switch (shelter) {
+    case SHELTER_OPEN:
+        return 1.0;
+    case SHELTER_WINDBREAK:
+        return 0.4;
+    case SHELTER_BUSH:
+        return 0.3;
+    case SHELTER_BARN:
+        return 0.0;
+    }
+    return 1.0;
+}
+
+static bool has(const Sheet *sheet, int row, int column) {
+    return sheet_text(sheet, row, column)[0] != '\0';
+}
+
+/* A score from whichever scale its heading says; false when neither cell is filled. */
+static bool read_score(const Sheet *sheet, int row, int nine, int five, double *score) {
+    if (has(sheet, row, nine) && has(sheet, row, five)) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, five),
+                  "%s: the score is given on both scales; keep one", sheet_heading(sheet, five));
+        return false;
+    }
+    double written;
+    if (sheet_number(sheet, row, nine, &written)) {
+        *score = written;
+        return true;
+    }
+    if (sheet_number(sheet, row, five, &written)) {
+        *score = condition_from_five_point(written);
+        return true;
+    }
+    return false;
+}
+
+static int choice_or(const Sheet *sheet, int row, int column, const char *const *names, int count,
+                     int otherwise) {
+    const int place = sheet_choice(sheet, row, column, names, count);
+    return place < 0 ? otherwise : place;
+}
+
+static void read_calving(const Sheet *sheet, int row, const CattleClassKind *kind,
+                         HerdGroup *group) {
+    Faults *faults = sheet_faults(sheet);
+    const bool has_start = sheet_date(sheet, row, GROUP_CALVING_START, &group->calving_start);
+    const bool has_end = sheet_date(sheet, row, GROUP_CALVING_END, &group->calving_end);
+    group->has_weaning = sheet_date(sheet, row, GROUP_WEANING, &group->weaning);
+    const Place place = sheet_place(sheet, row, GROUP_CALVING_START);
+    if (has(sheet, row, GROUP_CALVING_START) != has(sheet, row, GROUP_CALVING_END)) {
+        fault_add(faults, place,
+                  "calving_start and calving_end: give both or neither for group '%s'",
+                  group->name);
+        return;
+    }
+    if (!has_start || !has_end)
+        return;
+    const int window = calendar_days_between(group->calving_start, group->calving_end);
+    if (!kind->can_be_bred) {
+        fault_add(faults, place, "calving_start: a %s does not calve", kind->name);
+    } else if (window < 0) {
+        fault_add(faults, sheet_place(sheet, row, GROUP_CALVING_END),
+                  "calving_end: %s is before calving_start, %s",
+                  sheet_text(sheet, row, GROUP_CALVING_END),
+                  sheet_text(sheet, row, GROUP_CALVING_START));
+    } else if (window > 240) {
+        fault_add(faults, sheet_place(sheet, row, GROUP_CALVING_END),
+                  "calving_end: %d days after calving_start; split the group, or is the year "
+                  "wrong?",
+                  window);
+    } else {
+        group->is_bred = true;
+    }
+}
+
+static void read_condition(const Sheet *sheet, int row, Day last_day, HerdGroup *group) {
+    group->condition = AVERAGE_CONDITION;
+    read_score(sheet, row, GROUP_CONDITION_9, GROUP_CONDITION_5, &group->condition);
+    group->has_target =
+        read_score(sheet, row, GROUP_TARGET_9, GROUP_TARGET_5, &group->target_condition);
+    group->target_date = group->is_bred ? group->calving_start : last_day;
+    sheet_date(sheet, row, GROUP_TARGET_DATE, &group->target_date);
+}
+
+static void read_growth(const Sheet *sheet, int row, const CattleClassKind *kind, Day first_day,
+                        HerdGroup *group) {
+    Faults *faults = sheet_faults(sheet);
+    sheet_number(sheet, row, GROUP_MATURE_WEIGHT, &group->mature_weight.kg);
+    const bool has_gain = sheet_number(sheet, row, GROUP_GAIN, &group->gain.kg_per_day);
+    if (!kind->grows) {
+        if (group->gain.kg_per_day > 0.0) {
+            fault_add(faults, sheet_place(sheet, row, GROUP_GAIN),
+                      "%s: a %s is grown; for condition use target_condition_9",
+                      sheet_heading(sheet, GROUP_GAIN), kind->name);
+        }
+        group->gain.kg_per_day = 0.0;
+        return;
+    }
+    if (!has(sheet, row, GROUP_MATURE_WEIGHT)) {
+        fault_add(faults, sheet_place(sheet, row, GROUP_MATURE_WEIGHT),
+                  "mature_weight: is empty; group '%s' grows, and what a gain takes depends on the "
+                  "weight it is growing to",
+                  group->name);
+        return;
+    }
+    if (has_gain || has(sheet, row, GROUP_GAIN))
+        return;
+    if (group->is_bred) {
+        const int days = calendar_days_between(first_day, group->calving_start);
+        const Mass target = {SHARE_AT_FIRST_CALVING * group->mature_weight.kg};
+        if (days > 0)
+            group->gain.kg_per_day =
+                fmax(gain_to_target(group->weight, target, days).kg_per_day, 0.0);
+        return;
+    }
+    fault_add(faults, sheet_place(sheet, row, GROUP_GAIN),
+              "gain: is empty; how much should group '%s' gain a day?", group->name);
+}
+
+static HerdGroup read_group(const Sheet *sheet, int row, Day first_day, Day last_day) {
+    HerdGroup group = {
+        .name = sheet_text(sheet, row, GROUP_NAME),
+        .place = sheet_place(sheet, row, GROUP_NAME),
+        .calf_birth_weight = {DEFAULT_CALF_BIRTH_WEIGHT_KG},
+    };
+    sheet_require(sheet, row, GROUP_NAME);
+    int cattle_class = -1;
+    if (sheet_require(sheet, row, GROUP_CLASS))
+        cattle_class = sheet_choice(sheet, row, GROUP_CLASS, CLASS_NAMES, CATTLE_CLASS_COUNT);
+    group.cattle_class = cattle_class < 0 ? CATTLE_COW : (CattleClass)cattle_class;
+    const CattleClassKind *kind = &CLASS_KINDS[group.cattle_class];
+    int head = 0;
+    if (sheet_require(sheet, row, GROUP_HEAD) &&
+        sheet_whole_number(sheet, row, GROUP_HEAD, &head))
+        group.head = head;
+    if (sheet_require(sheet, row, GROUP_WEIGHT))
+        sheet_number(sheet, row, GROUP_WEIGHT, &group.weight.kg);
+    if (cattle_class >= 0) {
+        read_calving(sheet, row, kind, &group);
+        read_growth(sheet, row, kind, first_day, &group);
+    }
+    read_condition(sheet, row, last_day, &group);
+    const double first_calf =
+        group.cattle_class == CATTLE_BRED_HEIFER ? FIRST_CALF_MILK_SHARE : 1.0;
+    group.peak_milk.kg_per_day = DEFAULT_PEAK_MILK_KG * first_calf;
+    sheet_number(sheet, row, GROUP_PEAK_MILK, &group.peak_milk.kg_per_day);
+    sheet_number(sheet, row, GROUP_BIRTH_WEIGHT, &group.calf_birth_weight.kg);
+    group.breed_factor =
+        BREED_FACTORS[choice_or(sheet, row, GROUP_BREED, BREED_NAMES, 5, 0)];
+    group.coat = (Coat)choice_or(sheet, row, GROUP_COAT, COAT_NAMES, COAT_COUNT, COAT_HEAVY);
+    group.shelter = (Shelter)choice_or(sheet, row, GROUP_SHELTER, SHELTER_NAMES, 4, SHELTER_OPEN);
+    group.delivery = (Delivery)choice_or(sheet, row, GROUP_DELIVERY, DELIVERY_NAMES, 3,
+                                         DELIVERY_FREE_CHOICE);
+    return group;
+}
+
+/* Weights far from a class's usual ones are read, with a doubt: kg typed under lb looks like this. */
+static void doubt_weight(Faults *faults, const HerdGroup *group, Place place) {
+    const bool is_small = cattle_class_kind(group->cattle_class)->grows;
+    const double least = is_small ? 130.0 : 380.0;
+    const double most = is_small ? 650.0 : group->cattle_class == CATTLE_BULL ? 1250.0 : 950.0;
+    if (group->weight.kg > 0.0 && (group->weight.kg < least || group->weight.kg > most)) {
+        doubt_add(faults, place, "weight: %.0f kg (%.0f lb) is unusual for a %s",
+                  group->weight.kg, group->weight.kg / KG_PER_POUND,
+                  cattle_class_kind(group->cattle_class)->name);
+    }
+}
+
+static void check_names(Faults *faults, const HerdGroup *groups, int count) {
+    for (int i = 0; i < count; i++) {
+        for (int j = 0; j < i; j++) {
+            if (groups[i].name[0] != '\0' && text_same_letters(groups[i].name, groups[j].name)) {
+                fault_add(faults, groups[i].place,
+                          "group: '%s' is already on line %d; give each group its own name",
+                          groups[i].name, groups[j].place.line);
+                break;
+            }
+        }
+    }
+}
+
+Herd herd_parse(Arena *arena, Faults *faults, Day first_day, Day last_day, const char *file,
+                const char *bytes, size_t length) {
+    const Sheet *sheet =
+        sheet_parse(arena, faults, file, bytes, length, COLUMNS, GROUP_COLUMN_COUNT);
+    if (!sheet)
+        return (Herd){NULL, NULL, 0};
+    const int rows = sheet_row_count(sheet);
+    HerdGroup *groups = ARENA_ARRAY(arena, HerdGroup, rows);
+    const char **names = ARENA_ARRAY(arena, const char *, rows);
+    int count = 0;
+    for (int row = 0; row < rows; row++) {
+        if (sheet_row_is_empty(sheet, row))
+            continue;
+        groups[count] = read_group(sheet, row, first_day, last_day);
+        doubt_weight(faults, &groups[count], sheet_place(sheet, row, GROUP_WEIGHT));
+        names[count] = groups[count].name;
+        count++;
+    }
+    check_names(faults, groups, count);
+    if (count == 0)
+        fault_add(faults, (Place){file, 0, 0}, "has no group of cattle in it");
+    return (Herd){groups, names, count};
+}

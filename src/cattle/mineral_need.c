@@ -1,0 +1,50 @@
+#include "cattle/mineral_need.h"
+#include "base/text.h"
+#include <string.h>
+
+enum { NEED_NUTRIENT, NEED_ANIMAL, NEED_LEAST, NEED_UNIT, NEED_HOW, NEED_SOURCE, NEED_COLUMN_COUNT };
+
+static const SheetColumn COLUMNS[NEED_COLUMN_COUNT] = {
+    {"nutrient", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"animal", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"least", UNIT_PLAIN, COLUMN_REQUIRED, 0, 1.0e7},
+    {"unit", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"how_known", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"source", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+};
+
+static const char *const ANIMAL_NAMES[] = {"growing", "pregnant", "nursing", "all"};
+
+static void read_need(const Sheet *sheet, int row, MineralNeeds *needs) {
+    Nutrient nutrient;
+    if (!nutrient_find(sheet_text(sheet, row, NEED_NUTRIENT), &nutrient)) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, NEED_NUTRIENT),
+                  "nutrient: '%s' is not known", sheet_text(sheet, row, NEED_NUTRIENT));
+        return;
+    }
+    const int animal =
+        sheet_choice(sheet, row, NEED_ANIMAL, ANIMAL_NAMES, ANIMAL_COUNT + 1);
+    double least = 0.0;
+    if (animal < 0 || !sheet_number(sheet, row, NEED_LEAST, &least))
+        return;
+    for (int i = 0; i < ANIMAL_COUNT; i++) {
+        if (animal == ANIMAL_COUNT || animal == i)
+            needs->least[nutrient][i] = least;
+    }
+    const char *sources = sheet_text(sheet, row, NEED_SOURCE);
+    source_find(arena_copy(sheet_arena(sheet), sources, strcspn(sources, " ")),
+                &needs->source[nutrient]);
+}
+
+const MineralNeeds *mineral_needs_parse(Arena *arena, Faults *faults, const char *file,
+                                        const char *bytes, size_t length) {
+    const int wrong_before = faults->wrong_count;
+    const Sheet *sheet =
+        sheet_parse(arena, faults, file, bytes, length, COLUMNS, NEED_COLUMN_COUNT);
+    if (!sheet)
+        return NULL;
+    MineralNeeds *needs = ARENA_NEW(arena, MineralNeeds);
+    for (int row = 0; row < sheet_row_count(sheet); row++)
+        read_need(sheet, row, needs);
+    return faults->wrong_count > wrong_before ? NULL : needs;
+}

@@ -1,0 +1,20 @@
+/* Least concentrations of minerals and vitamins in the whole diet (models/coefficients/
+ * mineral-needs.csv). Calcium and phosphorus have equations: mineral_requirement.h. */
+#ifndef CATTLE_MINERAL_NEED_H
+#define CATTLE_MINERAL_NEED_H
+
+#include "base/source.h"
+#include "feedstuff/nutrient.h"
+
+typedef enum { ANIMAL_GROWING, ANIMAL_PREGNANT, ANIMAL_NURSING, ANIMAL_COUNT } AnimalState;
+
+typedef struct {
+    double least[NUTRIENT_COUNT][ANIMAL_COUNT]; /* in the nutrient's unit; 0 where none is set */
+    SourceKey source[NUTRIENT_COUNT];
+} MineralNeeds;
+
+/* NULL when faults were added. */
+const MineralNeeds *mineral_needs_parse(Arena *arena, Faults *faults, const char *file,
+                                        const char *bytes, size_t length);
+
+#endif

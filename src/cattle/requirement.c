@@ -1,0 +1,258 @@
+/* A period is walked day by day, and on each day over the calving days of the window, taken as
+ * evenly spread: a cow that calves on day c is in late pregnancy before it and nursing after it.
+ * Every need but the intake law is a plain mean; the law is averaged by its coefficients, which is
+ * exact because it is linear in them. */
+#include "cattle/requirement.h"
+#include "cattle/body_reserve.h"
+#include "cattle/growth.h"
+#include "cattle/lactation.h"
+#include "cattle/maintenance.h"
+#include "cattle/mineral_requirement.h"
+#include "cattle/pregnancy.h"
+#include "cattle/protein_requirement.h"
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+/* Days from calving to conception that give a calf a year: 365 - 283. */
+#define DAYS_OPEN_AFTER_CALVING 82
+/* Share of mature weight a heifer still puts on from first to second calving [NRC_EQUATIONS_2000]. */
+#define SHARE_AT_SECOND_CALVING 0.92
+#define YEARLING_INTAKE_WEIGHT_KG 453.6 /* 1,000 lb: the calf form below, the yearling form above */
+
+typedef struct {
+    double days_pregnant; /* 0: not pregnant */
+    double days_in_milk;  /* 0: dry */
+    bool has_calved;
+} Reproduction;
+
+static Reproduction reproduction_on(const HerdGroup *group, Day day, Day calving) {
+    Reproduction state = {0.0, 0.0, false};
+    if (!group->is_bred)
+        return state;
+    const int since = calendar_days_between(calving, day);
+    if (since < 0) {
+        state.days_pregnant = fmax(GESTATION_DAYS + since, 0);
+        return state;
+    }
+    state.has_calved = true;
+    state.days_pregnant = fmax(since - DAYS_OPEN_AFTER_CALVING, 0);
+    const bool is_weaned =
+        group->has_weaning && calendar_days_between(group->weaning, day) >= 0;
+    state.days_in_milk = is_weaned ? 0.0 : since + 0.5;
+    return state;
+}
+
+/* Live weight and condition on a day, without the calf inside. */
+typedef struct {
+    Mass live, shrunk, equivalent;
+    double condition;
+    double condition_energy; /* diet NEm a day */
+    FeedRate gain;
+} Body;
+
+static double condition_on(const HerdGroup *group, Day first_day, Day day, double *rate) {
+    const int span = calendar_days_between(first_day, group->target_date);
+    *rate = 0.0;
+    if (!group->has_target || span <= 0)
+        return group->condition;
+    const int passed = calendar_days_between(first_day, day);
+    if (passed >= span)
+        return group->target_condition;
+    *rate = 1.0 / span;
+    return group->condition + (group->target_condition - group->condition) * passed / span;
+}
+
+static Body body_on(const HerdGroup *group, Day first_day, Day day) {
+    Body body = {.live = group->weight};
+    double rate;
+    body.condition = condition_on(group, first_day, day, &rate);
+    const CattleClassKind *kind = cattle_class_kind(group->cattle_class);
+    if (kind->grows) {
+        const int passed = calendar_days_between(first_day, day);
+        int growing_days = passed;
+        body.gain = group->gain;
+        if (group->is_bred && calendar_days_between(group->calving_start, day) >= 0) {
+            growing_days = calendar_days_between(first_day, group->calving_start);
+            body.gain.kg_per_day =
+                (SHARE_AT_SECOND_CALVING - SHARE_AT_FIRST_CALVING) * group->mature_weight.kg / 365;
+        }
+        body.live.kg += group->gain.kg_per_day * fmax(growing_days, 0);
+        body.shrunk = shrunk_weight(body.live);
+        body.equivalent = equivalent_weight(body.shrunk, shrunk_weight(group->mature_weight));
+        body.condition = group->condition;
+        return body;
+    }
+    body.live = weight_at_condition(group->weight, group->condition, body.condition);
+    body.shrunk = shrunk_weight(body.live);
+    if (rate > 0.0)
+        body.condition_energy =
+            rate *
+            condition_change_energy(group->weight, group->condition, group->target_condition).mcal;
+    return body;
+}
+
+static StageSet stage_of(const HerdGroup *group, const Body *body, Reproduction state) {
+    if (group->cattle_class == CATTLE_BULL)
+        return STAGE_BIT(STAGE_BULL);
+    if (state.days_in_milk > 0.0)
+        return STAGE_BIT(STAGE_NURSING);
+    if (state.days_pregnant > GESTATION_DAYS - LATE_PREGNANCY_DAYS)
+        return STAGE_BIT(STAGE_LATE);
+    if (state.days_pregnant > 0.0)
+        return STAGE_BIT(STAGE_DRY);
+    if (cattle_class_kind(group->cattle_class)->grows && !group->is_bred)
+        return STAGE_BIT(body->live.kg < CALF_MOST_WEIGHT_KG ? STAGE_CALF : STAGE_GROWING);
+    return STAGE_BIT(STAGE_OPEN);
+}
+
+typedef struct {
+    IntakeLaw most, least;
+    double ndf_share;
+    AnimalState animal;
+} Eating;
+
+static Eating eating_of(const HerdGroup *group, const Body *body, Reproduction state,
+                        FeedRate milk) {
+    if (cattle_class_kind(group->cattle_class)->grows && !group->is_bred) {
+        const bool is_calf = body->shrunk.kg < YEARLING_INTAKE_WEIGHT_KG;
+        const IntakeForm form = is_calf ? INTAKE_CALF : INTAKE_YEARLING;
+        const double fatness = fatness_intake_factor(body->equivalent);
+        return (Eating){intake_law(form, milk, fatness),
+                        intake_law(form, milk, fatness * SATIETY_SHARE), NDF_CAPACITY_GROWING,
+                        ANIMAL_GROWING};
+    }
+    if (state.days_in_milk > 0.0) {
+        return (Eating){intake_law(INTAKE_NURSING_COW, milk, INTAKE_CORRECTION_NURSING),
+                        intake_law(INTAKE_NURSING_COW, milk, SATIETY_SHARE), NDF_CAPACITY_NURSING,
+                        ANIMAL_NURSING};
+    }
+    const bool is_late = state.days_pregnant > GESTATION_DAYS / 3.0;
+    const IntakeForm form = is_late ? INTAKE_PREGNANT_COW : INTAKE_OPEN_COW;
+    return (Eating){intake_law(form, milk, INTAKE_CORRECTION_DRY),
+                    intake_law(form, milk, SATIETY_SHARE), NDF_CAPACITY_DRY, ANIMAL_PREGNANT};
+}
+
+typedef struct {
+    double share; /* added to the need */
+    double air, felt, critical;
+} Cold;
+
+static Cold cold_at(const HerdGroup *group, double condition, Temperature air,
+                    const MonthWeather *month) {
+    const Speed wind = {month->wind.km_per_hour * shelter_wind_share(group->shelter)};
+    const Temperature felt = wind_chill(air, wind);
+    const Temperature dry = lower_critical_temperature(group->coat, false, condition);
+    const Temperature wet = lower_critical_temperature(group->coat, true, condition);
+    const double dry_share = cold_extra_share(felt, dry, false);
+    const double wet_share = cold_extra_share(felt, wet, true);
+    return (Cold){(1.0 - month->wet_share) * dry_share + month->wet_share * wet_share, air.celsius,
+                  felt.celsius, dry.celsius};
+}
+
+/* Adds one cow-day, weighing `weight` of the period, to the mean. */
+static void add_state(Requirement *mean, const HerdGroup *group, const Body *body,
+                      Reproduction state, const MonthWeather *month,
+                      const MineralNeeds *minerals, double weight) {
+    const FeedRate milk = milk_yield(group->peak_milk, state.days_in_milk);
+    const bool is_growing = body->gain.kg_per_day > 0.0;
+    const MaintenanceFactors factors = {
+        .breed = group->breed_factor,
+        .sex = cattle_class_kind(group->cattle_class)->sex_factor,
+        .lactation = state.days_in_milk > 0.0 ? 1.2 : 1.0,
+        .compensation = 1.0,
+    };
+    const double maintenance = maintenance_energy(body->shrunk, factors).mcal_per_day;
+    const double pregnancy =
+        pregnancy_energy(group->calf_birth_weight, state.days_pregnant).mcal_per_day;
+    const double lactation = lactation_energy(milk, MILK_OF_BEEF_COW).mcal_per_day;
+    const double before_cold = maintenance + pregnancy + lactation;
+    const Cold cold = cold_at(group, body->condition, month->mean, month);
+    const Cold spell = cold_at(group, body->condition, month->cold_spell, month);
+    const EnergyRate retained =
+        is_growing ? retained_energy(body->equivalent, body->gain) : (EnergyRate){0.0};
+
+    mean->energy.maintenance += weight * maintenance;
+    mean->energy.pregnancy += weight * pregnancy;
+    mean->energy.milk += weight * lactation;
+    mean->energy.cold += weight * before_cold * cold.share;
+    mean->energy.condition += weight * body->condition_energy;
+    mean->cold_share += weight * cold.share;
+    mean->cold_spell_energy += weight * before_cold * (spell.share - cold.share);
+    mean->air.celsius += weight * cold.air;
+    mean->felt.celsius += weight * cold.felt;
+    mean->critical.celsius += weight * cold.critical;
+    mean->retained.mcal_per_day += weight * retained.mcal_per_day;
+
+    mean->protein.maintenance += weight * maintenance_protein(body->shrunk).g_per_day;
+    mean->protein.pregnancy +=
+        weight * pregnancy_protein(group->calf_birth_weight, state.days_pregnant).g_per_day;
+    mean->protein.milk += weight * lactation_protein(milk, MILK_OF_BEEF_COW).g_per_day;
+    if (is_growing)
+        mean->protein.gain +=
+            weight * gain_protein(body->equivalent, retained, body->gain).g_per_day;
+
+    const MineralState mineral = {
+        .shrunk = body->shrunk,
+        .protein_gain = is_growing ? protein_in_gain(retained, body->gain) : (GramRate){0.0},
+        .milk = milk,
+        .calf_birth_weight = group->calf_birth_weight,
+        .days_pregnant = state.days_pregnant,
+    };
+    mean->calcium.g_per_day += weight * calcium_requirement(&mineral).g_per_day;
+    mean->phosphorus.g_per_day += weight * phosphorus_requirement(&mineral).g_per_day;
+
+    const Eating eating = eating_of(group, body, state, milk);
+    mean->most = intake_law_add(mean->most, eating.most, weight);
+    mean->least = intake_law_add(mean->least, eating.least, weight);
+    mean->ndf_most_kg += weight * eating.ndf_share * body->live.kg;
+    for (int i = 0; i < NUTRIENT_COUNT; i++)
+        mean->mineral_least[i] += weight * minerals->least[i][eating.animal];
+
+    mean->milk.kg_per_day += weight * milk.kg_per_day;
+    mean->gain.kg_per_day += weight * body->gain.kg_per_day;
+    mean->calved_share += state.has_calved ? weight : 0.0;
+    mean->days_pregnant += state.has_calved ? 0.0 : weight * state.days_pregnant;
+    mean->live_weight.kg += weight * body->live.kg;
+    mean->shrunk.kg += weight * body->shrunk.kg;
+    mean->equivalent.kg += weight * body->equivalent.kg;
+    mean->condition += weight * body->condition;
+    mean->stages |= stage_of(group, body, state);
+}
+
+Requirement requirement_of(const HerdGroup *group, const Weather *weather,
+                           const MineralNeeds *minerals, Day first_day, Day from, Day to) {
+    Requirement mean;
+    memset(&mean, 0, sizeof mean);
+    const int days = calendar_days_between(from, to) + 1;
+    assert(days > 0);
+    const int window =
+        group->is_bred ? calendar_days_between(group->calving_start, group->calving_end) + 1 : 1;
+    const double weight = 1.0 / ((double)days * window);
+    for (int d = 0; d < days; d++) {
+        const Day day = calendar_add(from, d);
+        const Body body = body_on(group, first_day, day);
+        const MonthWeather *month = &weather->month[calendar_month(day)];
+        for (int c = 0; c < window; c++) {
+            const Day calving =
+                group->is_bred ? calendar_add(group->calving_start, c) : group->calving_start;
+            add_state(&mean, group, &body, reproduction_on(group, day, calving), month, minerals,
+                      weight);
+        }
+    }
+    const double uncalved = 1.0 - mean.calved_share;
+    mean.days_pregnant = uncalved > 1e-9 ? mean.days_pregnant / uncalved : 0.0;
+    return mean;
+}
+
+EnergyRate requirement_nem(const Requirement *requirement) {
+    const EnergyParts *parts = &requirement->energy;
+    return (EnergyRate){fmax(parts->maintenance + parts->cold + parts->pregnancy + parts->milk +
+                                 parts->condition,
+                             0.0)};
+}
+
+GramRate requirement_protein(const Requirement *requirement) {
+    const ProteinParts *parts = &requirement->protein;
+    return (GramRate){parts->maintenance + parts->pregnancy + parts->milk + parts->gain};
+}

@@ -1,0 +1,55 @@
+/* What one head of a group needs a day, as the mean over the days of a period and, within the
+ * calving window, over the cows that have calved and those that have not. Pure: same group, same
+ * weather, same days, same answer. docs/equations/ has a page for each part. */
+#ifndef CATTLE_REQUIREMENT_H
+#define CATTLE_REQUIREMENT_H
+
+#include "cattle/dry_matter_intake.h"
+#include "cattle/herd_group.h"
+#include "cattle/mineral_need.h"
+#include "cattle/stage.h"
+#include "cattle/weather.h"
+
+/* Diet NEm by cause, Mcal a day. Condition may be negative: reserves that may be drawn on. */
+typedef struct {
+    double maintenance, cold, pregnancy, milk, condition;
+} EnergyParts;
+
+/* Metabolizable protein by cause, g a day. */
+typedef struct {
+    double maintenance, pregnancy, milk, gain;
+} ProteinParts;
+
+typedef struct {
+    Mass live_weight, shrunk, equivalent; /* means; equivalent only of growing cattle */
+    StageSet stages;
+    double calved_share; /* of the cow-days in the period */
+    FeedRate milk, gain;
+    double days_pregnant;  /* mean over those not yet calved; 0 when none is bred */
+    double condition;      /* mean 9-point score */
+    EnergyParts energy;
+    EnergyRate retained;   /* NEg of the gain */
+    ProteinParts protein;
+    GramRate calcium, phosphorus;
+    double mineral_least[NUTRIENT_COUNT]; /* concentration; 0 where none is set */
+    double ndf_most_kg;
+    IntakeLaw most, least; /* what they can eat, and below which they are hungry */
+    Temperature air, felt, critical; /* means */
+    double cold_share;               /* added to the energy need */
+    double cold_spell_energy;        /* Mcal a day more than this when the cold spell comes */
+} Requirement;
+
+Requirement requirement_of(const HerdGroup *group, const Weather *weather,
+                           const MineralNeeds *minerals, Day first_day, Day from, Day to);
+
+EnergyRate requirement_nem(const Requirement *requirement);     /* all parts of NEm, >= 0 */
+GramRate requirement_protein(const Requirement *requirement);   /* all parts of MP */
+
+/* NDF a cow can hold a day, as a share of live weight. */
+#define NDF_CAPACITY_DRY 0.012     /* [PRODUCER_CALVING_FEED] */
+#define NDF_CAPACITY_NURSING 0.013 /* own choice inside 0.013 to 0.014 */
+#define NDF_CAPACITY_GROWING 0.013 /* own choice */
+
+/* Least crude protein of the diet is a row of the safety limits; growing cattle have none there. */
+
+#endif

@@ -1,0 +1,177 @@
+#include "cattle/safety_limit.h"
+#include "base/text.h"
+#include <stdlib.h>
+#include <string.h>
+
+enum {
+    LIMIT_ID,
+    LIMIT_LABEL,
+    LIMIT_KIND,
+    LIMIT_SUBJECT,
+    LIMIT_UNIT,
+    LIMIT_APPLIES,
+    LIMIT_WARN,
+    LIMIT_HARD,
+    LIMIT_SIDE,
+    LIMIT_HOW,
+    LIMIT_SOURCE,
+    LIMIT_COLUMN_COUNT
+};
+
+static const SheetColumn COLUMNS[LIMIT_COLUMN_COUNT] = {
+    {"limit", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"label", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"kind", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"subject", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"unit", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"applies_to", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"warn", UNIT_PLAIN, COLUMN_REQUIRED, 0, 1.0e9},
+    {"hard", UNIT_PLAIN, COLUMN_REQUIRED, 0, 1.0e9},
+    {"side", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"how_known", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"source", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+};
+
+static const char *const KIND_NAMES[LIMIT_KIND_COUNT] = {
+    "concentration", "each_feed", "share", "share_above", "weight_share",
+    "ratio",         "water",     "facility"};
+static const char *const SIDE_NAMES[] = {"most", "least"};
+static const char *const HOW_NAMES[] = {"page", "memory", "practice", "own_choice"};
+static const char *const FEEDS_SUBJECTS[] = {"straw",    "grain",         "forage", "brassica",
+                                             "urea",     "canola_forage", "distillers_grains"};
+
+static bool is_listed(const char *text, const char *const *list, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        if (text_same(text, list[i]))
+            return true;
+    }
+    return false;
+}
+
+static void read_subject(SafetyLimit *limit) {
+    const char *text = limit->subject_text;
+    limit->subject = SUBJECT_NOT_WATCHED;
+    if (limit->kind == LIMIT_WATER || limit->kind == LIMIT_FACILITY)
+        return;
+    if (strncmp(text, "nitrate>", 8) == 0) {
+        limit->nutrient = NUTRIENT_NITRATE;
+        limit->above = strtod(text + 8, NULL);
+        limit->subject = SUBJECT_NUTRIENT;
+    } else if (text_same(text, "calcium/phosphorus")) {
+        limit->subject = SUBJECT_CALCIUM_TO_PHOSPHORUS;
+    } else if (text_same(text, "potassium/(calcium+magnesium)")) {
+        limit->subject = SUBJECT_TETANY_RATIO;
+    } else if (text_same(text, "salt")) {
+        limit->subject = SUBJECT_SALT;
+    } else if (is_listed(text, FEEDS_SUBJECTS,
+                         sizeof FEEDS_SUBJECTS / sizeof FEEDS_SUBJECTS[0])) {
+        limit->subject = SUBJECT_FEEDS;
+    } else if (nutrient_find(text, &limit->nutrient)) {
+        limit->subject = SUBJECT_NUTRIENT;
+    }
+}
+
+/* One piece of applies_to: a stage, "all", "delivery=...", each perhaps with ":practice". */
+static void read_piece(const Sheet *sheet, int row, const char *piece, SafetyLimit *limit) {
+    if (strncmp(piece, "delivery=", 9) == 0) {
+        limit->condition = CONDITION_NOT_MIXED;
+        limit->stages = STAGE_ALL;
+        return;
+    }
+    const size_t length = strcspn(piece, ":");
+    if (piece[length] == ':' && !text_same(piece + length + 1, "strict"))
+        limit->condition = CONDITION_OTHER;
+    const char *name = arena_copy(sheet_arena(sheet), piece, length);
+    if (text_same(name, "all")) {
+        limit->stages = STAGE_ALL;
+        return;
+    }
+    for (int stage = 0; stage < STAGE_COUNT; stage++) {
+        if (text_same(name, stage_name((Stage)stage))) {
+            limit->stages |= STAGE_BIT(stage);
+            return;
+        }
+    }
+    fault_add(sheet_faults(sheet), sheet_place(sheet, row, LIMIT_APPLIES),
+              "applies_to: '%s' is not a stage of cattle", piece);
+}
+
+static SafetyLimit read_limit(const Sheet *sheet, int row) {
+    SafetyLimit limit = {
+        .id = sheet_text(sheet, row, LIMIT_ID),
+        .label = sheet_text(sheet, row, LIMIT_LABEL),
+        .subject_text = sheet_text(sheet, row, LIMIT_SUBJECT),
+    };
+    const int kind = sheet_choice(sheet, row, LIMIT_KIND, KIND_NAMES, LIMIT_KIND_COUNT);
+    limit.kind = kind < 0 ? LIMIT_FACILITY : (LimitKind)kind;
+    limit.side = sheet_choice(sheet, row, LIMIT_SIDE, SIDE_NAMES, 2) == 1 ? SIDE_LEAST : SIDE_MOST;
+    const int how = sheet_choice(sheet, row, LIMIT_HOW, HOW_NAMES, 4);
+    limit.how_known = how < 0 ? KNOWN_FROM_MEMORY : (HowKnown)how;
+    read_subject(&limit);
+    sheet_number(sheet, row, LIMIT_WARN, &limit.warn);
+    if (sheet_require(sheet, row, LIMIT_HARD))
+        sheet_number(sheet, row, LIMIT_HARD, &limit.hard);
+    const char **pieces;
+    const int count = sheet_list(sheet, row, LIMIT_APPLIES, &pieces);
+    for (int i = 0; i < count; i++)
+        read_piece(sheet, row, pieces[i], &limit);
+    const char *sources = sheet_text(sheet, row, LIMIT_SOURCE);
+    source_find(arena_copy(sheet_arena(sheet), sources, strcspn(sources, " ")), &limit.source);
+    return limit;
+}
+
+SafetyLimits safety_limits_parse(Arena *arena, Faults *faults, const char *file,
+                                 const char *bytes, size_t length) {
+    const Sheet *sheet =
+        sheet_parse(arena, faults, file, bytes, length, COLUMNS, LIMIT_COLUMN_COUNT);
+    if (!sheet)
+        return (SafetyLimits){NULL, 0};
+    const int count = sheet_row_count(sheet);
+    SafetyLimit *limits = ARENA_ARRAY(arena, SafetyLimit, count);
+    for (int row = 0; row < count; row++)
+        limits[row] = read_limit(sheet, row);
+    return (SafetyLimits){limits, count};
+}
+
+bool limit_is_watched(const SafetyLimit *limit) {
+    return limit->subject != SUBJECT_NOT_WATCHED && limit->condition != CONDITION_OTHER;
+}
+
+bool limit_applies(const SafetyLimit *limit, StageSet stages, Delivery delivery) {
+    if (!limit_is_watched(limit) || (limit->stages & stages) == 0)
+        return false;
+    return limit->condition != CONDITION_NOT_MIXED || delivery != DELIVERY_MIXED;
+}
+
+static bool name_begins(const Feedstuff *feed, const char *begin) {
+    return strncmp(feed->book_feed, begin, strlen(begin)) == 0;
+}
+
+bool limit_covers(const SafetyLimit *limit, const Feedstuff *feed) {
+    const char *subject = limit->subject_text;
+    if (limit->subject != SUBJECT_FEEDS)
+        return false;
+    if (text_same(subject, "straw"))
+        return feed->feed_class == FEED_CLASS_STRAW;
+    if (text_same(subject, "grain"))
+        return feed->feed_class == FEED_CLASS_GRAIN;
+    if (text_same(subject, "forage"))
+        return feed_class_kind(feed->feed_class)->is_forage;
+    if (text_same(subject, "brassica"))
+        return feed->feed_class == FEED_CLASS_BRASSICA;
+    if (text_same(subject, "urea"))
+        return feed->feed_class == FEED_CLASS_NPN;
+    if (text_same(subject, "canola_forage"))
+        return feed->feed_class == FEED_CLASS_BRASSICA && name_begins(feed, "canola");
+    return name_begins(feed, "wheat_ddgs") || name_begins(feed, "corn_ddgs");
+}
+
+double water_adds(Nutrient nutrient, double sulfate_mg_per_l, double nitrate_mg_per_l) {
+    const double mg_per_kg_to_percent = 1.0 / PPM_PER_PERCENT;
+    if (nutrient == NUTRIENT_NITRATE)
+        return WATER_PER_KG_DRY_MATTER * nitrate_mg_per_l * mg_per_kg_to_percent;
+    if (nutrient == NUTRIENT_SULFUR)
+        return WATER_PER_KG_DRY_MATTER * sulfate_mg_per_l * SULFUR_PER_SULFATE *
+               mg_per_kg_to_percent;
+    return 0.0;
+}

@@ -1,0 +1,88 @@
+/* Limits a ration stays within, read from models/coefficients/safety-limits.csv, so that an adviser
+ * can tighten a line without a compiler. A limit on something no test is read for is kept, and
+ * reported as not watched. */
+#ifndef CATTLE_SAFETY_LIMIT_H
+#define CATTLE_SAFETY_LIMIT_H
+
+#include "base/source.h"
+#include "cattle/herd_group.h"
+#include "cattle/stage.h"
+#include "feedstuff/feedstuff.h"
+
+typedef enum {
+    LIMIT_CONCENTRATION, /* of the whole diet, with what the water adds */
+    LIMIT_EACH_FEED,     /* nitrate of each feed alone, with what the water adds */
+    LIMIT_SHARE,         /* of dry matter, of some feeds */
+    LIMIT_SHARE_ABOVE,   /* of dry matter, of feeds whose nitrate is above a number */
+    LIMIT_WEIGHT_SHARE,  /* kg of dry matter a day of some feeds per kg of live weight */
+    LIMIT_RATIO,
+    LIMIT_WATER,
+    LIMIT_FACILITY,
+    LIMIT_KIND_COUNT
+} LimitKind;
+
+/* What a limit looks at. */
+typedef enum {
+    SUBJECT_NOT_WATCHED,
+    SUBJECT_NUTRIENT,
+    SUBJECT_SALT,
+    SUBJECT_FEEDS,          /* feeds for which limit_covers says yes */
+    SUBJECT_CALCIUM_TO_PHOSPHORUS,
+    SUBJECT_TETANY_RATIO    /* K / (Ca + Mg), equivalents */
+} LimitSubject;
+
+typedef enum { SIDE_MOST, SIDE_LEAST } LimitSide;
+
+/* Under which condition a limit holds besides the stage. */
+typedef enum {
+    CONDITION_NONE,
+    CONDITION_NOT_MIXED,  /* where cattle can pick one feed out */
+    CONDITION_OTHER       /* another practice than the plan follows: not watched */
+} LimitCondition;
+
+typedef struct {
+    const char *id, *label;
+    LimitKind kind;
+    LimitSubject subject;
+    const char *subject_text;
+    Nutrient nutrient; /* SUBJECT_NUTRIENT */
+    double above;      /* LIMIT_SHARE_ABOVE: % NO3 */
+    StageSet stages;
+    LimitCondition condition;
+    double warn, hard; /* in the nutrient's unit, or shares */
+    LimitSide side;
+    SourceKey source;
+    HowKnown how_known;
+} SafetyLimit;
+
+typedef struct {
+    const SafetyLimit *limits;
+    int count;
+} SafetyLimits;
+
+SafetyLimits safety_limits_parse(Arena *arena, Faults *faults, const char *file,
+                                 const char *bytes, size_t length);
+
+/* true when the plan holds rations to it. */
+bool limit_is_watched(const SafetyLimit *limit);
+
+/* true when it holds for cattle in any of these stages, fed in this way. */
+bool limit_applies(const SafetyLimit *limit, StageSet stages, Delivery delivery);
+
+/* SUBJECT_FEEDS: whether this feed is one of those. */
+bool limit_covers(const SafetyLimit *limit, const Feedstuff *feed);
+
+/* What the water adds to each kg of dry matter, in the nutrient's unit: nitrate and sulfur only.
+ * Winter cattle drink about 4 L per kg of dry matter [CSU_SULFUR]. */
+#define WATER_PER_KG_DRY_MATTER 4.0
+#define SULFUR_PER_SULFATE 0.33376 /* from the atomic weights */
+double water_adds(Nutrient nutrient, double sulfate_mg_per_l, double nitrate_mg_per_l);
+
+/* Milliequivalents per kg of dry matter per 1 % [TETANY_REVIEW]. */
+#define MEQ_POTASSIUM 255.74
+#define MEQ_CALCIUM 499.00
+#define MEQ_MAGNESIUM 822.64
+
+#define SALT_PER_SODIUM 2.542 /* NaCl / Na */
+
+#endif

@@ -1,0 +1,112 @@
+#include "cattle/weather.h"
+#include "base/text.h"
+#include <string.h>
+
+enum { NORMAL_STATION, NORMAL_MONTH, NORMAL_MEAN, NORMAL_COLD, NORMAL_WIND, NORMAL_SPREAD, NORMAL_SOURCE };
+static const SheetColumn NORMAL_COLUMNS[] = {
+    {"station", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"month", UNIT_PLAIN, COLUMN_REQUIRED, 1, 12},
+    {"mean_temperature", UNIT_TEMPERATURE, COLUMN_REQUIRED, -60, 40},
+    {"cold_spell_temperature", UNIT_TEMPERATURE, COLUMN_REQUIRED, -60, 40},
+    {"wind", UNIT_SPEED, COLUMN_REQUIRED, 0, 100},
+    {"spread", UNIT_TEMPERATURE, COLUMN_OPTIONAL, 0, 30},
+    {"source", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+};
+
+enum { MONTH_NUMBER, MONTH_MEAN, MONTH_COLD, MONTH_WIND, MONTH_WET, MONTH_NOTE };
+static const SheetColumn MONTH_COLUMNS[] = {
+    {"month", UNIT_PLAIN, COLUMN_REQUIRED, 1, 12},
+    {"mean_temperature", UNIT_TEMPERATURE, COLUMN_REQUIRED, -60, 40},
+    {"cold_spell_temperature", UNIT_TEMPERATURE, COLUMN_OPTIONAL, -65, 40},
+    {"wind", UNIT_SPEED, COLUMN_OPTIONAL, 0, 100},
+    {"wet_days", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 31},
+    {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+};
+
+#define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
+#define DAYS_PER_MONTH 30.4
+
+static void read_normals(const Sheet *sheet, Weather *weather) {
+    for (int row = 0; row < sheet_row_count(sheet); row++) {
+        int month;
+        if (!text_same_letters(sheet_text(sheet, row, NORMAL_STATION), DEFAULT_STATION) ||
+            !sheet_whole_number(sheet, row, NORMAL_MONTH, &month))
+            continue;
+        MonthWeather *of = &weather->month[month];
+        sheet_number(sheet, row, NORMAL_MEAN, &of->mean.celsius);
+        sheet_number(sheet, row, NORMAL_COLD, &of->cold_spell.celsius);
+        sheet_number(sheet, row, NORMAL_WIND, &of->wind.km_per_hour);
+        weather->is_known[month] = true;
+        const char *sources = sheet_text(sheet, row, NORMAL_SOURCE);
+        source_find(arena_copy(sheet_arena(sheet), sources, strcspn(sources, " ")),
+                    &weather->normals_source);
+    }
+}
+
+static void read_month(const Sheet *sheet, int row, bool *is_read, Weather *weather) {
+    int month;
+    if (!sheet_require(sheet, row, MONTH_NUMBER) ||
+        !sheet_whole_number(sheet, row, MONTH_NUMBER, &month))
+        return;
+    if (is_read[month]) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, MONTH_NUMBER),
+                  "month: %d is already there", month);
+        return;
+    }
+    is_read[month] = true;
+    MonthWeather *of = &weather->month[month];
+    double mean;
+    if (!sheet_require(sheet, row, MONTH_MEAN) || !sheet_number(sheet, row, MONTH_MEAN, &mean))
+        return;
+    const double usual_drop =
+        weather->is_known[month] ? of->mean.celsius - of->cold_spell.celsius : 12.0;
+    of->mean.celsius = mean;
+    of->cold_spell.celsius = mean - usual_drop;
+    of->is_users = true;
+    sheet_number(sheet, row, MONTH_COLD, &of->cold_spell.celsius);
+    sheet_number(sheet, row, MONTH_WIND, &of->wind.km_per_hour);
+    double wet_days = 0.0;
+    if (sheet_number(sheet, row, MONTH_WET, &wet_days))
+        of->wet_share = wet_days >= DAYS_PER_MONTH ? 1.0 : wet_days / DAYS_PER_MONTH;
+    if (of->cold_spell.celsius > of->mean.celsius) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, MONTH_COLD),
+                  "cold_spell_temperature: is warmer than the month's mean; are they swapped?");
+    }
+    weather->is_known[month] = true;
+}
+
+Weather weather_parse(Arena *arena, Faults *faults, const char *normals_bytes,
+                      size_t normals_length, const char *file, const char *bytes, size_t length) {
+    Weather weather = {.normals_station = DEFAULT_STATION};
+    const Sheet *normals = sheet_parse(arena, faults, "climate-normals.csv", normals_bytes,
+                                       normals_length, NORMAL_COLUMNS, COUNT(NORMAL_COLUMNS));
+    if (normals)
+        read_normals(normals, &weather);
+    if (!bytes)
+        return weather;
+    const Sheet *sheet = sheet_parse(arena, faults, file, bytes, length, MONTH_COLUMNS,
+                                     COUNT(MONTH_COLUMNS));
+    if (!sheet)
+        return weather;
+    bool is_read[13] = {false};
+    for (int row = 0; row < sheet_row_count(sheet); row++) {
+        if (!sheet_row_is_empty(sheet, row))
+            read_month(sheet, row, is_read, &weather);
+    }
+    return weather;
+}
+
+void weather_check(Faults *faults, const char *file, const Weather *weather, Day first_day,
+                   Day last_day) {
+    Day day = first_day;
+    while (calendar_days_between(day, last_day) >= 0) {
+        const int month = calendar_month(day);
+        if (!weather->is_known[month]) {
+            fault_add(faults, (Place){file, 0, 0},
+                      "%s is a feeding month, but no weather is known for it: add a line for "
+                      "month %d with its mean temperature",
+                      calendar_month_name(month), month);
+        }
+        day = calendar_first_of_next_month(day);
+    }
+}

@@ -1,0 +1,167 @@
+#include "cattle/winter.h"
+#include "base/quantity.h"
+
+enum { WINTER_SETTING, WINTER_VALUE, WINTER_NOTE, WINTER_COLUMN_COUNT };
+
+/* The range of a value is checked row by row, because it differs by setting. */
+static const SheetColumn COLUMNS[WINTER_COLUMN_COUNT] = {
+    {"setting", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"value", UNIT_PLAIN, COLUMN_REQUIRED, -1.0e9, 1.0e9},
+    {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+};
+
+enum {
+    SET_FIRST_DAY,
+    SET_LAST_DAY,
+    SET_CURRENCY,
+    SET_UNITS,
+    SET_YARDAGE,
+    SET_SULFATE,
+    SET_NITRATE,
+    SET_CARRY_OVER_TONNES,
+    SET_CARRY_OVER_TONS,
+    SET_FARM,
+    SET_NOTE,
+    SET_COUNT
+};
+static const char *const SETTING_NAMES[SET_COUNT] = {
+    "first_day",
+    "last_day",
+    "currency",
+    "units",
+    "yardage_per_head_day",
+    "water_sulfate_mg_per_l",
+    "water_nitrate_mg_per_l",
+    "carry_over_tonnes",
+    "carry_over_tons",
+    "farm",
+    "note",
+};
+static const char *const UNIT_NAMES[] = {"metric", "imperial"};
+
+static bool read_amount(const Sheet *sheet, int row, double most, double *value) {
+    double number;
+    if (!sheet_number(sheet, row, WINTER_VALUE, &number))
+        return false;
+    if (number < 0.0 || number > most) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, WINTER_VALUE),
+                  "%s: %g is outside 0 to %g", sheet_text(sheet, row, WINTER_SETTING), number,
+                  most);
+        return false;
+    }
+    *value = number;
+    return true;
+}
+
+typedef struct {
+    int row[SET_COUNT]; /* -1: not set */
+} SettingRows;
+
+static SettingRows find_rows(const Sheet *sheet) {
+    SettingRows rows;
+    for (int i = 0; i < SET_COUNT; i++)
+        rows.row[i] = -1;
+    for (int row = 0; row < sheet_row_count(sheet); row++) {
+        if (sheet_row_is_empty(sheet, row))
+            continue;
+        const int setting =
+            sheet_choice(sheet, row, WINTER_SETTING, SETTING_NAMES, SET_COUNT);
+        if (setting < 0)
+            continue;
+        if (rows.row[setting] >= 0 && setting != SET_NOTE) {
+            fault_add(sheet_faults(sheet), sheet_place(sheet, row, WINTER_SETTING),
+                      "%s: is set twice", SETTING_NAMES[setting]);
+            continue;
+        }
+        rows.row[setting] = row;
+    }
+    return rows;
+}
+
+static bool read_day(const Sheet *sheet, const SettingRows *rows, int setting, const char *file,
+                     Day *day) {
+    if (rows->row[setting] < 0) {
+        fault_add(sheet_faults(sheet), (Place){file, 0, 0},
+                  "%s is missing: add a line '%s,2026-11-01' with the date",
+                  SETTING_NAMES[setting], SETTING_NAMES[setting]);
+        return false;
+    }
+    return sheet_require(sheet, rows->row[setting], WINTER_VALUE) &&
+           sheet_date(sheet, rows->row[setting], WINTER_VALUE, day);
+}
+
+static const char *text_or(const Sheet *sheet, const SettingRows *rows, int setting,
+                           const char *otherwise) {
+    if (rows->row[setting] < 0)
+        return otherwise;
+    const char *text = sheet_text(sheet, rows->row[setting], WINTER_VALUE);
+    return text[0] != '\0' ? text : otherwise;
+}
+
+static void read_days(const Sheet *sheet, const SettingRows *rows, const char *file,
+                      Winter *winter) {
+    const bool has_first = read_day(sheet, rows, SET_FIRST_DAY, file, &winter->first_day);
+    const bool has_last = read_day(sheet, rows, SET_LAST_DAY, file, &winter->last_day);
+    winter->is_readable = has_first && has_last;
+    if (!winter->is_readable)
+        return;
+    const int days = winter_days(winter);
+    if (days < 2 || days > 366) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, rows->row[SET_LAST_DAY], WINTER_VALUE),
+                  "last_day: a winter of %d days; it must end 1 to 365 days after first_day",
+                  days);
+        winter->is_readable = false;
+    }
+}
+
+static void read_carry_over(const Sheet *sheet, const SettingRows *rows, Winter *winter) {
+    if (rows->row[SET_CARRY_OVER_TONNES] >= 0 && rows->row[SET_CARRY_OVER_TONS] >= 0) {
+        fault_add(sheet_faults(sheet),
+                  sheet_place(sheet, rows->row[SET_CARRY_OVER_TONS], WINTER_SETTING),
+                  "carry_over is given in tonnes and in tons; keep one");
+        return;
+    }
+    double amount;
+    if (rows->row[SET_CARRY_OVER_TONNES] >= 0 &&
+        read_amount(sheet, rows->row[SET_CARRY_OVER_TONNES], 1.0e6, &amount))
+        winter->carry_over_kg = amount * KG_PER_TONNE;
+    if (rows->row[SET_CARRY_OVER_TONS] >= 0 &&
+        read_amount(sheet, rows->row[SET_CARRY_OVER_TONS], 1.0e6, &amount))
+        winter->carry_over_kg = amount * KG_PER_SHORT_TON;
+}
+
+Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
+                    size_t length) {
+    Winter winter = {
+        .farm = "",
+        .currency = "$",
+        .water_sulfate_mg_per_l = ASSUMED_WATER_SULFATE,
+        .sulfate_is_assumed = true,
+        .nitrate_is_assumed = true,
+    };
+    const Sheet *sheet =
+        sheet_parse(arena, faults, file, bytes, length, COLUMNS, WINTER_COLUMN_COUNT);
+    if (!sheet)
+        return winter;
+    const SettingRows rows = find_rows(sheet);
+    read_days(sheet, &rows, file, &winter);
+    winter.farm = text_or(sheet, &rows, SET_FARM, "");
+    winter.currency = text_or(sheet, &rows, SET_CURRENCY, "$");
+    if (rows.row[SET_UNITS] >= 0)
+        winter.is_imperial =
+            sheet_choice(sheet, rows.row[SET_UNITS], WINTER_VALUE, UNIT_NAMES, 2) == 1;
+    if (rows.row[SET_YARDAGE] >= 0)
+        read_amount(sheet, rows.row[SET_YARDAGE], 50.0, &winter.yardage_per_head_day);
+    if (rows.row[SET_SULFATE] >= 0)
+        winter.sulfate_is_assumed = !read_amount(sheet, rows.row[SET_SULFATE], 30000.0,
+                                                 &winter.water_sulfate_mg_per_l);
+    if (rows.row[SET_NITRATE] >= 0)
+        winter.nitrate_is_assumed = !read_amount(sheet, rows.row[SET_NITRATE], 5000.0,
+                                                 &winter.water_nitrate_mg_per_l);
+    read_carry_over(sheet, &rows, &winter);
+    return winter;
+}
+
+int winter_days(const Winter *winter) {
+    return calendar_days_between(winter->first_day, winter->last_day) + 1;
+}

@@ -1,0 +1,29 @@
+/* The winter: its days, its water, what a day costs. winter.csv, docs/file-formats.md */
+#ifndef CATTLE_WINTER_H
+#define CATTLE_WINTER_H
+
+#include "base/sheet.h"
+
+typedef struct {
+    const char *farm, *currency;
+    Day first_day, last_day; /* both are fed */
+    double yardage_per_head_day;
+    double water_sulfate_mg_per_l; /* assumed when not tested */
+    bool sulfate_is_assumed;
+    double water_nitrate_mg_per_l; /* as NO3 */
+    bool nitrate_is_assumed;
+    double carry_over_kg; /* dry matter of own forage wanted at the end */
+    bool is_imperial;     /* the farm's own units */
+    bool is_readable;     /* false: the days could not be read */
+} Winter;
+
+/* What an untested water is taken for: the livestock guideline for sulfate; no nitrate, with a
+ * caution. Own choice. */
+#define ASSUMED_WATER_SULFATE 1000.0
+
+Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
+                    size_t length);
+
+int winter_days(const Winter *winter);
+
+#endif

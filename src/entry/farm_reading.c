@@ -1,0 +1,91 @@
+#include "entry/farm_reading.h"
+#include "entry/embedded.h"
+#include <assert.h>
+
+const char *const FARM_FILE_NAME[FARM_FILE_COUNT] = {
+    "", "stacks.csv", "feed-tests.csv", "for-sale.csv", "winter.csv", "weather.csv"};
+const bool FARM_FILE_NEEDED[FARM_FILE_COUNT] = {true, true, false, false, true, false};
+
+static const EmbeddedFile *own_table(const char *name) {
+    const EmbeddedFile *file = embedded_find(name);
+    assert(file && "a table of models/coefficients is missing from the build");
+    return file;
+}
+
+static bool read_own_tables(Arena *arena, Faults *faults, Farm *farm) {
+    const EmbeddedFile *book = own_table("book-feeds.csv");
+    farm->book = book_parse(arena, faults, book->name, book->bytes, book->length);
+    const EmbeddedFile *storage = own_table("storage-losses.csv");
+    const EmbeddedFile *feeding = own_table("feeding-waste.csv");
+    farm->handling = handling_parse(arena, faults, storage->bytes, storage->length,
+                                    feeding->bytes, feeding->length);
+    const EmbeddedFile *minerals = own_table("mineral-needs.csv");
+    farm->minerals =
+        mineral_needs_parse(arena, faults, minerals->name, minerals->bytes, minerals->length);
+    const EmbeddedFile *limits = own_table("safety-limits.csv");
+    farm->limits =
+        safety_limits_parse(arena, faults, limits->name, limits->bytes, limits->length);
+    return farm->book && farm->handling && farm->minerals && farm->limits.count > 0;
+}
+
+/* The winter's days are needed to read the rest; without them a stand-in year lets the other files
+ * show their faults in the same run. */
+static void stand_in_days(Winter *winter) {
+    if (winter->is_readable)
+        return;
+    winter->first_day = calendar_day(2000, 11, 1);
+    winter->last_day = calendar_day(2001, 5, 15);
+}
+
+static void read_inventory(Arena *arena, Faults *faults, const FarmRequest *request, Farm *farm) {
+    const FileBytes *tests = &request->file[FARM_FEED_TESTS];
+    const FileBytes *stacks = &request->file[FARM_STACKS];
+    const FileBytes *sale = &request->file[FARM_FOR_SALE];
+    Inventory *inventory = &farm->inventory;
+    inventory->tests = feed_tests_parse(arena, faults, tests->name, tests->bytes, tests->length);
+    const StockContext context = {
+        .book = farm->book,
+        .handling = farm->handling,
+        .tests = &inventory->tests,
+        .first_day = farm->winter.first_day,
+        .last_day = farm->winter.last_day,
+    };
+    if (stacks->bytes)
+        inventory->stacks =
+            stacks_parse(arena, faults, &context, stacks->name, stacks->bytes, stacks->length);
+    inventory->for_sale =
+        price_list_parse(arena, faults, &context, sale->name, sale->bytes, sale->length);
+    if (stacks->bytes)
+        inventory_check(faults, arena, inventory);
+    if (stacks->bytes && inventory->stacks.count + inventory->for_sale.count == 0)
+        fault_add(faults, (Place){stacks->name, 0, 0},
+                  "has no stack, and nothing is for sale: there is nothing to feed");
+}
+
+bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *farm) {
+    const int wrong_before = faults->wrong_count;
+    *farm = (Farm){0};
+    if (!read_own_tables(arena, faults, farm))
+        return false;
+    const FileBytes *winter = &request->file[FARM_WINTER];
+    if (winter->bytes)
+        farm->winter =
+            winter_parse(arena, faults, winter->name, winter->bytes, winter->length);
+    stand_in_days(&farm->winter);
+    const EmbeddedFile *normals = own_table("climate-normals.csv");
+    const FileBytes *weather = &request->file[FARM_WEATHER];
+    farm->weather = weather_parse(arena, faults, normals->bytes, normals->length, weather->name,
+                                  weather->bytes, weather->length);
+    if (farm->winter.is_readable)
+        weather_check(faults, weather->name, &farm->weather, farm->winter.first_day,
+                      farm->winter.last_day);
+    read_inventory(arena, faults, request, farm);
+    const FileBytes *herd = &request->file[FARM_HERD];
+    if (herd->bytes)
+        farm->herd = herd_parse(arena, faults, farm->winter.first_day, farm->winter.last_day,
+                                herd->name, herd->bytes, herd->length);
+    if (farm->herd.count > 0)
+        inventory_check_groups(faults, &farm->inventory, farm->herd.names, farm->herd.count);
+    return faults->wrong_count == wrong_before && farm->herd.count > 0 &&
+           farm->winter.is_readable;
+}

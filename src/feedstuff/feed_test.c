@@ -1,0 +1,157 @@
+#include "feedstuff/book_value.h"
+#include "feedstuff/feed_test_column.h"
+#include "base/text.h"
+#include <math.h>
+#include <string.h>
+
+static const SheetColumn COLUMNS[TEST_NUTRIENTS] = {
+    {"stack", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"sample", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"date", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"basis", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"moisture", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 95},
+    {"dry_matter", UNIT_PERCENT, COLUMN_OPTIONAL, 5, 100},
+    {"cores", UNIT_PLAIN, COLUMN_OPTIONAL, 1, 1000},
+    {"laboratory", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"rfv", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"rfq", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"nfc", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 0},
+    {"nel", UNIT_ENERGY_DENSITY, COLUMN_OPTIONAL, 0, 0},
+    {"me", UNIT_ENERGY_DENSITY, COLUMN_OPTIONAL, 0, 0},
+    {"de", UNIT_ENERGY_DENSITY, COLUMN_OPTIONAL, 0, 0},
+};
+
+static const char *const BASES[] = {"dry matter", "as fed"};
+
+/* Dry matter from either column; both must agree. */
+static Reading read_dry_matter(const Sheet *sheet, int row) {
+    double moisture;
+    double dry_matter;
+    const bool has_moisture = sheet_number(sheet, row, TEST_MOISTURE, &moisture);
+    const bool has_dry_matter = sheet_number(sheet, row, TEST_DRY_MATTER, &dry_matter);
+    if (has_moisture && has_dry_matter && fabs(moisture + dry_matter - 100.0) > 0.3) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, TEST_DRY_MATTER),
+                  "dry_matter_pct: %g and moisture_pct %g do not add up to 100", dry_matter,
+                  moisture);
+    }
+    if (has_dry_matter)
+        return (Reading){dry_matter, FROM_LABORATORY, SOURCE_NONE};
+    if (has_moisture)
+        return (Reading){100.0 - moisture, FROM_LABORATORY, SOURCE_NONE};
+    if (sheet_text(sheet, row, TEST_MOISTURE)[0] == '\0' &&
+        sheet_text(sheet, row, TEST_DRY_MATTER)[0] == '\0') {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, TEST_MOISTURE),
+                  "moisture_pct: is empty and so is dry_matter_pct; one of them must be there");
+    }
+    return reading_nowhere();
+}
+
+/* A zero on a laboratory sheet means "not looked for" where the thing is never absent. */
+static bool is_never_zero(Nutrient nutrient) {
+    return nutrient != NUTRIENT_NITRATE && nutrient != NUTRIENT_STARCH &&
+           nutrient != NUTRIENT_ADICP && nutrient != NUTRIENT_MOLYBDENUM &&
+           nutrient != NUTRIENT_VITAMIN_A && nutrient != NUTRIENT_SODIUM &&
+           nutrient != NUTRIENT_COBALT && nutrient != NUTRIENT_IODINE &&
+           nutrient != NUTRIENT_NEG && nutrient != NUTRIENT_CHLORIDE;
+}
+
+static void read_nutrients(const Sheet *sheet, int row, bool is_as_fed, Analysis *analysis) {
+    for (int i = 0; i < NUTRIENT_COUNT; i++) {
+        const NutrientKind *kind = nutrient_kind((Nutrient)i);
+        double value;
+        analysis->of[i] = reading_nowhere();
+        if (!sheet_number(sheet, row, TEST_NUTRIENTS + i, &value))
+            continue;
+        if (value <= 0.0 && is_never_zero((Nutrient)i)) {
+            fault_add(sheet_faults(sheet), sheet_place(sheet, row, TEST_NUTRIENTS + i),
+                      "%s: 0 cannot be; leave the cell empty where it was not tested",
+                      sheet_heading(sheet, TEST_NUTRIENTS + i));
+            continue;
+        }
+        if (is_as_fed && kind->basis == BASIS_SCALES) {
+            if (!reading_is_known(analysis->dry_matter))
+                continue;
+            value *= 100.0 / analysis->dry_matter.value;
+        }
+        analysis->of[i] = (Reading){value, FROM_LABORATORY, SOURCE_NONE};
+    }
+}
+
+static FeedTest read_test(const Sheet *sheet, int row) {
+    FeedTest test = {
+        .stack = sheet_text(sheet, row, TEST_STACK),
+        .sample = sheet_text(sheet, row, TEST_SAMPLE),
+        .place = sheet_place(sheet, row, TEST_STACK),
+        .row = row,
+    };
+    sheet_require(sheet, row, TEST_STACK);
+    test.has_date = sheet_date(sheet, row, TEST_DATE, &test.date);
+    sheet_number(sheet, row, TEST_CORES, &test.cores);
+    bool is_as_fed = false;
+    if (sheet_require(sheet, row, TEST_BASIS))
+        is_as_fed = sheet_choice(sheet, row, TEST_BASIS, BASES, 2) == 1;
+    test.analysis.dry_matter = read_dry_matter(sheet, row);
+    read_nutrients(sheet, row, is_as_fed, &test.analysis);
+    feed_test_check_row(sheet, &test);
+    return test;
+}
+
+FeedTests feed_tests_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
+                           size_t length) {
+    if (!bytes)
+        return (FeedTests){NULL, NULL, 0};
+    SheetColumn *columns = ARENA_ARRAY(arena, SheetColumn, TEST_COLUMN_COUNT);
+    memcpy(columns, COLUMNS, sizeof COLUMNS);
+    nutrient_columns(columns + TEST_NUTRIENTS);
+    const Sheet *sheet =
+        sheet_parse(arena, faults, file, bytes, length, columns, TEST_COLUMN_COUNT);
+    if (!sheet)
+        return (FeedTests){NULL, NULL, 0};
+    const int rows = sheet_row_count(sheet);
+    FeedTest *tests = ARENA_ARRAY(arena, FeedTest, rows);
+    int count = 0;
+    for (int row = 0; row < rows; row++) {
+        if (!sheet_row_is_empty(sheet, row))
+            tests[count++] = read_test(sheet, row);
+    }
+    return (FeedTests){sheet, tests, count};
+}
+
+static double test_weight(const FeedTest *test) { return test->cores > 0.0 ? test->cores : 1.0; }
+
+static Reading mean_reading(const FeedTests *tests, const char *name, int nutrient) {
+    double sum = 0.0;
+    double weights = 0.0;
+    for (int i = 0; i < tests->count; i++) {
+        const FeedTest *test = &tests->tests[i];
+        const Reading reading =
+            nutrient < 0 ? test->analysis.dry_matter : test->analysis.of[nutrient];
+        if (!text_same_letters(test->stack, name) || !reading_is_known(reading))
+            continue;
+        sum += reading.value * test_weight(test);
+        weights += test_weight(test);
+    }
+    return weights > 0.0 ? (Reading){sum / weights, FROM_LABORATORY, SOURCE_NONE}
+                         : reading_nowhere();
+}
+
+Tested feed_tests_combined(const FeedTests *tests, const char *name) {
+    Tested tested = {.nitrate_highest = (double)NAN};
+    tested.mean.dry_matter = mean_reading(tests, name, -1);
+    for (int i = 0; i < NUTRIENT_COUNT; i++)
+        tested.mean.of[i] = mean_reading(tests, name, i);
+    for (int i = 0; i < tests->count; i++) {
+        const FeedTest *test = &tests->tests[i];
+        if (!text_same_letters(test->stack, name))
+            continue;
+        tested.sample_count++;
+        tested.core_count += test->cores;
+        const Reading nitrate = test->analysis.of[NUTRIENT_NITRATE];
+        if (reading_is_known(nitrate)) {
+            tested.nitrate_sample_count++;
+            tested.nitrate_highest = fmax(tested.nitrate_highest, nitrate.value);
+        }
+    }
+    return tested;
+}

@@ -1,0 +1,37 @@
+/* Laboratory reports: feed-tests.csv read onto dry matter, checked for what cannot be, and the
+ * samples of one stack combined. */
+#ifndef FEEDSTUFF_FEED_TEST_H
+#define FEEDSTUFF_FEED_TEST_H
+
+#include "feedstuff/feedstuff.h"
+
+typedef struct {
+    const char *stack; /* the stack or offer it was taken from, as written */
+    const char *sample;
+    Day date;
+    bool has_date;
+    double cores; /* 0 when nobody said */
+    Analysis analysis; /* dry matter basis, FROM_LABORATORY or FROM_NOWHERE */
+    Place place;       /* of the stack's name */
+    int row;
+} FeedTest;
+
+typedef struct {
+    const Sheet *sheet; /* NULL when the farm has no feed tests */
+    const FeedTest *tests;
+    int count;
+} FeedTests;
+
+/* bytes NULL: no tests. Adds faults (impossible) and doubts (strange). */
+FeedTests feed_tests_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
+                           size_t length);
+
+/* All tests of one name combined: mean by cores, one where nobody said; the highest nitrate. */
+Tested feed_tests_combined(const FeedTests *tests, const char *name);
+
+/* What can only be judged once the kind of feed is known: dry matter for the class, energy units,
+ * energy far from the equation. Adds doubts at the tests' places. */
+void feed_tests_check_class(Faults *faults, const FeedTests *tests, const char *name,
+                            const BookFeed *book);
+
+#endif

@@ -1,0 +1,30 @@
+/* The columns of feed-tests.csv, shared by its reader and its checks. */
+#ifndef FEEDSTUFF_FEED_TEST_COLUMN_H
+#define FEEDSTUFF_FEED_TEST_COLUMN_H
+
+#include "feedstuff/feed_test.h"
+
+enum {
+    TEST_STACK,
+    TEST_SAMPLE,
+    TEST_DATE,
+    TEST_BASIS,
+    TEST_MOISTURE,
+    TEST_DRY_MATTER,
+    TEST_CORES,
+    TEST_LABORATORY,
+    TEST_NOTE,
+    TEST_RFV,
+    TEST_RFQ,
+    TEST_NFC,
+    TEST_NEL,
+    TEST_ME,
+    TEST_DE,
+    TEST_NUTRIENTS, /* the first of NUTRIENT_COUNT */
+    TEST_COLUMN_COUNT = TEST_NUTRIENTS + NUTRIENT_COUNT
+};
+
+/* Faults and doubts of one row whose analysis is on dry matter. */
+void feed_test_check_row(const Sheet *sheet, const FeedTest *test);
+
+#endif

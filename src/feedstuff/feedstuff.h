@@ -1,0 +1,74 @@
+/* A feed and its analysis. A value never travels without where it came from, and a value that is
+ * not known is FROM_NOWHERE, never zero. All values per unit of dry matter, in the unit of
+ * nutrient.def. */
+#ifndef FEEDSTUFF_FEEDSTUFF_H
+#define FEEDSTUFF_FEEDSTUFF_H
+
+#include "base/source.h"
+#include "feedstuff/feed_class.h"
+#include "feedstuff/nutrient.h"
+
+typedef enum { FROM_NOWHERE, FROM_LABORATORY, FROM_CALCULATION, FROM_BOOK, FROM_ASSUMPTION } Origin;
+
+typedef struct {
+    double value; /* meaningless when FROM_NOWHERE */
+    Origin origin;
+    SourceKey source;
+} Reading;
+
+typedef struct {
+    Reading dry_matter; /* % as received */
+    Reading of[NUTRIENT_COUNT];
+} Analysis;
+
+/* Which way TDN was found, best first. */
+typedef enum {
+    ROUTE_DIGESTIBILITY, /* summative equation with laboratory NDF digestibility */
+    ROUTE_LIGNIN,        /* summative equation with lignin */
+    ROUTE_FIBRE,         /* from ADF by the class's equation */
+    ROUTE_LABORATORY,    /* the laboratory's own TDN, method unknown */
+    ROUTE_BOOK,
+    ROUTE_COUNT,
+    ROUTE_NONE = ROUTE_COUNT /* a mineral: no energy */
+} EnergyRoute;
+
+typedef struct {
+    const char *name;
+    const char *label; /* of the book feed */
+    const char *book_feed;
+    FeedClass feed_class;
+    Analysis analysis; /* complete */
+    EnergyRoute route;
+    double tdn_by_route[ROUTE_COUNT]; /* NAN where a route cannot be taken */
+    int sample_count;
+    double core_count;        /* cores behind the samples; 0 when nobody said */
+    double nitrate_for_safety; /* % NO3: highest sample, or the only one with its margin, or assumed */
+    bool nitrate_is_assumed;
+} Feedstuff;
+
+bool reading_is_known(Reading reading);
+Reading reading_nowhere(void);
+
+/* The value, or `otherwise` when it is not known. */
+double reading_or(Reading reading, double otherwise);
+
+const char *origin_name(Origin origin);       /* "laboratory", "book" ... */
+const char *energy_route_name(EnergyRoute route); /* "ADF equation" ... */
+
+/* Makes a complete feed of what the laboratory found (may be all FROM_NOWHERE) and the book's feed:
+ * fills gaps laboratory > calculated > book and never overwrites. nitrate_highest is NAN when no
+ * sample looked for it. */
+typedef struct BookFeed BookFeed;
+typedef struct {
+    Analysis mean;          /* of the samples, weighed by cores */
+    int sample_count;
+    double core_count;
+    double nitrate_highest; /* % NO3; NAN when no sample looked */
+    int nitrate_sample_count;
+} Tested;
+Feedstuff feedstuff_complete(const char *name, const Tested *tested, const BookFeed *book);
+
+/* One sample says little of a whole stack: its nitrate is raised by this much. Own choice. */
+#define NITRATE_SINGLE_SAMPLE_MARGIN 1.15
+
+#endif

@@ -1,0 +1,34 @@
+/* The list of nutrients and what is known of each as a thing (nutrient.def). */
+#ifndef FEEDSTUFF_NUTRIENT_H
+#define FEEDSTUFF_NUTRIENT_H
+
+#include "base/sheet.h"
+#include <stdbool.h>
+
+typedef enum {
+#define NUTRIENT(id, stem, family, label, unit, least, most, decimals, basis, day, per_day)      \
+    NUTRIENT_##id,
+#include "feedstuff/nutrient.def"
+#undef NUTRIENT
+    NUTRIENT_COUNT
+} Nutrient;
+
+typedef enum { BASIS_STAYS, BASIS_SCALES } NutrientBasis;
+
+typedef struct {
+    const char *stem, *label, *unit;
+    UnitFamily family;
+    double least, most;
+    int decimals;
+    NutrientBasis basis;
+    const char *day_unit; /* "g", "mg", "kg", "Mcal"; "" for a share of another part */
+    double per_day;       /* supply per day = value * kg of dry matter * per_day */
+} NutrientKind;
+
+const NutrientKind *nutrient_kind(Nutrient nutrient);
+bool nutrient_find(const char *stem, Nutrient *nutrient);
+
+/* NUTRIENT_COUNT sheet columns, one a nutrient, in the order of the list. */
+void nutrient_columns(SheetColumn *columns);
+
+#endif

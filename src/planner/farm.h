@@ -1,0 +1,22 @@
+/* Everything read of a farm: plain values from here on; nothing below can fail on input. */
+#ifndef PLANNER_FARM_H
+#define PLANNER_FARM_H
+
+#include "cattle/mineral_need.h"
+#include "cattle/safety_limit.h"
+#include "cattle/weather.h"
+#include "cattle/winter.h"
+#include "stock/inventory.h"
+
+typedef struct {
+    Herd herd;
+    Winter winter;
+    Weather weather;
+    Inventory inventory;
+    const MineralNeeds *minerals;
+    SafetyLimits limits;
+    const BookValues *book;
+    const Handling *handling;
+} Farm;
+
+#endif

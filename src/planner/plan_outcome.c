@@ -1,0 +1,203 @@
+#include "planner/plan_outcome.h"
+#include "cattle/growth.h"
+#include "planner/winter_plan.h"
+#include <math.h>
+
+#define LEAVINGS_KG 1e-7 /* a head and day: below the solver's own tolerance */
+#define SHORT_ENOUGH 1e-6 /* share of a bound that counts as short */
+
+static void eaten_from_values(const RationProgram *program, const double *value, int block,
+                              double *eaten) {
+    const int feeds = program->question->feed_count;
+    for (int f = 0; f < feeds; f++) {
+        const int column = program->eaten[block * feeds + f];
+        eaten[f] = column >= 0 && value[column] > LEAVINGS_KG ? value[column] : 0.0;
+    }
+}
+
+void outcome_eaten(const RationProgram *program, const LpSolution *solution, int block,
+                   double *eaten) {
+    eaten_from_values(program, solution->value, block, eaten);
+}
+
+static double dual_of(const WinterPlan *plan, int block, int limit_row) {
+    if (limit_row < 0)
+        return 0.0;
+    const PlanBlock *of = &plan->question->blocks[block];
+    return plan->solution.shadow_price[limit_row] / (of->head * of->days);
+}
+
+static double short_by(const RationLimit *limit, double supplied) {
+    if (isnan(supplied))
+        return isfinite(limit->least) && limit->least_gives > 0.0 ? fabs(limit->least) : 0.0;
+    const double below = isfinite(limit->least) ? limit->least - supplied : 0.0;
+    const double above = isfinite(limit->most) ? supplied - limit->most : 0.0;
+    const double worst = fmax(below, above);
+    const double bound = below > above ? limit->least : limit->most;
+    return worst > SHORT_ENOUGH * fmax(fabs(bound), 1.0) ? worst : 0.0;
+}
+
+static void read_limits(Arena *arena, const WinterPlan *plan, int block, BlockOutcome *outcome) {
+    const BlockLimits *of = &plan->program->blocks[block];
+    LimitOutcome *limits = ARENA_ARRAY(arena, LimitOutcome, of->count);
+    for (int i = 0; i < of->count; i++) {
+        const RationLimit *limit = &of->limits[i];
+        const double supplied = ration_supply(limit, plan->question->feed_count, outcome->eaten,
+                                              outcome->microbial_kg);
+        limits[i] = (LimitOutcome){
+            .limit = limit,
+            .supplied = supplied,
+            .shadow_price = dual_of(plan, block, of->least_row[i]) +
+                            dual_of(plan, block, of->most_row[i]),
+            .short_by = limit->is_inner ? 0.0 : short_by(limit, supplied),
+        };
+    }
+    outcome->limits = limits;
+    outcome->limit_count = of->count;
+}
+
+/* The forward equations: what the ration does, not what was asked of it. */
+static void recompute(const PlanQuestion *question, int block, BlockOutcome *outcome) {
+    const Requirement *need = &question->blocks[block].need;
+    double nem = 0.0;
+    double neg = 0.0;
+    outcome->dry_matter_kg = 0.0;
+    outcome->cost_per_head_day = 0.0;
+    for (int f = 0; f < question->feed_count; f++) {
+        const PlanFeed *feed = &question->feeds[f];
+        const double eaten = outcome->eaten[f];
+        outcome->dry_matter_kg += eaten;
+        outcome->cost_per_head_day += eaten * plan_cost_per_eaten(feed);
+        if (eaten > 0.0) {
+            nem += eaten * feed->eaten[NUTRIENT_NEM];
+            neg += eaten * feed->eaten[NUTRIENT_NEG];
+        }
+    }
+    const double dry_matter = outcome->dry_matter_kg;
+    outcome->diet_nem = dry_matter > 0.0 ? nem / dry_matter : outcome->state.diet_nem;
+    const EnergyDensity density = {outcome->diet_nem};
+    outcome->intake_most = intake_at(need->most, need->shrunk, density).kg_per_day;
+    outcome->intake_least = intake_at(need->least, need->shrunk, density).kg_per_day;
+    const double upkeep = requirement_nem(need).mcal_per_day;
+    outcome->energy_left = nem - upkeep;
+    if (need->retained.mcal_per_day <= 0.0 || dry_matter <= 0.0)
+        return;
+    const double for_upkeep = outcome->diet_nem > 0.0 ? upkeep / outcome->diet_nem : dry_matter;
+    const double retained = fmax(dry_matter - for_upkeep, 0.0) * neg / dry_matter;
+    outcome->gain_kg =
+        gain_from_energy(need->equivalent, (EnergyRate){retained}).kg_per_day;
+    outcome->energy_left = 0.0;
+}
+
+static void read_money(WinterPlan *plan, double *taken_kg, double *bought_kg) {
+    const PlanQuestion *question = plan->question;
+    PlanCost cost = {0};
+    for (int f = 0; f < question->feed_count; f++) {
+        const PlanFeed *feed = &question->feeds[f];
+        for (int b = 0; b < question->block_count; b++) {
+            const PlanBlock *block = &question->blocks[b];
+            taken_kg[f] += plan->blocks[b].eaten[f] * plan_taken_per_eaten(feed) * block->head *
+                           block->days;
+        }
+        if (!feed->is_own)
+            bought_kg[f] = taken_kg[f] / (1.0 - feed->shrink_share);
+        cost.own_feed += taken_kg[f] * feed->value_per_kg;
+        cost.hauling += taken_kg[f] * feed->haul_per_kg;
+        cost.bought += bought_kg[f] * feed->price_per_kg;
+    }
+    for (int b = 0; b < question->block_count; b++) {
+        const PlanBlock *block = &question->blocks[b];
+        cost.yardage +=
+            block->head * block->days * question->farm->winter.yardage_per_head_day;
+    }
+    cost.total = cost.own_feed + cost.hauling + cost.bought + cost.yardage;
+    plan->cost = cost;
+    plan->taken_kg = taken_kg;
+    plan->bought_kg = bought_kg;
+}
+
+/* What a tonne from the truck is worth in the ration that would use it best, dollars: the price it
+ * would have to fall to. The stock row's own price is added because at zero use the solver may put
+ * the worth on either. */
+static double best_worth(const WinterPlan *plan, int feed) {
+    const PlanQuestion *question = plan->question;
+    const PlanFeed *of = &question->feeds[feed];
+    double best = -NO_LIMIT;
+    for (int b = 0; b < question->block_count; b++) {
+        const PlanBlock *block = &question->blocks[b];
+        const int column = plan->program->eaten[b * question->feed_count + feed];
+        if (column < 0)
+            continue;
+        const double tonnes =
+            plan_taken_per_eaten(of) * block->head * block->days / KG_PER_TONNE;
+        best = fmax(best, -plan->solution.reduced_cost[column] / tonnes);
+    }
+    const double at_feeder = best - plan->solution.shadow_price[plan->program->stock[feed]];
+    return at_feeder * (1.0 - of->shrink_share);
+}
+
+static void read_near_misses(Arena *arena, WinterPlan *plan) {
+    const PlanQuestion *question = plan->question;
+    double *enters = ARENA_ARRAY(arena, double, question->feed_count);
+    for (int f = 0; f < question->feed_count; f++) {
+        enters[f] = (double)NAN;
+        const bool is_unused_offer = !question->feeds[f].is_own && plan->bought_kg[f] <= 0.0;
+        if (!is_unused_offer || plan->verdict != PLAN_BALANCED)
+            continue;
+        const double worth = best_worth(plan, f) / KG_PER_TONNE;
+        if (worth > 0.0)
+            enters[f] = fmin(worth, question->feeds[f].price_per_kg);
+    }
+    plan->enters_below = enters;
+}
+
+static double intake_miss(const BlockOutcome *outcome, bool is_balanced) {
+    const double above = outcome->dry_matter_kg / outcome->intake_most - 1.0;
+    const double below =
+        is_balanced ? 1.0 - outcome->dry_matter_kg / outcome->intake_least : 0.0;
+    return fmax(fmax(above, below), 0.0);
+}
+
+void outcome_read(Arena *arena, WinterPlan *plan, const double *value, const BlockState *states) {
+    const PlanQuestion *question = plan->question;
+    BlockOutcome *blocks = ARENA_ARRAY(arena, BlockOutcome, question->block_count);
+    plan->residual = 0.0;
+    for (int b = 0; b < question->block_count; b++) {
+        double *eaten = ARENA_ARRAY(arena, double, question->feed_count);
+        eaten_from_values(plan->program, value, b, eaten);
+        blocks[b].eaten = eaten;
+        blocks[b].state = states[b];
+        blocks[b].microbial_kg = ration_microbial_kg(question, eaten);
+        read_limits(arena, plan, b, &blocks[b]);
+        recompute(question, b, &blocks[b]);
+        plan->residual =
+            fmax(plan->residual, intake_miss(&blocks[b], plan->verdict == PLAN_BALANCED));
+    }
+    plan->blocks = blocks;
+    read_money(plan, ARENA_ARRAY(arena, double, question->feed_count),
+               ARENA_ARRAY(arena, double, question->feed_count));
+    read_near_misses(arena, plan);
+    const int carry = plan->program->carry_over_short;
+    plan->carry_over_short_kg = carry >= 0 && value[carry] > 1e-6 ? value[carry] * KG_PER_TONNE : 0;
+}
+
+void outcome_largest_shortage(const RationProgram *program, const LpSolution *solution,
+                              FirstShortage *shortage) {
+    double largest = 0.0;
+    for (int b = 0; b < program->question->block_count; b++) {
+        const BlockLimits *of = &program->blocks[b];
+        for (int i = 0; i < of->count; i++) {
+            const int columns[] = {of->least_short[i], of->most_short[i]};
+            for (int side = 0; side < 2; side++) {
+                if (columns[side] < 0)
+                    continue;
+                const double weight =
+                    solution->value[columns[side]] * lp_cost(program->lp, columns[side]);
+                if (weight > largest) {
+                    largest = weight;
+                    *shortage = (FirstShortage){b, &of->limits[i]};
+                }
+            }
+        }
+    }
+}

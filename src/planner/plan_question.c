@@ -1,0 +1,179 @@
+#include "planner/plan_question.h"
+#include <math.h>
+
+/* What is wasted is richer in leaf than what is eaten, so protein is thinned by the feeding's
+ * factor; everything else is taken as even. */
+static void set_eaten(PlanFeed *plan_feed, double protein_left) {
+    const Feedstuff *feed = plan_feed->feed;
+    for (int i = 0; i < NUTRIENT_COUNT; i++)
+        plan_feed->eaten[i] = reading_or(feed->analysis.of[i], (double)NAN);
+    plan_feed->eaten[NUTRIENT_NITRATE] = feed->nitrate_for_safety;
+    plan_feed->eaten[NUTRIENT_CRUDE_PROTEIN] *= protein_left;
+    const double crude_g = 10.0 * reading_or(feed->analysis.of[NUTRIENT_CRUDE_PROTEIN], 0.0) *
+                           protein_left;
+    const double degraded_share =
+        reading_or(feed->analysis.of[NUTRIENT_DEGRADABLE_SHARE], 0.0) / 100.0;
+    plan_feed->degraded = crude_g * degraded_share;
+    plan_feed->undegraded = crude_g - plan_feed->degraded;
+}
+
+static PlanFeed own_feed(const Stack *stack, int place) {
+    PlanFeed feed = {
+        .name = stack->name,
+        .is_own = true,
+        .place = place,
+        .feed = &stack->feed,
+        .dry_share = stack->feed.analysis.dry_matter.value / 100.0,
+        .waste_share = stack->waste_share,
+        .value_per_kg = stack->value_per_kg,
+        .haul_per_kg = stack->haul_per_kg,
+        .available_kg = stack_as_fed(stack).kg,
+        .allowance = &stack->allowance,
+        .is_supplement = true,
+    };
+    set_eaten(&feed, stack->protein_left);
+    return feed;
+}
+
+static PlanFeed bought_feed(const Offer *offer, int place) {
+    PlanFeed feed = {
+        .name = offer->name,
+        .place = place,
+        .feed = &offer->feed,
+        .dry_share = offer->feed.analysis.dry_matter.value / 100.0,
+        .waste_share = offer->waste_share,
+        .shrink_share = offer->shrink_share,
+        .price_per_kg = offer->price_per_kg,
+        .haul_per_kg = offer->haul_per_kg,
+        .available_kg = offer->most_kg,
+        .allowance = &offer->allowance,
+        .is_supplement = offer->is_supplement || offer->feed.feed_class == FEED_CLASS_MINERAL,
+    };
+    set_eaten(&feed, offer->protein_left);
+    return feed;
+}
+
+double plan_taken_per_eaten(const PlanFeed *feed) {
+    return 1.0 / ((1.0 - feed->waste_share) * feed->dry_share);
+}
+
+double plan_cost_per_eaten(const PlanFeed *feed) {
+    const double paid = feed->price_per_kg / (1.0 - feed->shrink_share);
+    return (paid + feed->value_per_kg + feed->haul_per_kg) * plan_taken_per_eaten(feed);
+}
+
+/* The first limit on each feed alone that this feed breaks. */
+static const SafetyLimit *limit_that_bars(const Farm *farm, const HerdGroup *group,
+                                          const Requirement *need, const PlanFeed *feed) {
+    for (int i = 0; i < farm->limits.count; i++) {
+        const SafetyLimit *limit = &farm->limits.limits[i];
+        if (limit->kind != LIMIT_EACH_FEED || limit->subject != SUBJECT_NUTRIENT ||
+            !limit_applies(limit, need->stages, group->delivery))
+            continue;
+        const double water = water_adds(limit->nutrient, farm->winter.water_sulfate_mg_per_l,
+                                        farm->winter.water_nitrate_mg_per_l);
+        if (feed->eaten[limit->nutrient] > 0.0 &&
+            feed->eaten[limit->nutrient] + water > limit->hard)
+            return limit;
+    }
+    return NULL;
+}
+
+static Permission permission_of(const Farm *farm, const PlanBlock *block, const PlanFeed *feed,
+                                const SafetyLimit **barred_by) {
+    const HerdGroup *group = &farm->herd.groups[block->group];
+    *barred_by = NULL;
+    if (!allowance_covers(feed->allowance, group->name))
+        return NOT_FOR_THAT_GROUP;
+    if (calendar_days_between(feed->allowance->from, block->from) < 0 ||
+        calendar_days_between(block->to, feed->allowance->until) < 0)
+        return NOT_AT_THAT_TIME;
+    *barred_by = limit_that_bars(farm, group, &block->need, feed);
+    return *barred_by ? OVER_A_LIMIT : MAY_BE_FED;
+}
+
+static const PlanFeed *list_feeds(Arena *arena, const Farm *farm, int *count) {
+    const Inventory *inventory = &farm->inventory;
+    *count = inventory->stacks.count + inventory->for_sale.count;
+    PlanFeed *feeds = ARENA_ARRAY(arena, PlanFeed, *count);
+    for (int i = 0; i < inventory->stacks.count; i++)
+        feeds[i] = own_feed(&inventory->stacks.stacks[i], i);
+    for (int i = 0; i < inventory->for_sale.count; i++)
+        feeds[inventory->stacks.count + i] = bought_feed(&inventory->for_sale.offers[i], i);
+    return feeds;
+}
+
+static const PlanBlock *list_blocks(Arena *arena, const Farm *farm, int *count) {
+    const int most = farm->herd.count * winter_days(&farm->winter);
+    PlanBlock *blocks = ARENA_ARRAY(arena, PlanBlock, most);
+    *count = 0;
+    for (int group = 0; group < farm->herd.count; group++) {
+        const HerdGroup *of = &farm->herd.groups[group];
+        const FeedingPeriod *periods;
+        const int period_count = feeding_periods(arena, farm, of, &periods);
+        for (int p = 0; p < period_count; p++) {
+            blocks[(*count)++] = (PlanBlock){
+                .group = group,
+                .from = periods[p].from,
+                .to = periods[p].to,
+                .days = calendar_days_between(periods[p].from, periods[p].to) + 1,
+                .head = of->head,
+                .need = requirement_of(of, &farm->weather, farm->minerals,
+                                       farm->winter.first_day, periods[p].from, periods[p].to),
+            };
+        }
+    }
+    return blocks;
+}
+
+static void set_permissions(Arena *arena, PlanQuestion *question) {
+    const size_t count = (size_t)question->block_count * (size_t)question->feed_count;
+    Permission *permission = ARENA_ARRAY(arena, Permission, count);
+    const SafetyLimit **barred_by = ARENA_ARRAY(arena, const SafetyLimit *, count);
+    for (int block = 0; block < question->block_count; block++) {
+        for (int feed = 0; feed < question->feed_count; feed++) {
+            const int at = block * question->feed_count + feed;
+            permission[at] = permission_of(question->farm, &question->blocks[block],
+                                           &question->feeds[feed], &barred_by[at]);
+        }
+    }
+    question->permission = permission;
+    question->barred_by = barred_by;
+}
+
+PlanQuestion plan_question(Arena *arena, const Farm *farm) {
+    PlanQuestion question = {.farm = farm, .own_count = farm->inventory.stacks.count};
+    question.feeds = list_feeds(arena, farm, &question.feed_count);
+    question.blocks = list_blocks(arena, farm, &question.block_count);
+    set_permissions(arena, &question);
+    return question;
+}
+
+PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole, Day last_day) {
+    PlanQuestion cut = *whole;
+    PlanBlock *blocks = ARENA_ARRAY(arena, PlanBlock, whole->block_count);
+    cut.block_count = 0;
+    for (int block = 0; block < whole->block_count; block++) {
+        PlanBlock kept = whole->blocks[block];
+        if (calendar_days_between(kept.from, last_day) < 0)
+            continue;
+        if (calendar_days_between(last_day, kept.to) > 0)
+            kept.to = last_day;
+        kept.days = calendar_days_between(kept.from, kept.to) + 1;
+        blocks[cut.block_count++] = kept;
+    }
+    cut.blocks = blocks;
+    PlanFeed *feeds = ARENA_ARRAY(arena, PlanFeed, whole->feed_count);
+    for (int feed = 0; feed < whole->feed_count; feed++) {
+        feeds[feed] = whole->feeds[feed];
+        if (!feeds[feed].is_supplement)
+            feeds[feed].available_kg = 0.0;
+    }
+    cut.feeds = feeds;
+    set_permissions(arena, &cut);
+    return cut;
+}
+
+Permission plan_permission(const PlanQuestion *question, int block, int feed) {
+    return question->permission[block * question->feed_count + feed];
+}

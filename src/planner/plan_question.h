@@ -1,0 +1,62 @@
+/* The question of a winter: which feeds, which groups in which periods, what each needs, and what
+ * may be fed to whom. A what-if is a function from question to question; nothing here is solved. */
+#ifndef PLANNER_PLAN_QUESTION_H
+#define PLANNER_PLAN_QUESTION_H
+
+#include "cattle/requirement.h"
+#include "planner/feeding_period.h"
+
+/* A feed as cattle meet it: an own stack or something for sale. */
+typedef struct {
+    const char *name;
+    bool is_own;
+    int place; /* in the inventory's stacks or offers */
+    const Feedstuff *feed;
+    double dry_share;                 /* dry matter of what is fed, 0..1 */
+    double waste_share, shrink_share; /* of the dry matter offered; of what is bought */
+    double eaten[NUTRIENT_COUNT];     /* of the dry matter eaten, unit of the list; NAN unknown */
+    double degraded, undegraded;      /* protein, g per kg of dry matter eaten */
+    double price_per_kg;              /* as fed, of a feed for sale; 0 for own */
+    double value_per_kg;              /* as fed, what own feed would fetch; 0 for bought */
+    double haul_per_kg;               /* as fed */
+    double available_kg;              /* as fed: on hand after storage loss, or most for sale */
+    const Allowance *allowance;
+    bool is_supplement;               /* for sale, and reckoned with while own feed lasts */
+} PlanFeed;
+
+/* One group in one period. */
+typedef struct {
+    int group;
+    Day from, to;
+    int days;
+    double head;
+    Requirement need;
+} PlanBlock;
+
+/* Why a feed is not in a ration. */
+typedef enum { MAY_BE_FED, NOT_AT_THAT_TIME, NOT_FOR_THAT_GROUP, OVER_A_LIMIT } Permission;
+
+typedef struct {
+    const Farm *farm;
+    const PlanFeed *feeds; /* own stacks first */
+    int feed_count, own_count;
+    const PlanBlock *blocks; /* by group, then by period */
+    int block_count;
+    const Permission *permission;        /* [block_count * feed_count] */
+    const SafetyLimit *const *barred_by; /* same shape; NULL unless OVER_A_LIMIT */
+} PlanQuestion;
+
+PlanQuestion plan_question(Arena *arena, const Farm *farm);
+
+/* The same question when the winter ends on `last_day` and only supplements and minerals may be
+ * bought: for the days of own feed on hand. */
+PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole, Day last_day);
+
+Permission plan_permission(const PlanQuestion *question, int block, int feed);
+
+/* kg as fed that must be taken from the stack (or truck) for one kg of dry matter eaten. */
+double plan_taken_per_eaten(const PlanFeed *feed);
+/* Money per kg of dry matter eaten, all in: value or price, haul, waste and shrink. */
+double plan_cost_per_eaten(const PlanFeed *feed);
+
+#endif

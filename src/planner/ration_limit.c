@@ -1,0 +1,389 @@
+#include "planner/ration_limit.h"
+#include "cattle/protein_requirement.h"
+#include <assert.h>
+#include <math.h>
+
+/* Prices of falling short by the whole of a need, per head and day: only their order matters. Feed
+ * for warmth and calf comes first, then what keeps the rumen going, then minerals, and an empty
+ * stomach last. Own choice. */
+#define GIVES_FORAGE 40.0
+#define GIVES_ENERGY 30.0
+#define GIVES_PROTEIN 20.0
+#define GIVES_BALANCE 12.0
+#define GIVES_DEGRADABLE 10.0
+#define GIVES_MACROMINERAL 6.0
+#define GIVES_MINERAL 2.0
+#define GIVES_FILL 1.0
+#define NEVER_GIVES 0.0
+
+#define MOST_LIMITS 128
+#define GRAMS_PER_KG_PER_PERCENT 10.0
+
+typedef struct {
+    Arena *arena;
+    const PlanQuestion *question;
+    const PlanBlock *block;
+    RationLimit *limits;
+    int count;
+} Builder;
+
+static RationLimit *add(Builder *builder, const char *key, const char *label, const char *unit,
+                        int decimals) {
+    assert(builder->count < MOST_LIMITS);
+    RationLimit *limit = &builder->limits[builder->count++];
+    *limit = (RationLimit){
+        .key = key,
+        .label = label,
+        .unit = unit,
+        .decimals = decimals,
+        .shown_times = 1.0,
+        .least = -NO_LIMIT,
+        .most = NO_LIMIT,
+        .warn = (double)NAN,
+    };
+    return limit;
+}
+
+static double *numbers(const Builder *builder) {
+    return ARENA_ARRAY(builder->arena, double, builder->question->feed_count);
+}
+
+static const double *ones(const Builder *builder) {
+    double *base = numbers(builder);
+    for (int feed = 0; feed < builder->question->feed_count; feed++)
+        base[feed] = 1.0;
+    return base;
+}
+
+/* An unknown counts as none toward a need; toward a ceiling too, and the report names it. */
+static double known_or_none(double value) { return isnan(value) ? 0.0 : value; }
+
+static const double *eaten_values(const Builder *builder, Nutrient nutrient, double times) {
+    double *values = numbers(builder);
+    for (int feed = 0; feed < builder->question->feed_count; feed++)
+        values[feed] =
+            times * known_or_none(builder->question->feeds[feed].eaten[nutrient]);
+    return values;
+}
+
+static void add_energy(Builder *builder, double maintenance_share) {
+    const Requirement *need = &builder->block->need;
+    const double retained = need->retained.mcal_per_day;
+    const bool grows = retained > 0.0;
+    RationLimit *limit = add(builder, grows ? "net_energy" : "net_energy_maintenance",
+                             grows ? "Net energy, upkeep and gain" : "Net energy (NEm)", "Mcal", 2);
+    double *values = numbers(builder);
+    const double share = grows ? maintenance_share : 1.0;
+    for (int feed = 0; feed < builder->question->feed_count; feed++) {
+        const double *eaten = builder->question->feeds[feed].eaten;
+        values[feed] = share * known_or_none(eaten[NUTRIENT_NEM]) +
+                       (1.0 - share) * known_or_none(eaten[NUTRIENT_NEG]);
+    }
+    limit->per_kg = values;
+    limit->least = requirement_nem(need).mcal_per_day + retained;
+    limit->least_gives = GIVES_ENERGY;
+    limit->source = SOURCE_NRC_EQUATIONS_2000;
+}
+
+/* Microbial protein is held by the energy of the diet and by its degradable protein; what it and
+ * the undegraded protein bring must cover the need. */
+static void add_protein(Builder *builder) {
+    const PlanQuestion *question = builder->question;
+    double *undegraded = numbers(builder);
+    double *degraded = numbers(builder);
+    double *degraded_margin = numbers(builder);
+    for (int feed = 0; feed < question->feed_count; feed++) {
+        const PlanFeed *of = &question->feeds[feed];
+        const FeedRate tdn = {known_or_none(of->eaten[NUTRIENT_TDN]) / 100.0};
+        const double microbial = microbial_protein(MICROBIAL_TEN_PERCENT, tdn).g_per_day;
+        undegraded[feed] = MP_PER_UNDEGRADED_PROTEIN * of->undegraded;
+        degraded[feed] = of->degraded;
+        degraded_margin[feed] = microbial;
+    }
+    RationLimit *limit =
+        add(builder, "metabolizable_protein", "Metabolizable protein", "g", 0);
+    limit->per_kg = undegraded;
+    limit->microbial_factor = MP_PER_MICROBIAL_PROTEIN * GRAMS_PER_KG;
+    limit->least = requirement_protein(&builder->block->need).g_per_day;
+    limit->least_gives = GIVES_PROTEIN;
+    limit->source = SOURCE_NRC_EQUATIONS_2000;
+
+    limit = add(builder, "microbial_from_energy", "Microbial protein from energy", "g", 0);
+    limit->per_kg = degraded_margin;
+    limit->microbial_factor = -GRAMS_PER_KG;
+    limit->least = 0.0;
+    limit->is_inner = true;
+    limit->source = SOURCE_GALYEAN_2024;
+
+    limit = add(builder, "microbial_from_protein", "Microbial protein from degradable", "g", 0);
+    limit->per_kg = degraded;
+    limit->microbial_factor = -GRAMS_PER_KG;
+    limit->least = 0.0;
+    limit->is_inner = true;
+    limit->source = SOURCE_NRC_EQUATIONS_2000;
+
+    /* What the microbes could use of the energy, they need as degradable protein. */
+    limit = add(builder, "degradable_protein", "Degradable protein for the rumen", "x need", 2);
+    limit->per_kg = degraded;
+    limit->base = degraded_margin;
+    limit->least = 1.0;
+    limit->least_gives = GIVES_DEGRADABLE;
+    limit->source = SOURCE_GALYEAN_2024;
+}
+
+static void add_intake(Builder *builder, double diet_nem) {
+    const Requirement *need = &builder->block->need;
+    const EnergyDensity density = {diet_nem};
+    RationLimit *limit = add(builder, "dry_matter", "Dry matter", "kg", 2);
+    limit->per_kg = ones(builder);
+    limit->most = intake_at(need->most, need->shrunk, density).kg_per_day;
+    limit->least = fmin(intake_at(need->least, need->shrunk, density).kg_per_day, limit->most);
+    limit->least_gives = GIVES_FILL;
+    limit->source = SOURCE_NRC_EQUATIONS_2000;
+
+    limit = add(builder, "ndf", "NDF (fill)", "kg", 2);
+    limit->per_kg = eaten_values(builder, NUTRIENT_NDF, 0.01);
+    limit->most = need->ndf_most_kg;
+    limit->source = SOURCE_PRODUCER_CALVING_FEED;
+}
+
+static void add_macrominerals(Builder *builder) {
+    const Requirement *need = &builder->block->need;
+    RationLimit *limit = add(builder, "calcium", "Calcium", "g", 1);
+    limit->per_kg = eaten_values(builder, NUTRIENT_CALCIUM, GRAMS_PER_KG_PER_PERCENT);
+    limit->least = need->calcium.g_per_day;
+    limit->least_gives = GIVES_MACROMINERAL;
+    limit->source = SOURCE_NRC_2000;
+
+    limit = add(builder, "phosphorus", "Phosphorus", "g", 1);
+    limit->per_kg = eaten_values(builder, NUTRIENT_PHOSPHORUS, GRAMS_PER_KG_PER_PERCENT);
+    limit->least = need->phosphorus.g_per_day;
+    limit->least_gives = GIVES_MACROMINERAL;
+    limit->source = SOURCE_NRC_EQUATIONS_2000;
+}
+
+/* A minimum can be judged when all feeds have it known, or when a mineral brings it: then an
+ * unknown elsewhere is safely taken as none. */
+static bool can_be_judged(const PlanQuestion *question, Nutrient nutrient) {
+    bool all_known = true;
+    for (int feed = 0; feed < question->feed_count; feed++) {
+        const PlanFeed *of = &question->feeds[feed];
+        if (of->feed->feed_class == FEED_CLASS_MINERAL) {
+            if (of->eaten[nutrient] > 0.0)
+                return true;
+        } else if (isnan(of->eaten[nutrient]) && of->feed->feed_class != FEED_CLASS_NPN) {
+            all_known = false;
+        }
+    }
+    return all_known;
+}
+
+static bool is_in_mineral_table(const PlanQuestion *question, Nutrient nutrient) {
+    for (int animal = 0; animal < ANIMAL_COUNT; animal++) {
+        if (question->farm->minerals->least[nutrient][animal] > 0.0)
+            return true;
+    }
+    return false;
+}
+
+int nutrients_not_judged(Arena *arena, const PlanQuestion *question, const Nutrient **nutrients) {
+    Nutrient *list = ARENA_ARRAY(arena, Nutrient, NUTRIENT_COUNT);
+    int count = 0;
+    for (int i = 0; i < NUTRIENT_COUNT; i++) {
+        if (is_in_mineral_table(question, (Nutrient)i) && !can_be_judged(question, (Nutrient)i))
+            list[count++] = (Nutrient)i;
+    }
+    *nutrients = list;
+    return count;
+}
+
+static void add_minerals(Builder *builder) {
+    const PlanQuestion *question = builder->question;
+    for (int i = 0; i < NUTRIENT_COUNT; i++) {
+        const double least = builder->block->need.mineral_least[i];
+        if (least <= 0.0 || !can_be_judged(question, (Nutrient)i))
+            continue;
+        const NutrientKind *kind = nutrient_kind((Nutrient)i);
+        RationLimit *limit = add(builder, kind->stem, kind->label, kind->unit, kind->decimals);
+        limit->per_kg = eaten_values(builder, (Nutrient)i, 1.0);
+        limit->base = ones(builder);
+        limit->least = least;
+        limit->least_gives = GIVES_MINERAL;
+        limit->source = question->farm->minerals->source[i];
+    }
+}
+
+static const double *covered(const Builder *builder, const SafetyLimit *safety) {
+    double *values = numbers(builder);
+    for (int feed = 0; feed < builder->question->feed_count; feed++) {
+        const PlanFeed *of = &builder->question->feeds[feed];
+        const bool is_one =
+            safety->kind == LIMIT_SHARE_ABOVE
+                ? known_or_none(of->eaten[safety->nutrient]) > safety->above
+                : limit_covers(safety, of->feed);
+        values[feed] = is_one ? 1.0 : 0.0;
+    }
+    return values;
+}
+
+static const double *weighted_sum(const Builder *builder, const Nutrient *nutrients,
+                                  const double *factors, int count) {
+    double *values = numbers(builder);
+    for (int feed = 0; feed < builder->question->feed_count; feed++) {
+        for (int i = 0; i < count; i++)
+            values[feed] +=
+                factors[i] *
+                known_or_none(builder->question->feeds[feed].eaten[nutrients[i]]);
+    }
+    return values;
+}
+
+static void set_ratio(Builder *builder, const SafetyLimit *safety, RationLimit *limit) {
+    if (safety->subject == SUBJECT_CALCIUM_TO_PHOSPHORUS) {
+        limit->per_kg = eaten_values(builder, NUTRIENT_CALCIUM, 1.0);
+        limit->base = eaten_values(builder, NUTRIENT_PHOSPHORUS, 1.0);
+        return;
+    }
+    static const Nutrient CATIONS[] = {NUTRIENT_CALCIUM, NUTRIENT_MAGNESIUM};
+    static const double MEQ[] = {MEQ_CALCIUM, MEQ_MAGNESIUM};
+    limit->per_kg = eaten_values(builder, NUTRIENT_POTASSIUM, MEQ_POTASSIUM);
+    limit->base = weighted_sum(builder, CATIONS, MEQ, 2);
+}
+
+static void set_terms(Builder *builder, const SafetyLimit *safety, RationLimit *limit) {
+    const Winter *winter = &builder->question->farm->winter;
+    switch (safety->kind) {
+    case LIMIT_CONCENTRATION:
+        limit->per_kg =
+            safety->subject == SUBJECT_SALT
+                ? eaten_values(builder, NUTRIENT_SODIUM, SALT_PER_SODIUM)
+                : eaten_values(builder, safety->nutrient, 1.0);
+        limit->base = ones(builder);
+        if (safety->subject == SUBJECT_NUTRIENT)
+            limit->added = water_adds(safety->nutrient, winter->water_sulfate_mg_per_l,
+                                      winter->water_nitrate_mg_per_l);
+        return;
+    case LIMIT_SHARE:
+    case LIMIT_SHARE_ABOVE:
+        limit->per_kg = covered(builder, safety);
+        limit->base = ones(builder);
+        limit->shown_times = 100.0;
+        return;
+    case LIMIT_WEIGHT_SHARE:
+        limit->per_kg = covered(builder, safety);
+        return;
+    case LIMIT_RATIO:
+        set_ratio(builder, safety, limit);
+        return;
+    case LIMIT_EACH_FEED:
+    case LIMIT_WATER:
+    case LIMIT_FACILITY:
+    case LIMIT_KIND_COUNT:
+        break;
+    }
+}
+
+static const char *shown_unit(const SafetyLimit *safety) {
+    switch (safety->kind) {
+    case LIMIT_CONCENTRATION:
+        return safety->subject == SUBJECT_NUTRIENT ? nutrient_kind(safety->nutrient)->unit : "%";
+    case LIMIT_SHARE:
+    case LIMIT_SHARE_ABOVE:
+        return "% of DM";
+    case LIMIT_WEIGHT_SHARE:
+        return "kg";
+    case LIMIT_RATIO:
+        return "to 1";
+    case LIMIT_EACH_FEED:
+    case LIMIT_WATER:
+    case LIMIT_FACILITY:
+    case LIMIT_KIND_COUNT:
+        break;
+    }
+    return "";
+}
+
+static bool has_any(const double *values, int count) {
+    for (int i = 0; i < count; i++) {
+        if (values[i] != 0.0)
+            return true;
+    }
+    return false;
+}
+
+/* Every line of the safety table that holds for these cattle and touches one of these feeds. What
+ * can poison never gives; a floor, and a balance of minerals, may when the winter is short. */
+static void add_safety(Builder *builder) {
+    const Farm *farm = builder->question->farm;
+    const HerdGroup *group = &farm->herd.groups[builder->block->group];
+    for (int i = 0; i < farm->limits.count; i++) {
+        const SafetyLimit *safety = &farm->limits.limits[i];
+        if (safety->kind == LIMIT_EACH_FEED ||
+            !limit_applies(safety, builder->block->need.stages, group->delivery))
+            continue;
+        RationLimit *limit = add(builder, safety->id, safety->label, shown_unit(safety), 2);
+        set_terms(builder, safety, limit);
+        if (!has_any(limit->per_kg, builder->question->feed_count) &&
+            safety->side == SIDE_MOST) {
+            builder->count--;
+            continue;
+        }
+        const double scale = safety->kind == LIMIT_WEIGHT_SHARE
+                                 ? builder->block->need.live_weight.kg
+                                 : 1.0;
+        const bool is_balance = safety->kind == LIMIT_RATIO;
+        limit->safety = safety;
+        limit->source = safety->source;
+        limit->warn = safety->warn * scale;
+        if (safety->side == SIDE_MOST) {
+            limit->most = safety->hard * scale;
+            limit->most_gives = is_balance ? GIVES_BALANCE : NEVER_GIVES;
+            continue;
+        }
+        limit->least = safety->hard * scale;
+        limit->least_gives = safety->kind == LIMIT_WEIGHT_SHARE ? GIVES_FORAGE : GIVES_BALANCE;
+    }
+}
+
+const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int block,
+                                 BlockState state, int *count) {
+    Builder builder = {
+        .arena = arena,
+        .question = question,
+        .block = &question->blocks[block],
+        .limits = ARENA_ARRAY(arena, RationLimit, MOST_LIMITS),
+    };
+    add_energy(&builder, state.maintenance_share);
+    add_protein(&builder);
+    add_intake(&builder, state.diet_nem);
+    add_macrominerals(&builder);
+    add_minerals(&builder);
+    add_safety(&builder);
+    *count = builder.count;
+    return builder.limits;
+}
+
+double ration_supply(const RationLimit *limit, int feed_count, const double *eaten,
+                     double microbial_kg) {
+    double above = limit->microbial_factor * microbial_kg;
+    double below = 0.0;
+    for (int feed = 0; feed < feed_count; feed++) {
+        above += limit->per_kg[feed] * eaten[feed];
+        if (limit->base)
+            below += limit->base[feed] * eaten[feed];
+    }
+    if (!limit->base)
+        return above;
+    return below > 0.0 ? above / below + limit->added : (double)NAN;
+}
+
+double ration_microbial_kg(const PlanQuestion *question, const double *eaten) {
+    double tdn = 0.0;
+    double degraded = 0.0;
+    for (int feed = 0; feed < question->feed_count; feed++) {
+        tdn += eaten[feed] * known_or_none(question->feeds[feed].eaten[NUTRIENT_TDN]) / 100.0;
+        degraded += eaten[feed] * question->feeds[feed].degraded;
+    }
+    return fmin(microbial_protein(MICROBIAL_TEN_PERCENT, (FeedRate){tdn}).g_per_day, degraded) /
+           GRAMS_PER_KG;
+}

@@ -1,0 +1,51 @@
+/* What a ration of one group in one period must hold to, each limit as numbers over the feeds:
+ *
+ *     amount      sum of per_kg[f] x[f] + microbial_factor * m        between least and most
+ *     ratio       sum of per_kg[f] x[f] / sum of base[f] x[f] + added between least and most
+ *
+ * with x the kg of dry matter eaten per head and day and m the microbial protein, kg a day. A
+ * concentration is a ratio to dry matter; `added` is what the water brings. Both become linear rows.
+ * Sides that may give, and only those, may fall short when the winter cannot be balanced. */
+#ifndef PLANNER_RATION_LIMIT_H
+#define PLANNER_RATION_LIMIT_H
+
+#include "planner/plan_question.h"
+
+typedef struct {
+    const char *key;    /* "net_energy_maintenance", or the id of a safety limit */
+    const char *label;  /* "Net energy" */
+    const char *unit;   /* as the limit is shown: "Mcal", "g", "kg", "%" ... */
+    int decimals;
+    double shown_times; /* number shown = number inside * shown_times */
+    const double *per_kg; /* [feed_count] */
+    const double *base;   /* [feed_count]; NULL for an amount */
+    double microbial_factor;
+    double added;
+    double least, most; /* -NO_LIMIT, NO_LIMIT where there is none */
+    double warn;        /* a caution beyond it; NAN when there is none */
+    double least_gives, most_gives; /* price of falling short by the whole bound; 0: never gives */
+    const SafetyLimit *safety;      /* NULL for a need */
+    SourceKey source;
+    bool is_inner; /* ties columns together; not shown */
+} RationLimit;
+
+/* What the program takes as given in one round: both follow from the ration and are iterated. */
+typedef struct {
+    double diet_nem;          /* Mcal per kg: sets the intake limits */
+    double maintenance_share; /* of the diet's energy, of growing cattle */
+} BlockState;
+
+/* All limits of a block. Arrays are of the arena. */
+const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int block,
+                                 BlockState state, int *count);
+
+/* What a ration supplies against a limit, and how much the microbial column may be. */
+double ration_supply(const RationLimit *limit, int feed_count, const double *eaten,
+                     double microbial_kg);
+double ration_microbial_kg(const PlanQuestion *question, const double *eaten);
+
+/* Nutrients with a least concentration that cannot be judged, because neither all feeds nor any
+ * mineral have it known: a bit a nutrient is too many, so a list; returns how many. */
+int nutrients_not_judged(Arena *arena, const PlanQuestion *question, const Nutrient **nutrients);
+
+#endif

@@ -1,0 +1,225 @@
+/* Units are chosen so that coefficients stay near one: rations in kg of dry matter a head and day,
+ * stacks and purchases in tonnes as fed, money in whole dollars. */
+#include "planner/ration_program.h"
+#include <math.h>
+
+typedef struct {
+    Arena *arena;
+    RationProgram *program;
+    const PlanQuestion *question;
+} Builder;
+
+static double head_days(const PlanBlock *block) { return block->head * block->days; }
+
+/* Tonnes as fed taken in the whole block for one kg of dry matter eaten a head and day. */
+static double tonnes_taken(const PlanBlock *block, const PlanFeed *feed) {
+    return head_days(block) * plan_taken_per_eaten(feed) / KG_PER_TONNE;
+}
+
+static void add_stock(Builder *builder) {
+    RationProgram *program = builder->program;
+    const PlanQuestion *question = builder->question;
+    const bool costs = program->aim == AIM_LEAST_COST;
+    for (int f = 0; f < question->feed_count; f++) {
+        const PlanFeed *feed = &question->feeds[f];
+        const char *row = arena_print(builder->arena, "stock_%d", f + 1);
+        program->bought[f] = -1;
+        if (feed->is_own) {
+            program->stock[f] =
+                lp_add_row(program->lp, row, -NO_LIMIT, feed->available_kg / KG_PER_TONNE);
+            continue;
+        }
+        program->stock[f] = lp_add_row(program->lp, row, -NO_LIMIT, 0.0);
+        program->bought[f] =
+            lp_add_column(program->lp, arena_print(builder->arena, "bought_%d", f + 1),
+                          costs ? feed->price_per_kg * KG_PER_TONNE : 0.0, 0.0,
+                          feed->available_kg / KG_PER_TONNE);
+        lp_add_term(program->lp, program->stock[f], program->bought[f],
+                    -(1.0 - feed->shrink_share));
+    }
+}
+
+static void add_rations(Builder *builder) {
+    RationProgram *program = builder->program;
+    const PlanQuestion *question = builder->question;
+    for (int b = 0; b < question->block_count; b++) {
+        const PlanBlock *block = &question->blocks[b];
+        for (int f = 0; f < question->feed_count; f++) {
+            const PlanFeed *feed = &question->feeds[f];
+            int *column = &program->eaten[b * question->feed_count + f];
+            *column = -1;
+            if (plan_permission(question, b, f) != MAY_BE_FED)
+                continue;
+            const double taken = tonnes_taken(block, feed);
+            const double price = (feed->value_per_kg + feed->haul_per_kg) * KG_PER_TONNE;
+            *column = lp_add_column(
+                program->lp, arena_print(builder->arena, "eaten_%d_%d", b + 1, f + 1),
+                program->aim == AIM_LEAST_COST ? taken * price : 0.0, 0.0, NO_LIMIT);
+            lp_add_term(program->lp, program->stock[f], *column, taken);
+        }
+        program->microbial[b] =
+            lp_add_column(program->lp, arena_print(builder->arena, "microbial_%d", b + 1), 0.0,
+                          0.0, NO_LIMIT);
+    }
+}
+
+/* The row of one side of a limit. A ratio a/b + added >= L becomes sum (a + (added - L) b) x >= 0. */
+static int add_side(Builder *builder, int b, const RationLimit *limit, double bound, bool is_least,
+                    int number) {
+    RationProgram *program = builder->program;
+    const PlanQuestion *question = builder->question;
+    const double side = limit->base ? 0.0 : bound;
+    const char *name =
+        arena_print(builder->arena, "%s_%d_%d", is_least ? "least" : "most", b + 1, number + 1);
+    const int row = lp_add_row(program->lp, name, is_least ? side : -NO_LIMIT,
+                               is_least ? NO_LIMIT : side);
+    for (int f = 0; f < question->feed_count; f++) {
+        const int column = program->eaten[b * question->feed_count + f];
+        if (column < 0)
+            continue;
+        const double base = limit->base ? (limit->added - bound) * limit->base[f] : 0.0;
+        lp_add_term(program->lp, row, column, limit->per_kg[f] + base);
+    }
+    lp_add_term(program->lp, row, program->microbial[b], limit->microbial_factor);
+    return row;
+}
+
+/* The amount that counts as being short of all of it: the bound, or for a ratio the bound at a full
+ * intake. */
+static double whole_of(const Builder *builder, int b, const RationLimit *limit, double bound) {
+    if (!limit->base)
+        return fmax(fabs(bound), 1e-6);
+    const Requirement *need = &builder->question->blocks[b].need;
+    double base = 0.0;
+    for (int f = 0; f < builder->question->feed_count; f++)
+        base = fmax(base, limit->base[f]);
+    return fmax(fabs(bound) * base * 0.02 * need->live_weight.kg, 1e-6);
+}
+
+static int add_shortage(Builder *builder, int b, const RationLimit *limit, double bound,
+                        bool is_least, int number, int row, double gives) {
+    RationProgram *program = builder->program;
+    if (gives <= 0.0 || program->aim != AIM_LEAST_SHORTAGE)
+        return -1;
+    const char *name = arena_print(builder->arena, "short_%s_%d_%d", is_least ? "least" : "most",
+                                   b + 1, number + 1);
+    const int column =
+        lp_add_column(program->lp, name,
+                      gives * head_days(&builder->question->blocks[b]) / KG_PER_TONNE, 0.0,
+                      NO_LIMIT);
+    const double whole = whole_of(builder, b, limit, bound);
+    lp_add_term(program->lp, row, column, is_least ? whole : -whole);
+    return column;
+}
+
+static void add_limits(Builder *builder, int b, const BlockState *state) {
+    RationProgram *program = builder->program;
+    BlockLimits *of = &program->blocks[b];
+    of->limits = ration_limits(builder->arena, builder->question, b, *state, &of->count);
+    of->least_row = ARENA_ARRAY(builder->arena, int, of->count);
+    of->most_row = ARENA_ARRAY(builder->arena, int, of->count);
+    of->least_short = ARENA_ARRAY(builder->arena, int, of->count);
+    of->most_short = ARENA_ARRAY(builder->arena, int, of->count);
+    for (int i = 0; i < of->count; i++) {
+        const RationLimit *limit = &of->limits[i];
+        of->least_row[i] = of->most_row[i] = of->least_short[i] = of->most_short[i] = -1;
+        if (isfinite(limit->least)) {
+            of->least_row[i] = add_side(builder, b, limit, limit->least, true, i);
+            of->least_short[i] = add_shortage(builder, b, limit, limit->least, true, i,
+                                              of->least_row[i], limit->least_gives);
+        }
+        if (isfinite(limit->most)) {
+            of->most_row[i] = add_side(builder, b, limit, limit->most, false, i);
+            of->most_short[i] = add_shortage(builder, b, limit, limit->most, false, i,
+                                             of->most_row[i], limit->most_gives);
+        }
+    }
+}
+
+/* Own forage left at the end: what is used, in dry matter, is at most what is there less the wish. */
+static void add_carry_over(Builder *builder) {
+    RationProgram *program = builder->program;
+    const PlanQuestion *question = builder->question;
+    program->carry_over_row = program->carry_over_short = -1;
+    const double wanted = question->farm->winter.carry_over_kg;
+    if (wanted <= 0.0)
+        return;
+    double there = 0.0;
+    for (int f = 0; f < question->own_count; f++) {
+        const PlanFeed *feed = &question->feeds[f];
+        if (feed_class_kind(feed->feed->feed_class)->is_forage)
+            there += feed->available_kg * feed->dry_share;
+    }
+    program->carry_over_row =
+        lp_add_row(program->lp, "carry_over", -NO_LIMIT, (there - wanted) / KG_PER_TONNE);
+    for (int f = 0; f < question->own_count; f++) {
+        const PlanFeed *feed = &question->feeds[f];
+        if (!feed_class_kind(feed->feed->feed_class)->is_forage)
+            continue;
+        for (int b = 0; b < question->block_count; b++) {
+            const int column = program->eaten[b * question->feed_count + f];
+            if (column >= 0)
+                lp_add_term(program->lp, program->carry_over_row, column,
+                            tonnes_taken(&question->blocks[b], feed) * feed->dry_share);
+        }
+    }
+    if (program->aim == AIM_LEAST_SHORTAGE) {
+        program->carry_over_short =
+            lp_add_column(program->lp, "short_carry_over", 1e-3, 0.0, NO_LIMIT);
+        lp_add_term(program->lp, program->carry_over_row, program->carry_over_short, -1.0);
+    }
+}
+
+RationProgram ration_program(Arena *arena, const PlanQuestion *question, const BlockState *states,
+                             ProgramAim aim) {
+    RationProgram program = {
+        .question = question,
+        .lp = lp_new(arena),
+        .aim = aim,
+        .blocks = ARENA_ARRAY(arena, BlockLimits, question->block_count),
+        .eaten = ARENA_ARRAY(arena, int, question->block_count *question->feed_count),
+        .microbial = ARENA_ARRAY(arena, int, question->block_count),
+        .bought = ARENA_ARRAY(arena, int, question->feed_count),
+        .stock = ARENA_ARRAY(arena, int, question->feed_count),
+    };
+    Builder builder = {arena, &program, question};
+    add_stock(&builder);
+    add_rations(&builder);
+    for (int b = 0; b < question->block_count; b++)
+        add_limits(&builder, b, &states[b]);
+    add_carry_over(&builder);
+    return program;
+}
+
+static void hold(LinearProgram *lp, int column, const double *shortage) {
+    if (column < 0)
+        return;
+    lp_set_cost(lp, column, 0.0);
+    lp_set_column_bounds(lp, column, 0.0, fmax(shortage[column], 0.0) * (1.0 + 1e-7) + 1e-9);
+}
+
+void ration_program_hold_shortage(RationProgram *program, const double *shortage) {
+    const PlanQuestion *question = program->question;
+    LinearProgram *lp = program->lp;
+    program->aim = AIM_LEAST_COST;
+    for (int b = 0; b < question->block_count; b++) {
+        const BlockLimits *of = &program->blocks[b];
+        for (int i = 0; i < of->count; i++) {
+            hold(lp, of->least_short[i], shortage);
+            hold(lp, of->most_short[i], shortage);
+        }
+        for (int f = 0; f < question->feed_count; f++) {
+            const PlanFeed *feed = &question->feeds[f];
+            const int column = program->eaten[b * question->feed_count + f];
+            if (column >= 0)
+                lp_set_cost(lp, column,
+                            tonnes_taken(&question->blocks[b], feed) *
+                                (feed->value_per_kg + feed->haul_per_kg) * KG_PER_TONNE);
+        }
+    }
+    hold(lp, program->carry_over_short, shortage);
+    for (int f = 0; f < question->feed_count; f++) {
+        if (program->bought[f] >= 0)
+            lp_set_cost(lp, program->bought[f], question->feeds[f].price_per_kg * KG_PER_TONNE);
+    }
+}

@@ -1,0 +1,40 @@
+/* The winter as one linear program: every group in every period, tied together by the stacks they
+ * share. models/winter-plan.mod states the same program as a book would. */
+#ifndef PLANNER_RATION_PROGRAM_H
+#define PLANNER_RATION_PROGRAM_H
+
+#include "planner/linear_program.h"
+#include "planner/ration_limit.h"
+
+typedef enum {
+    AIM_LEAST_COST,    /* every need met */
+    AIM_LEAST_SHORTAGE /* needs may fall short, at the prices of ration_limit.c; feed costs nothing */
+} ProgramAim;
+
+typedef struct {
+    const RationLimit *limits;
+    int count;
+    int *least_row, *most_row;             /* -1 where there is none */
+    int *least_short, *most_short;         /* columns, share of the bound short; -1 */
+} BlockLimits;
+
+typedef struct {
+    const PlanQuestion *question;
+    LinearProgram *lp;
+    ProgramAim aim;
+    BlockLimits *blocks;
+    int *eaten;     /* [block_count * feed_count] columns, kg DM a head and day; -1 not allowed */
+    int *microbial; /* [block_count] columns, kg a head and day */
+    int *bought;    /* [feed_count] columns, tonnes as fed; -1 of own feed */
+    int *stock;     /* [feed_count] rows, tonnes as fed */
+    int carry_over_row, carry_over_short; /* -1 when none is wanted */
+} RationProgram;
+
+RationProgram ration_program(Arena *arena, const PlanQuestion *question, const BlockState *states,
+                             ProgramAim aim);
+
+/* Turns a shortage program into a least-cost one that may be as short as `shortage` found, and no
+ * shorter: [column] values of its optimal solution. */
+void ration_program_hold_shortage(RationProgram *program, const double *shortage);
+
+#endif

@@ -1,0 +1,78 @@
+#include "planner/runout.h"
+#include <math.h>
+
+#define EMPTY_SHARE 1e-3
+
+const StackRunout *stack_runouts(Arena *arena, const WinterPlan *plan) {
+    const PlanQuestion *question = plan->question;
+    StackRunout *runouts = ARENA_ARRAY(arena, StackRunout, question->own_count);
+    for (int f = 0; f < question->own_count; f++) {
+        const PlanFeed *feed = &question->feeds[f];
+        StackRunout *of = &runouts[f];
+        of->left_kg = fmax(feed->available_kg - plan->taken_kg[f], 0.0);
+        for (int b = 0; b < question->block_count; b++) {
+            const PlanBlock *block = &question->blocks[b];
+            if (plan->blocks[b].eaten[f] <= 0.0)
+                continue;
+            if (!of->is_used || calendar_days_between(of->last_fed, block->to) > 0)
+                of->last_fed = block->to;
+            if (!of->is_used || calendar_days_between(block->from, of->first_fed) > 0)
+                of->first_fed = block->from;
+            of->is_used = true;
+        }
+        const Day last_day = question->farm->winter.last_day;
+        of->runs_out = of->is_used && of->left_kg <= EMPTY_SHARE * feed->available_kg &&
+                       calendar_days_between(of->last_fed, last_day) > 0;
+    }
+    return runouts;
+}
+
+static double eaten_per_day(const WinterPlan *plan) {
+    double eaten = 0.0;
+    for (int b = 0; b < plan->question->block_count; b++) {
+        const PlanBlock *block = &plan->question->blocks[b];
+        eaten += plan->blocks[b].dry_matter_kg * block->head * block->days;
+    }
+    return eaten / winter_days(&plan->question->farm->winter);
+}
+
+/* The last day to which the herd can be balanced: if one day can, so can every earlier one, so the
+ * days are halved between the last that can and the first that cannot. */
+static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand *days) {
+    const Winter *winter = &question->farm->winter;
+    int can = 0;
+    int cannot = winter_days(winter) + 1;
+    while (cannot - can > 1) {
+        const int middle = can == 0 && cannot > winter_days(winter) ? cannot - 1
+                                                                     : (can + cannot) / 2;
+        const PlanQuestion cut = plan_question_own_feed_until(
+            arena, question, calendar_add(winter->first_day, middle - 1));
+        if (plan_can_be_balanced(arena, &cut, NULL))
+            can = middle;
+        else
+            cannot = middle;
+    }
+    days->balanced_days = can;
+    days->balanced_until = calendar_add(winter->first_day, can - 1);
+    days->lasts_all_winter = can == winter_days(winter);
+    if (days->lasts_all_winter)
+        return;
+    const PlanQuestion next =
+        plan_question_own_feed_until(arena, question, calendar_add(winter->first_day, can));
+    plan_can_be_balanced(arena, &next, &days->stopped_by);
+}
+
+DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan) {
+    const PlanQuestion *question = plan->question;
+    DaysOnHand days = {.stopped_by = {-1, NULL}};
+    for (int f = 0; f < question->own_count; f++) {
+        const PlanFeed *feed = &question->feeds[f];
+        days.dry_matter_kg +=
+            feed->available_kg * feed->dry_share * (1.0 - feed->waste_share);
+    }
+    days.eaten_per_day_kg = eaten_per_day(plan);
+    days.gross_days =
+        days.eaten_per_day_kg > 0.0 ? days.dry_matter_kg / days.eaten_per_day_kg : (double)NAN;
+    find_balanced(arena, question, &days);
+    return days;
+}

@@ -1,0 +1,31 @@
+/* When each stack ends, and how long own feed lasts. */
+#ifndef PLANNER_RUNOUT_H
+#define PLANNER_RUNOUT_H
+
+#include "planner/winter_plan.h"
+
+typedef struct {
+    bool runs_out; /* before the last feeding day is over */
+    Day last_fed;  /* the last day any of it is fed; meaningful when is_used */
+    Day first_fed;
+    bool is_used;
+    double left_kg; /* as fed */
+} StackRunout;
+
+/* [own_count]. A ration is fed evenly through its period. A stack has run out when less than a
+ * thousandth of it is left. */
+const StackRunout *stack_runouts(Arena *arena, const WinterPlan *plan);
+
+typedef struct {
+    double gross_days;       /* own dry matter that can be eaten / what the plan's cattle eat a day */
+    double dry_matter_kg;    /* own dry matter that can be eaten */
+    double eaten_per_day_kg;
+    int balanced_days;       /* from the first day, own feed with minerals and supplements bought */
+    Day balanced_until;      /* meaningful when balanced_days > 0 */
+    bool lasts_all_winter;
+    FirstShortage stopped_by; /* when it does not last: what falls short on the next day */
+} DaysOnHand;
+
+DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan);
+
+#endif

@@ -1,0 +1,18 @@
+/* Many plans cost the same: with linear nutrition who eats which stack when is nearly free. Among
+ * those within STEADY_COST_SHARE of the least cost, the one that changes rations least from period
+ * to period is the one a person can feed. */
+#ifndef PLANNER_STEADY_RATION_H
+#define PLANNER_STEADY_RATION_H
+
+#include "planner/ration_program.h"
+
+/* Column values of the steadiest plan: at least as many as the program's columns. The solution's
+ * own values, with *is_steady false, when evening out does not finish in STEADY_ITERATIONS: a count
+ * and not a clock, so that every machine gives the same plan. The program itself is left as it was
+ * found. */
+const double *steady_rations(Arena *arena, const RationProgram *program,
+                             const LpSolution *solution, bool *is_steady);
+
+#define STEADY_ITERATIONS 20000
+
+#endif

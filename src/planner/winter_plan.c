@@ -1,0 +1,225 @@
+/* Two things of the winter are not linear: what cattle can eat depends on the energy of what they
+ * eat, and growing cattle split energy between upkeep and gain by the ration itself. Both are taken
+ * as given, the program is solved, both are found anew from its rations, and so on until they stay;
+ * each round starts from the last basis. The start is high, because a low one can look infeasible
+ * when it is not. */
+#include "planner/winter_plan.h"
+#include "planner/plan_outcome.h"
+#include "planner/steady_ration.h"
+#include <math.h>
+
+#define MOST_ROUNDS 30
+#define SETTLED 1e-4      /* relative change of an intake limit or a share */
+#define CLOSE_ENOUGH 0.002 /* miss of an intake limit that needs no further pass */
+#define SETTLED_RESIDUAL 0.02 /* miss of an intake limit that is said to the reader */
+#define DAMPED_AFTER 6    /* rounds; a ration that flips between two is met half way */
+#define START_NEM_COW 1.45
+#define START_NEM_GROWING 1.50
+#define START_MAINTENANCE_SHARE 0.55
+
+typedef struct {
+    RationProgram program;
+    LpSolution solution;
+    BlockState *states;
+    int rounds;
+    double change;
+} Iteration;
+
+static BlockState *first_states(Arena *arena, const PlanQuestion *question) {
+    BlockState *states = ARENA_ARRAY(arena, BlockState, question->block_count);
+    for (int b = 0; b < question->block_count; b++) {
+        const bool grows = question->blocks[b].need.retained.mcal_per_day > 0.0;
+        states[b] = (BlockState){grows ? START_NEM_GROWING : START_NEM_COW,
+                                 START_MAINTENANCE_SHARE};
+    }
+    return states;
+}
+
+/* The state that a ration gives; the old one where nothing is eaten. */
+static BlockState state_of(const PlanQuestion *question, int block, const double *eaten,
+                           BlockState old) {
+    double dry_matter = 0.0;
+    double nem = 0.0;
+    for (int f = 0; f < question->feed_count; f++) {
+        dry_matter += eaten[f];
+        nem += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEM];
+    }
+    if (dry_matter <= 1e-6 || nem <= 1e-6)
+        return old;
+    const double need = requirement_nem(&question->blocks[block].need).mcal_per_day;
+    return (BlockState){nem / dry_matter, fmin(need / nem, 0.999)};
+}
+
+/* How far a state moves the limits it sets. */
+static double change_of(const PlanBlock *block, BlockState a, BlockState b) {
+    const Requirement *need = &block->need;
+    const double before =
+        intake_at(need->most, need->shrunk, (EnergyDensity){a.diet_nem}).kg_per_day;
+    const double after =
+        intake_at(need->most, need->shrunk, (EnergyDensity){b.diet_nem}).kg_per_day;
+    const double share = need->retained.mcal_per_day > 0.0
+                             ? fabs(a.maintenance_share - b.maintenance_share)
+                             : 0.0;
+    return fmax(fabs(after / before - 1.0), share);
+}
+
+static BlockState halfway(BlockState a, BlockState b, double share_of_b) {
+    return (BlockState){a.diet_nem + share_of_b * (b.diet_nem - a.diet_nem),
+                        a.maintenance_share +
+                            share_of_b * (b.maintenance_share - a.maintenance_share)};
+}
+
+static double move_states(Arena *arena, Iteration *at, const PlanQuestion *question) {
+    double largest = 0.0;
+    double *eaten = ARENA_ARRAY(arena, double, question->feed_count);
+    const double step = at->rounds > DAMPED_AFTER ? 0.5 : 1.0;
+    for (int b = 0; b < question->block_count; b++) {
+        outcome_eaten(&at->program, &at->solution, b, eaten);
+        const BlockState found = state_of(question, b, eaten, at->states[b]);
+        largest = fmax(largest, change_of(&question->blocks[b], at->states[b], found));
+        at->states[b] = halfway(at->states[b], found, step);
+    }
+    return largest;
+}
+
+/* The states that given column values make. */
+static void states_from_values(Arena *arena, Iteration *at, const PlanQuestion *question,
+                               const double *value) {
+    double *eaten = ARENA_ARRAY(arena, double, question->feed_count);
+    const LpSolution as_solution = {.status = LP_OPTIMAL, .value = value};
+    for (int b = 0; b < question->block_count; b++) {
+        outcome_eaten(&at->program, &as_solution, b, eaten);
+        at->states[b] = state_of(question, b, eaten, at->states[b]);
+    }
+}
+
+static LpSolution solve_round(Arena *arena, Iteration *at, const PlanQuestion *question,
+                              ProgramAim aim) {
+    const LpBasis *basis = at->solution.status == LP_OPTIMAL ? &at->solution.basis : NULL;
+    at->program = ration_program(arena, question, at->states, aim);
+    return lp_solve(at->program.lp, arena, basis ? START_COSTS_CHANGED : START_COLD, basis, 0);
+}
+
+/* Iterates to a ration that agrees with what it was taken to be. False when a program had no
+ * solution: `at` then holds the failure. When a later round fails where an earlier did not, the
+ * states are drawn back toward the last that worked, a few times. */
+static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, ProgramAim aim) {
+    const size_t bytes = (size_t)question->block_count;
+    BlockState *worked = ARENA_ARRAY(arena, BlockState, bytes);
+    bool has_worked = false;
+    int drawn_back = 0;
+    at->states = first_states(arena, question);
+    at->change = NO_LIMIT;
+    for (at->rounds = 1; at->rounds <= MOST_ROUNDS; at->rounds++) {
+        const LpSolution solution = solve_round(arena, at, question, aim);
+        if (solution.status != LP_OPTIMAL) {
+            if (!has_worked || drawn_back++ >= 6) {
+                at->solution = solution;
+                return false;
+            }
+            for (int b = 0; b < question->block_count; b++)
+                at->states[b] = halfway(worked[b], at->states[b], 0.5);
+            continue;
+        }
+        at->solution = solution;
+        for (int b = 0; b < question->block_count; b++)
+            worked[b] = at->states[b];
+        has_worked = true;
+        at->change = move_states(arena, at, question);
+        if (at->change < SETTLED)
+            break;
+    }
+    for (int b = 0; b < question->block_count; b++)
+        at->states[b] = worked[b];
+    return at->solution.status == LP_OPTIMAL;
+}
+
+/* The least shortage first; then, no shorter than that, the least cost. */
+static bool iterate_shortage(Arena *arena, Iteration *at, const PlanQuestion *question) {
+    if (!iterate(arena, at, question, AIM_LEAST_SHORTAGE))
+        return false;
+    at->program = ration_program(arena, question, at->states, AIM_LEAST_SHORTAGE);
+    const LpSolution shortest =
+        lp_solve(at->program.lp, arena, START_COSTS_CHANGED, &at->solution.basis, 0);
+    if (shortest.status != LP_OPTIMAL)
+        return false;
+    ration_program_hold_shortage(&at->program, shortest.value);
+    const LpSolution cheapest =
+        lp_solve(at->program.lp, arena, START_COSTS_CHANGED, &shortest.basis, 0);
+    at->solution = cheapest.status == LP_OPTIMAL ? cheapest : shortest;
+    return true;
+}
+
+/* Evening rations out moves their energy a little, and with it what cattle can eat: the limits are
+ * set anew from the steady rations and both programs solved again, while that brings the rations
+ * nearer to the true law. */
+static void even_out(Arena *arena, Iteration *at, WinterPlan *plan) {
+    for (int pass = 0; pass < 4; pass++) {
+        WinterPlan tried = *plan;
+        RationProgram *program = ARENA_NEW(arena, RationProgram);
+        *program = at->program;
+        tried.program = program;
+        tried.solution = at->solution;
+        tried.least_cost = at->solution.cost;
+        const double *value = steady_rations(arena, program, &at->solution, &tried.is_steady);
+        BlockState *states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
+        for (int b = 0; b < plan->question->block_count; b++)
+            states[b] = at->states[b];
+        outcome_read(arena, &tried, value, states);
+        if (pass > 0 && tried.residual >= plan->residual)
+            return;
+        *plan = tried;
+        if (plan->verdict != PLAN_BALANCED || plan->residual < CLOSE_ENOUGH)
+            return;
+        states_from_values(arena, at, plan->question, value);
+        const LpSolution again = solve_round(arena, at, plan->question, AIM_LEAST_COST);
+        if (again.status != LP_OPTIMAL)
+            return;
+        at->solution = again;
+        at->rounds++;
+        plan->rounds = at->rounds;
+    }
+}
+
+WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
+    Iteration at = {.solution = {.status = LP_FAILED}};
+    WinterPlan plan = {.verdict = PLAN_BALANCED, .question = question, .remark = ""};
+    if (!iterate(arena, &at, question, AIM_LEAST_COST)) {
+        plan.verdict = PLAN_SHORT;
+        at = (Iteration){.solution = {.status = LP_FAILED}};
+        if (!iterate_shortage(arena, &at, question)) {
+            plan.verdict = PLAN_FAILED;
+            plan.remark = at.solution.remark;
+            return plan;
+        }
+    }
+    plan.rounds = at.rounds;
+    even_out(arena, &at, &plan);
+    plan.has_settled = plan.residual < SETTLED_RESIDUAL;
+    return plan;
+}
+
+bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, FirstShortage *shortage) {
+    Iteration at = {.solution = {.status = LP_FAILED}};
+    if (iterate(arena, &at, question, AIM_LEAST_COST))
+        return true;
+    if (!shortage)
+        return false;
+    *shortage = (FirstShortage){-1, NULL};
+    at = (Iteration){.solution = {.status = LP_FAILED}};
+    if (iterate(arena, &at, question, AIM_LEAST_SHORTAGE))
+        outcome_largest_shortage(&at.program, &at.solution, shortage);
+    return false;
+}
+
+double plan_cost_change(Arena *arena, const WinterPlan *plan, int feed, double more_kg) {
+    LinearProgram *lp = plan->program->lp;
+    const int row = plan->program->stock[feed];
+    const double most = lp_row_most(lp, row);
+    const double changed = fmax(most + more_kg / KG_PER_TONNE, 0.0);
+    lp_set_row_bounds(lp, row, -NO_LIMIT, changed);
+    const LpSolution solution =
+        lp_solve(lp, arena, START_BOUNDS_CHANGED, &plan->solution.basis, 0);
+    lp_set_row_bounds(lp, row, -NO_LIMIT, most);
+    return solution.status == LP_OPTIMAL ? solution.cost - plan->solution.cost : (double)NAN;
+}

@@ -1,0 +1,197 @@
+/* The weight of a stack comes from exactly one of three ways: bales counted and weighed, a total
+ * weight, or size and density. Losses multiply: what cattle eat is
+ * counted * dry matter * (1 - storage loss) * (1 - feeding waste). */
+#include "stock/stack.h"
+#include "stock/stack_column.h"
+#include "base/text.h"
+#include <math.h>
+
+#define DAYS_PER_MONTH 30.4
+
+static const char *const KIND_NAMES[STACK_KIND_COUNT] = {
+#define STACK_KIND(id, name) name,
+#include "stock/stack_kind.def"
+#undef STACK_KIND
+};
+
+static const SheetColumn COLUMNS[STACK_COLUMN_COUNT] = {
+    {"stack", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"kind", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"feed", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"cut_date", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"counted_date", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"count", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 100000},
+    {"bale_weight", UNIT_MASS, COLUMN_OPTIONAL, 10, 1500},
+    {"total", UNIT_TONNAGE, COLUMN_OPTIONAL, 0, 2.0e7},
+    {"diameter", UNIT_LENGTH, COLUMN_OPTIONAL, 0.5, 40},
+    {"width", UNIT_LENGTH, COLUMN_OPTIONAL, 0.3, 60},
+    {"length", UNIT_LENGTH, COLUMN_OPTIONAL, 0.3, 300},
+    {"height", UNIT_LENGTH, COLUMN_OPTIONAL, 0.3, 30},
+    {"density", UNIT_BULK_DENSITY, COLUMN_OPTIONAL, 30, 1000},
+    {"density_basis", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"storage", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"feeding", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"storage_loss", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 60},
+    {"feeding_waste", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 60},
+    {"value", UNIT_PRICE, COLUMN_REQUIRED, 0, 5},
+    {"haul", UNIT_PRICE, COLUMN_OPTIONAL, 0, 1},
+    {"use_from", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"use_until", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"groups", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"crop", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"yard", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+};
+
+const char *stack_kind_name(StackKind kind) { return KIND_NAMES[kind]; }
+
+Mass stack_counted_dry_matter(const Stack *stack) {
+    return (Mass){stack->counted_kg * stack->feed.analysis.dry_matter.value / 100.0};
+}
+
+Mass stack_dry_matter(const Stack *stack) {
+    return (Mass){stack_counted_dry_matter(stack).kg * (1.0 - stack->loss_share)};
+}
+
+Mass stack_as_fed(const Stack *stack) {
+    return (Mass){stack->counted_kg * (1.0 - stack->loss_share)};
+}
+
+Allowance allowance_read(const Sheet *sheet, int row, int from_column, int until_column,
+                         int groups_column, const StockContext *context) {
+    Allowance allowance = {.from = context->first_day, .until = context->last_day};
+    const char **groups;
+    sheet_date(sheet, row, from_column, &allowance.from);
+    sheet_date(sheet, row, until_column, &allowance.until);
+    allowance.group_count = sheet_list(sheet, row, groups_column, &groups);
+    allowance.groups = groups;
+    allowance.groups_place = sheet_place(sheet, row, groups_column);
+    if (sheet_text(sheet, row, from_column)[0] != '\0' &&
+        sheet_text(sheet, row, until_column)[0] != '\0' &&
+        calendar_days_between(allowance.from, allowance.until) < 0) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, until_column),
+                  "%s: %s is before %s, %s", sheet_heading(sheet, until_column),
+                  sheet_text(sheet, row, until_column), sheet_heading(sheet, from_column),
+                  sheet_text(sheet, row, from_column));
+    }
+    return allowance;
+}
+
+bool allowance_covers(const Allowance *allowance, const char *group) {
+    for (int i = 0; i < allowance->group_count; i++) {
+        if (text_same_letters(allowance->groups[i], group))
+            return true;
+    }
+    return allowance->group_count == 0;
+}
+
+static double months_between(Day from, Day to) {
+    return fmax(calendar_days_between(from, to), 0) / DAYS_PER_MONTH;
+}
+
+static void read_dates(const Sheet *sheet, int row, const StockContext *context, Stack *stack) {
+    stack->has_cut = sheet_date(sheet, row, STACK_CUT_DATE, &stack->cut);
+    stack->counted = context->first_day;
+    const bool has_counted = sheet_date(sheet, row, STACK_COUNTED_DATE, &stack->counted);
+    if (stack->has_cut && calendar_days_between(stack->cut, stack->counted) < 0) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, STACK_CUT_DATE),
+                  "cut_date: %s is after %s", sheet_text(sheet, row, STACK_CUT_DATE),
+                  has_counted ? "counted_date" : "the first feeding day");
+    }
+    if (has_counted && calendar_days_between(stack->counted, context->last_day) < 0) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, STACK_COUNTED_DATE),
+                  "counted_date: %s is after the last feeding day",
+                  sheet_text(sheet, row, STACK_COUNTED_DATE));
+    }
+}
+
+/* Loss still to come is reckoned from the count to the middle of the winter. A stack without a cut
+ * date is taken as three months old. Own choice. */
+#define UNKNOWN_AGE_MONTHS 3.0
+
+static void read_losses(const Sheet *sheet, int row, const StockContext *context, Stack *stack) {
+    double percent;
+    stack->storage = storage_choice(context->handling, sheet, row, STACK_STORAGE);
+    stack->feeding = feeding_choice(context->handling, sheet, row, STACK_FEEDING);
+    const int half = calendar_days_between(context->first_day, context->last_day) / 2;
+    const Day middle = calendar_add(context->first_day, half);
+    if (sheet_number(sheet, row, STACK_STORAGE_LOSS, &percent)) {
+        stack->loss_share = percent / 100.0;
+        stack->loss_is_users = true;
+    } else if (stack->storage) {
+        const double age =
+            stack->has_cut ? months_between(stack->cut, stack->counted) : UNKNOWN_AGE_MONTHS;
+        const double wait = months_between(stack->counted, middle);
+        stack->loss_share = storage_loss_between(stack->storage->loss, age, age + wait);
+    }
+    const double factor = stack->feeding ? stack->feeding->protein_waste_factor : 1.0;
+    stack->waste_share = stack->feeding ? stack->feeding->waste_share : 0.0;
+    if (sheet_number(sheet, row, STACK_FEEDING_WASTE, &percent)) {
+        stack->waste_share = percent / 100.0;
+        stack->waste_is_users = true;
+    }
+    stack->protein_left = protein_left_factor(stack->waste_share, factor);
+}
+
+static Stack read_stack(const Sheet *sheet, int row, const StockContext *context) {
+    Faults *faults = sheet_faults(sheet);
+    Stack stack = {
+        .name = sheet_text(sheet, row, STACK_NAME),
+        .place = sheet_place(sheet, row, STACK_NAME),
+    };
+    sheet_require(sheet, row, STACK_NAME);
+    int kind = -1;
+    if (sheet_require(sheet, row, STACK_KIND_COLUMN))
+        kind = sheet_choice(sheet, row, STACK_KIND_COLUMN, KIND_NAMES, STACK_KIND_COUNT);
+    stack.kind = kind < 0 ? STACK_ROUND_BALES : (StackKind)kind;
+    read_dates(sheet, row, context, &stack);
+    read_losses(sheet, row, context, &stack);
+    stack.allowance =
+        allowance_read(sheet, row, STACK_USE_FROM, STACK_USE_UNTIL, STACK_GROUPS, context);
+    if (sheet_require(sheet, row, STACK_VALUE))
+        sheet_number(sheet, row, STACK_VALUE, &stack.value_per_kg);
+    sheet_number(sheet, row, STACK_HAUL, &stack.haul_per_kg);
+    const BookFeed *book = book_choice(context->book, sheet, row, STACK_FEED);
+    if (!book)
+        return stack;
+    const Tested tested = feed_tests_combined(context->tests, stack.name);
+    stack.feed = feedstuff_complete(stack.name, &tested, book);
+    feed_tests_check_class(faults, context->tests, stack.name, book);
+    if (kind >= 0)
+        stack.counted_kg = stack_weight_read(sheet, row, &stack);
+    return stack;
+}
+
+static void check_names(Faults *faults, const Stack *stacks, int count) {
+    for (int i = 0; i < count; i++) {
+        for (int j = 0; j < i; j++) {
+            if (stacks[i].name[0] != '\0' && text_same_letters(stacks[i].name, stacks[j].name)) {
+                fault_add(faults, stacks[i].place,
+                          "stack: '%s' is already on line %d; give each stack its own name",
+                          stacks[i].name, stacks[j].place.line);
+                break;
+            }
+        }
+    }
+}
+
+Stacks stacks_parse(Arena *arena, Faults *faults, const StockContext *context, const char *file,
+                    const char *bytes, size_t length) {
+    const Sheet *sheet =
+        sheet_parse(arena, faults, file, bytes, length, COLUMNS, STACK_COLUMN_COUNT);
+    if (!sheet)
+        return (Stacks){NULL, NULL, 0};
+    const int rows = sheet_row_count(sheet);
+    Stack *stacks = ARENA_ARRAY(arena, Stack, rows);
+    const char **names = ARENA_ARRAY(arena, const char *, rows);
+    int count = 0;
+    for (int row = 0; row < rows; row++) {
+        if (sheet_row_is_empty(sheet, row))
+            continue;
+        stacks[count] = read_stack(sheet, row, context);
+        names[count] = stacks[count].name;
+        count++;
+    }
+    check_names(faults, stacks, count);
+    return (Stacks){stacks, names, count};
+}

@@ -1,0 +1,75 @@
+/* A stack, pit, tube or bin on the yard: how much is in it, what will be lost in storage, what will
+ * be wasted as it is fed, and what it is. stacks.csv, docs/file-formats.md */
+#ifndef STOCK_STACK_H
+#define STOCK_STACK_H
+
+#include "feedstuff/book_value.h"
+#include "feedstuff/feed_test.h"
+#include "stock/handling.h"
+
+typedef enum {
+#define STACK_KIND(id, name) STACK_##id,
+#include "stock/stack_kind.def"
+#undef STACK_KIND
+    STACK_KIND_COUNT
+} StackKind;
+
+const char *stack_kind_name(StackKind kind);
+
+/* Who may have it and between which days. */
+typedef struct {
+    Day from, until;          /* inclusive */
+    const char *const *groups; /* names; count 0: every group */
+    int group_count;
+    Place groups_place;
+} Allowance;
+
+typedef struct {
+    const char *name;
+    StackKind kind;
+    Feedstuff feed;
+    Day cut, counted;
+    bool has_cut;
+    double bale_count;       /* 0 where it is not in bales */
+    double counted_kg;       /* as it lay when counted */
+    double loss_share;       /* of its dry matter, from counting to mid-winter */
+    bool loss_is_users;      /* the user's own figure */
+    double waste_share;      /* of the dry matter offered */
+    bool waste_is_users;
+    double protein_left;     /* protein of what is eaten per protein of what is offered */
+    const StorageKind *storage;
+    const FeedingKind *feeding;
+    double value_per_kg, haul_per_kg; /* as it lies */
+    Allowance allowance;
+    Place place;
+} Stack;
+
+/* Dry matter there when counted; what is left of it to feed; and its as-fed weight. */
+Mass stack_counted_dry_matter(const Stack *stack);
+Mass stack_dry_matter(const Stack *stack);
+Mass stack_as_fed(const Stack *stack);
+
+typedef struct {
+    const BookValues *book;
+    const Handling *handling;
+    const FeedTests *tests;
+    Day first_day, last_day; /* of the winter: dates left empty, and the day losses are reckoned to */
+} StockContext;
+
+typedef struct {
+    const Stack *stacks;
+    const char *const *names;
+    int count;
+} Stacks;
+
+Stacks stacks_parse(Arena *arena, Faults *faults, const StockContext *context, const char *file,
+                    const char *bytes, size_t length);
+
+/* Shared with the readers of other stock: use_from, use_until and groups of one row. */
+Allowance allowance_read(const Sheet *sheet, int row, int from_column, int until_column,
+                         int groups_column, const StockContext *context);
+
+/* Whether a group of this name may have it, at its time. */
+bool allowance_covers(const Allowance *allowance, const char *group);
+
+#endif

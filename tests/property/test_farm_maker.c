@@ -1,0 +1,76 @@
+/* The farms the other laws are tried on: read without a fault, and the same every time. */
+#include "entry/farm_reading.h"
+#include "planner/plan_question.h"
+#include "support/farm_maker.h"
+#include "support/unit.h"
+#include <string.h>
+
+static const FarmSize SMALL = {3, 5, 4, 100, false};
+static const FarmSize GENEROUS = {4, 4, 7, 100, true};
+
+static void assert_reads(const FarmRequest *request, unsigned long long seed, Farm *farm,
+                         Arena *arena) {
+    Faults faults = faults_new(arena);
+    if (farm_read(arena, &faults, request, farm))
+        return;
+    print_error("seed %llu:\n%s", seed, unit_faults(&faults, arena));
+    fail();
+}
+
+static void five_hundred_farms_are_read_without_a_fault(void **state) {
+    (void)state;
+    for (unsigned long long seed = 1; seed <= 500; seed++) {
+        Arena *arena = arena_open();
+        FarmRequest request;
+        Farm farm;
+        farm_made(arena, seed, seed % 2 == 0 ? SMALL : GENEROUS, &request);
+        assert_reads(&request, seed, &farm, arena);
+        arena_close(arena);
+    }
+}
+
+static void the_same_seed_writes_the_same_farm_and_another_seed_another(void **state) {
+    FarmRequest once, again, other;
+    farm_made(*state, 7, SMALL, &once);
+    farm_made(*state, 7, SMALL, &again);
+    farm_made(*state, 8, SMALL, &other);
+    for (int file = 0; file < FARM_FILE_COUNT; file++) {
+        assert_int_equal(once.file[file].length, again.file[file].length);
+        if (once.file[file].bytes)
+            assert_string_equal(once.file[file].bytes, again.file[file].bytes);
+    }
+    assert_string_not_equal(once.file[FARM_HERD].bytes, other.file[FARM_HERD].bytes);
+}
+
+/* The widths that farm_maker.h promises, over ten seeds. */
+static void the_two_presets_have_the_blocks_and_feeds_they_promise(void **state) {
+    (void)state;
+    for (unsigned long long seed = 1; seed <= 10; seed++) {
+        for (int preset = FARM_S; preset <= FARM_M; preset++) {
+            Arena *arena = arena_open();
+            FarmRequest request;
+            Farm farm;
+            farm_made_of_size(arena, seed, (FarmPreset)preset, &request);
+            assert_reads(&request, seed, &farm, arena);
+            const PlanQuestion question = plan_question(arena, &farm);
+            assert_int_equal(question.feed_count, preset == FARM_S ? 12 : 40);
+            assert_int_equal(farm.herd.count, preset == FARM_S ? 4 : 8);
+            const int least = preset == FARM_S ? 22 : 23 * 8;
+            const int most = preset == FARM_S ? 36 : 29 * 8;
+            if (question.block_count < least || question.block_count > most) {
+                print_error("seed %llu: %d blocks\n", seed, question.block_count);
+                fail();
+            }
+            arena_close(arena);
+        }
+    }
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(five_hundred_farms_are_read_without_a_fault),
+        UNIT_TEST(the_same_seed_writes_the_same_farm_and_another_seed_another),
+        UNIT_TEST(the_two_presets_have_the_blocks_and_feeds_they_promise),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -100,15 +100,17 @@ static LpSolution solve_round(Arena *arena, Iteration *at, const PlanQuestion *q
     return lp_solve(at->program.lp, arena, basis ? START_COSTS_CHANGED : START_COLD, basis, 0);
 }
 
-/* Iterates to a ration that agrees with what it was taken to be. False when a program had no
- * solution: `at` then holds the failure. When a later round fails where an earlier did not, the
- * states are drawn back toward the last that worked, a few times. */
+/* Iterates to a ration that agrees with what it was taken to be, from the states in `at` or, when
+ * it has none, the first states. False when a program had no solution: `at` then holds the failure.
+ * When a later round fails where an earlier did not, the states are drawn back toward the last that
+ * worked, a few times. */
 static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, ProgramAim aim) {
     const size_t bytes = (size_t)question->block_count;
     BlockState *worked = ARENA_ARRAY(arena, BlockState, bytes);
     bool has_worked = false;
     int drawn_back = 0;
-    at->states = first_states(arena, question);
+    if (!at->states)
+        at->states = first_states(arena, question);
     at->change = NO_LIMIT;
     for (at->rounds = 1; at->rounds <= MOST_ROUNDS; at->rounds++) {
         const LpSolution solution = solve_round(arena, at, question, aim);
@@ -134,9 +136,31 @@ static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, P
     return at->solution.status == LP_OPTIMAL;
 }
 
-/* The least shortage first; then, no shorter than that, the least cost. */
-static bool iterate_shortage(Arena *arena, Iteration *at, const PlanQuestion *question) {
-    if (!iterate(arena, at, question, AIM_LEAST_SHORTAGE))
+#define NOTHING_SHORT 1e-6 /* of the weighted shortage: below the solver's tolerance */
+
+/* The first states may fail where the winter does not: a gain is reckoned too dear when much of the
+ * energy is upkeep. When the least shortage from there is none, its rations give states from which
+ * the cost is tried once more. False leaves in `at` the least shortage, or its failure. */
+static bool iterate_cost(Arena *arena, Iteration *at, const PlanQuestion *question) {
+    if (iterate(arena, at, question, AIM_LEAST_COST))
+        return true;
+    *at = (Iteration){.solution = {.status = LP_FAILED}};
+    if (!iterate(arena, at, question, AIM_LEAST_SHORTAGE) || at->solution.cost > NOTHING_SHORT)
+        return false;
+    Iteration again = {.solution = {.status = LP_FAILED}};
+    again.states = ARENA_ARRAY(arena, BlockState, question->block_count);
+    for (int b = 0; b < question->block_count; b++)
+        again.states[b] = at->states[b];
+    if (!iterate(arena, &again, question, AIM_LEAST_COST))
+        return false;
+    again.rounds += at->rounds;
+    *at = again;
+    return true;
+}
+
+/* With the least shortage in `at`: no shorter than that, the least cost. */
+static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *question) {
+    if (at->solution.status != LP_OPTIMAL)
         return false;
     at->program = ration_program(arena, question, at->states, AIM_LEAST_SHORTAGE);
     const LpSolution shortest =
@@ -184,10 +208,9 @@ static void even_out(Arena *arena, Iteration *at, WinterPlan *plan) {
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
     Iteration at = {.solution = {.status = LP_FAILED}};
     WinterPlan plan = {.verdict = PLAN_BALANCED, .question = question, .remark = ""};
-    if (!iterate(arena, &at, question, AIM_LEAST_COST)) {
+    if (!iterate_cost(arena, &at, question)) {
         plan.verdict = PLAN_SHORT;
-        at = (Iteration){.solution = {.status = LP_FAILED}};
-        if (!iterate_shortage(arena, &at, question)) {
+        if (!cheapest_shortage(arena, &at, question)) {
             plan.verdict = PLAN_FAILED;
             plan.remark = at.solution.remark;
             return plan;
@@ -201,13 +224,12 @@ WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
 
 bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, FirstShortage *shortage) {
     Iteration at = {.solution = {.status = LP_FAILED}};
-    if (iterate(arena, &at, question, AIM_LEAST_COST))
+    if (iterate_cost(arena, &at, question))
         return true;
     if (!shortage)
         return false;
     *shortage = (FirstShortage){-1, NULL};
-    at = (Iteration){.solution = {.status = LP_FAILED}};
-    if (iterate(arena, &at, question, AIM_LEAST_SHORTAGE))
+    if (at.solution.status == LP_OPTIMAL)
         outcome_largest_shortage(&at.program, &at.solution, shortage);
     return false;
 }

@@ -11,9 +11,9 @@
 #include "base/calendar.h"
 #include "entry/task.h"
 
-/* is_generous: no end of hay, barley, meal, mineral, limestone and salt is for sale (give at
- * least six offers), no feed is barred by date, and nothing has to be left over, so that the
- * winter can be balanced. Otherwise it sometimes cannot. */
+/* is_generous: the first six offers (give at least six) are hay, barley, canola meal, mineral,
+ * limestone and salt without end, all winter and for every group, and nothing has to be left over:
+ * about one winter in fifty still cannot be balanced. Otherwise more than half cannot. */
 typedef struct {
     int groups, stacks, offers, days;
     bool is_generous;

@@ -162,13 +162,34 @@ static void read_calving(const Sheet *sheet, int row, const CattleClassKind *kin
     }
 }
 
-static void read_condition(const Sheet *sheet, int row, Day last_day, HerdGroup *group) {
+/* A target nobody can reach is said, not quietly dropped: one that lies behind the first feeding day,
+ * and one of growing cattle, whose gain says it all. */
+static void doubt_target(const Sheet *sheet, int row, Day first_day, const HerdGroup *group) {
+    Faults *faults = sheet_faults(sheet);
+    const int column = has(sheet, row, GROUP_TARGET_9) ? GROUP_TARGET_9 : GROUP_TARGET_5;
+    const Place place = sheet_place(sheet, row, column);
+    if (cattle_class_kind(group->cattle_class)->grows) {
+        doubt_add(faults, place, "%s: is not used for a %s; set its gain instead",
+                  sheet_heading(sheet, column), cattle_class_kind(group->cattle_class)->name);
+    } else if (calendar_days_between(first_day, group->target_date) <= 0) {
+        doubt_add(faults, place,
+                  "%s: its date is not after the first feeding day, so the score stays as it is",
+                  sheet_heading(sheet, column));
+    }
+}
+
+static void read_condition(const Sheet *sheet, int row, Day first_day, Day last_day,
+                           HerdGroup *group) {
     group->condition = AVERAGE_CONDITION;
     read_score(sheet, row, GROUP_CONDITION_9, GROUP_CONDITION_5, &group->condition);
     group->has_target =
         read_score(sheet, row, GROUP_TARGET_9, GROUP_TARGET_5, &group->target_condition);
-    group->target_date = group->is_bred ? group->calving_start : last_day;
+    const bool will_calve =
+        group->is_bred && calendar_days_between(first_day, group->calving_start) > 0;
+    group->target_date = will_calve ? group->calving_start : last_day;
     sheet_date(sheet, row, GROUP_TARGET_DATE, &group->target_date);
+    if (group->has_target)
+        doubt_target(sheet, row, first_day, group);
 }
 
 static void read_growth(const Sheet *sheet, int row, const CattleClassKind *kind, Day first_day,
@@ -228,7 +249,7 @@ static HerdGroup read_group(const Sheet *sheet, int row, Day first_day, Day last
         read_calving(sheet, row, kind, &group);
         read_growth(sheet, row, kind, first_day, &group);
     }
-    read_condition(sheet, row, last_day, &group);
+    read_condition(sheet, row, first_day, last_day, &group);
     const double first_calf =
         group.cattle_class == CATTLE_BRED_HEIFER ? FIRST_CALF_MILK_SHARE : 1.0;
     group.peak_milk.kg_per_day = DEFAULT_PEAK_MILK_KG * first_calf;

@@ -16,6 +16,7 @@
 
 /* Days from calving to conception that give a calf a year: 365 - 283. */
 #define DAYS_OPEN_AFTER_CALVING 82
+#define DAYS_BETWEEN_CALVES 365
 /* Share of mature weight a heifer still puts on from first to second calving [NRC_EQUATIONS_2000]. */
 #define SHARE_AT_SECOND_CALVING 0.92
 #define YEARLING_INTAKE_WEIGHT_KG 453.6 /* 1,000 lb: the calf form below, the yearling form above */
@@ -26,6 +27,16 @@ typedef struct {
     bool has_calved;
 } Reproduction;
 
+/* A weaning before the coming calving is that of the calf a cow already has at foot: it does not
+ * take the coming calf off her. */
+static bool weans_last_calf(const HerdGroup *group) {
+    return group->has_weaning && calendar_days_between(group->calving_start, group->weaning) < 0;
+}
+
+static bool is_weaned_on(const HerdGroup *group, Day day) {
+    return group->has_weaning && calendar_days_between(group->weaning, day) >= 0;
+}
+
 static Reproduction reproduction_on(const HerdGroup *group, Day day, Day calving) {
     Reproduction state = {0.0, 0.0, false};
     if (!group->is_bred)
@@ -33,12 +44,14 @@ static Reproduction reproduction_on(const HerdGroup *group, Day day, Day calving
     const int since = calendar_days_between(calving, day);
     if (since < 0) {
         state.days_pregnant = fmax(GESTATION_DAYS + since, 0);
+        const bool has_calf = weans_last_calf(group) && !is_weaned_on(group, day) &&
+                              !cattle_class_kind(group->cattle_class)->grows;
+        state.days_in_milk = has_calf ? fmax(DAYS_BETWEEN_CALVES + since + 0.5, 0.0) : 0.0;
         return state;
     }
     state.has_calved = true;
     state.days_pregnant = fmax(since - DAYS_OPEN_AFTER_CALVING, 0);
-    const bool is_weaned =
-        group->has_weaning && calendar_days_between(group->weaning, day) >= 0;
+    const bool is_weaned = is_weaned_on(group, day) && !weans_last_calf(group);
     state.days_in_milk = is_weaned ? 0.0 : since + 0.5;
     return state;
 }
@@ -92,18 +105,19 @@ static Body body_on(const HerdGroup *group, Day first_day, Day day) {
     return body;
 }
 
+/* A cow that milks and carries the next calf is in both stages: what harms either is kept from
+ * her. */
 static StageSet stage_of(const HerdGroup *group, const Body *body, Reproduction state) {
     if (group->cattle_class == CATTLE_BULL)
         return STAGE_BIT(STAGE_BULL);
-    if (state.days_in_milk > 0.0)
-        return STAGE_BIT(STAGE_NURSING);
-    if (state.days_pregnant > GESTATION_DAYS - LATE_PREGNANCY_DAYS)
-        return STAGE_BIT(STAGE_LATE);
-    if (state.days_pregnant > 0.0)
-        return STAGE_BIT(STAGE_DRY);
     if (cattle_class_kind(group->cattle_class)->grows && !group->is_bred)
         return STAGE_BIT(body->live.kg < CALF_MOST_WEIGHT_KG ? STAGE_CALF : STAGE_GROWING);
-    return STAGE_BIT(STAGE_OPEN);
+    StageSet stages = state.days_in_milk > 0.0 ? STAGE_BIT(STAGE_NURSING) : 0u;
+    if (state.days_pregnant >= GESTATION_DAYS - LATE_PREGNANCY_DAYS)
+        stages |= STAGE_BIT(STAGE_LATE);
+    else if (state.days_pregnant > 0.0)
+        stages |= STAGE_BIT(STAGE_DRY);
+    return stages ? stages : STAGE_BIT(STAGE_OPEN);
 }
 
 typedef struct {
@@ -148,6 +162,15 @@ static Cold cold_at(const HerdGroup *group, double condition, Temperature air,
     const double wet_share = cold_extra_share(felt, wet, true);
     return (Cold){(1.0 - month->wet_share) * dry_share + month->wet_share * wet_share, air.celsius,
                   felt.celsius, dry.celsius};
+}
+
+/* Bulls are kept like dry cows, but the vitamin table has them beside the nursing ones
+ * [MSD_VITAMINS]. */
+static double mineral_least_of(const HerdGroup *group, const MineralNeeds *minerals, int nutrient,
+                               AnimalState animal) {
+    const bool is_bulls_vitamin =
+        group->cattle_class == CATTLE_BULL && nutrient == NUTRIENT_VITAMIN_A;
+    return minerals->least[nutrient][is_bulls_vitamin ? ANIMAL_NURSING : animal];
 }
 
 /* Adds one cow-day, weighing `weight` of the period, to the mean. */
@@ -207,7 +230,7 @@ static void add_state(Requirement *mean, const HerdGroup *group, const Body *bod
     mean->least = intake_law_add(mean->least, eating.least, weight);
     mean->ndf_most_kg += weight * eating.ndf_share * body->live.kg;
     for (int i = 0; i < NUTRIENT_COUNT; i++)
-        mean->mineral_least[i] += weight * minerals->least[i][eating.animal];
+        mean->mineral_least[i] += weight * mineral_least_of(group, minerals, i, eating.animal);
 
     mean->milk.kg_per_day += weight * milk.kg_per_day;
     mean->gain.kg_per_day += weight * body->gain.kg_per_day;

@@ -1,5 +1,52 @@
 #include "entry/task.h"
-TaskResult task_check(Arena *a, Faults *f, const FarmRequest *r){(void)a;(void)f;(void)r;return (TaskResult){0};}
-TaskResult task_feeds(Arena *a, Faults *f, const FarmRequest *r){(void)a;(void)f;(void)r;return (TaskResult){0};}
-TaskResult task_needs(Arena *a, Faults *f, const FarmRequest *r){(void)a;(void)f;(void)r;return (TaskResult){0};}
-TaskResult task_plan(Arena *a, Faults *f, const FarmRequest *r){(void)a;(void)f;(void)r;return (TaskResult){0};}
+#include "entry/farm_reading.h"
+#include "outcome/check_report.h"
+#include "outcome/feeds_report.h"
+#include "outcome/needs_report.h"
+#include "outcome/plan_report.h"
+
+static const TaskResult FAULTY = {TASK_FAULTY, NULL};
+
+static Units units_of(const FarmRequest *request, const Farm *farm) {
+    if (request->units_were_asked)
+        return request->units;
+    return farm->winter.is_imperial ? UNITS_IMPERIAL : UNITS_METRIC;
+}
+
+TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request) {
+    Farm farm;
+    farm_read(arena, faults, request, &farm);
+    return (TaskResult){faults->wrong_count > 0 ? TASK_FAULTY : TASK_DONE,
+                        check_report(arena, faults, &farm)};
+}
+
+TaskResult task_feeds(Arena *arena, Faults *faults, const FarmRequest *request) {
+    Farm farm;
+    if (!farm_read(arena, faults, request, &farm))
+        return FAULTY;
+    return (TaskResult){TASK_DONE, feeds_report(arena, &farm, units_of(request, &farm))};
+}
+
+TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request) {
+    Farm farm;
+    if (!farm_read(arena, faults, request, &farm))
+        return FAULTY;
+    const PlanQuestion question = plan_question(arena, &farm);
+    return (TaskResult){TASK_DONE, needs_report(arena, &question, units_of(request, &farm))};
+}
+
+TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
+    Farm farm;
+    if (!farm_read(arena, faults, request, &farm))
+        return FAULTY;
+    const PlanQuestion question = plan_question(arena, &farm);
+    const WinterPlan plan = plan_winter(arena, &question);
+    if (plan.verdict == PLAN_FAILED) {
+        fault_add(faults, (Place){request->file[FARM_HERD].name, 0, 0},
+                  "the winter could not be planned: %s; please report it with these files",
+                  plan.remark);
+        return FAULTY;
+    }
+    return (TaskResult){plan.verdict == PLAN_BALANCED ? TASK_DONE : TASK_SHORT,
+                        plan_report(arena, &plan, units_of(request, &farm))};
+}

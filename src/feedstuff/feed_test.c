@@ -22,6 +22,8 @@ static const SheetColumn COLUMNS[TEST_NUTRIENTS] = {
     {"de", UNIT_ENERGY_DENSITY, COLUMN_OPTIONAL, 0, 0},
 };
 
+#define MOST_TESTS 5000 /* every sample is compared with every other */
+
 static const char *const BASES[] = {"dry matter", "as fed"};
 
 /* Dry matter from either column; both must agree. */
@@ -32,8 +34,9 @@ static Reading read_dry_matter(const Sheet *sheet, int row) {
     const bool has_dry_matter = sheet_number(sheet, row, TEST_DRY_MATTER, &dry_matter);
     if (has_moisture && has_dry_matter && fabs(moisture + dry_matter - 100.0) > 0.3) {
         fault_add(sheet_faults(sheet), sheet_place(sheet, row, TEST_DRY_MATTER),
-                  "dry_matter_pct: %g and moisture_pct %g do not add up to 100", dry_matter,
-                  moisture);
+                  "dry_matter_pct: %g and moisture_pct %g do not add up to 100; keep the one the "
+                  "laboratory gave",
+                  dry_matter, moisture);
     }
     if (has_dry_matter)
         return (Reading){dry_matter, FROM_LABORATORY, SOURCE_NONE};
@@ -56,6 +59,17 @@ static bool is_never_zero(Nutrient nutrient) {
            nutrient != NUTRIENT_NEG && nutrient != NUTRIENT_CHLORIDE;
 }
 
+/* What was in range as written may be more than the whole feed once the water is taken off. */
+static bool check_scaled(const Sheet *sheet, int row, Nutrient nutrient, double value) {
+    const NutrientKind *kind = nutrient_kind(nutrient);
+    if (value <= kind->most)
+        return true;
+    fault_add(sheet_faults(sheet), sheet_place(sheet, row, TEST_NUTRIENTS + (int)nutrient),
+              "%s: read as fed it is %.4g %s of dry matter, above %.10g; is the basis right?",
+              sheet_heading(sheet, TEST_NUTRIENTS + (int)nutrient), value, kind->unit, kind->most);
+    return false;
+}
+
 static void read_nutrients(const Sheet *sheet, int row, bool is_as_fed, Analysis *analysis) {
     for (int i = 0; i < NUTRIENT_COUNT; i++) {
         const NutrientKind *kind = nutrient_kind((Nutrient)i);
@@ -73,6 +87,8 @@ static void read_nutrients(const Sheet *sheet, int row, bool is_as_fed, Analysis
             if (!reading_is_known(analysis->dry_matter))
                 continue;
             value *= 100.0 / analysis->dry_matter.value;
+            if (!check_scaled(sheet, row, (Nutrient)i, value))
+                continue;
         }
         analysis->of[i] = (Reading){value, FROM_LABORATORY, SOURCE_NONE};
     }
@@ -109,13 +125,21 @@ FeedTests feed_tests_parse(Arena *arena, Faults *faults, const char *file, const
     if (!sheet)
         return (FeedTests){NULL, NULL, 0};
     const int rows = sheet_row_count(sheet);
+    if (rows > MOST_TESTS) {
+        fault_add(faults, (Place){file, 0, 0},
+                  "has %d rows; at most %d samples are read: is it the right file?", rows,
+                  MOST_TESTS);
+        return (FeedTests){NULL, NULL, 0};
+    }
     FeedTest *tests = ARENA_ARRAY(arena, FeedTest, rows);
     int count = 0;
     for (int row = 0; row < rows; row++) {
         if (!sheet_row_is_empty(sheet, row))
             tests[count++] = read_test(sheet, row);
     }
-    return (FeedTests){sheet, tests, count};
+    const FeedTests read = {sheet, tests, count};
+    feed_tests_check_twins(faults, &read);
+    return read;
 }
 
 static double test_weight(const FeedTest *test) { return test->cores > 0.0 ? test->cores : 1.0; }

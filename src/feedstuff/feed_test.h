@@ -34,4 +34,7 @@ Tested feed_tests_combined(const FeedTests *tests, const char *name);
 void feed_tests_check_class(Faults *faults, const FeedTests *tests, const char *name,
                             const BookFeed *book);
 
+/* A sample taken before the crop was cut is of another crop: a doubt at its date. */
+void feed_tests_check_cut(Faults *faults, const FeedTests *tests, const char *name, Day cut);
+
 #endif

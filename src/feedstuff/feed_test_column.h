@@ -27,4 +27,15 @@ enum {
 /* Faults and doubts of one row whose analysis is on dry matter. */
 void feed_test_check_row(const Sheet *sheet, const FeedTest *test);
 
+/* Rows that are one and the same sample. */
+void feed_tests_check_twins(Faults *faults, const FeedTests *tests);
+
+/* NEm against what this TDN gives; NAN: not judged. */
+void feed_test_check_net_energy(const Sheet *sheet, const FeedTest *test, double tdn);
+
+/* One figure of dry matter (NAN: not known), where it stands and what its column is headed. */
+double feed_test_value(const FeedTest *test, Nutrient nutrient);
+Place feed_test_place(const Sheet *sheet, const FeedTest *test, Nutrient nutrient);
+const char *feed_test_heading(const Sheet *sheet, Nutrient nutrient);
+
 #endif

@@ -111,6 +111,28 @@ typedef struct {
     double *coefficient;
 } ColumnTerms;
 
+/* What rounding leaves of two numbers that should cancel is no coefficient: scaling would take it
+ * for one and blow its row up. */
+#define LEAVINGS_SHARE 1e-12 /* of the largest in its row */
+
+static void drop_leavings(const LinearProgram *lp, Arena *arena, ColumnTerms *by) {
+    double *largest = ARENA_ARRAY(arena, double, lp->row_count);
+    for (int k = 0; k < by->start[lp->column_count]; k++)
+        largest[by->row[k]] = fmax(largest[by->row[k]], fabs(by->coefficient[k]));
+    int kept = 0;
+    for (int j = 0; j < lp->column_count; j++) {
+        const int first = by->start[j];
+        by->start[j] = kept;
+        for (int k = first; k < by->start[j + 1]; k++) {
+            if (fabs(by->coefficient[k]) <= LEAVINGS_SHARE * largest[by->row[k]])
+                continue;
+            by->row[kept] = by->row[k];
+            by->coefficient[kept++] = by->coefficient[k];
+        }
+    }
+    by->start[lp->column_count] = kept;
+}
+
 static ColumnTerms terms_by_column(const LinearProgram *lp, Arena *arena) {
     ColumnTerms by = {
         .start = ARENA_ARRAY(arena, int, lp->column_count + 1),
@@ -145,6 +167,7 @@ static ColumnTerms terms_by_column(const LinearProgram *lp, Arena *arena) {
         }
     }
     by.start[lp->column_count] = count;
+    drop_leavings(lp, arena, &by);
     return by;
 }
 
@@ -356,7 +379,7 @@ static void mps_rows(const LinearProgram *lp, Text *out) {
 }
 
 void lp_mps_text(const LinearProgram *lp, Text *out) {
-    text_add(out, "NAME WINTER\n");
+    text_add(out, "NAME WINTER FREE\n"); /* some readers take it for fixed columns otherwise */
     mps_rows(lp, out);
     mps_columns(lp, out);
     text_add(out, "RHS\n");

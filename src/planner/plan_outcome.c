@@ -195,7 +195,8 @@ void outcome_largest_shortage(const RationProgram *program, const LpSolution *so
                     solution->value[columns[side]] * lp_cost(program->lp, columns[side]);
                 if (weight > largest) {
                     largest = weight;
-                    *shortage = (FirstShortage){b, &of->limits[i]};
+                    *shortage =
+                        (FirstShortage){program->question->blocks[b].group, &of->limits[i]};
                 }
             }
         }

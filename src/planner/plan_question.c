@@ -11,9 +11,11 @@ static void set_eaten(PlanFeed *plan_feed, double protein_left) {
     plan_feed->eaten[NUTRIENT_CRUDE_PROTEIN] *= protein_left;
     const double crude_g = 10.0 * reading_or(feed->analysis.of[NUTRIENT_CRUDE_PROTEIN], 0.0) *
                            protein_left;
-    const double degraded_share =
-        reading_or(feed->analysis.of[NUTRIENT_DEGRADABLE_SHARE], 0.0) / 100.0;
-    plan_feed->degraded = crude_g * degraded_share;
+    /* Protein of which nobody knows how much the rumen degrades feeds neither microbes nor cow. */
+    const Reading split = feed->analysis.of[NUTRIENT_DEGRADABLE_SHARE];
+    if (!reading_is_known(split))
+        return;
+    plan_feed->degraded = crude_g * split.value / 100.0;
     plan_feed->undegraded = crude_g - plan_feed->degraded;
 }
 

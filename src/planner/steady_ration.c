@@ -77,15 +77,136 @@ static LpBasis start_basis(Arena *arena, const LinearProgram *lp, const Change *
     return basis;
 }
 
+/* ---- crumbs ---- */
+
+/* Columns that would be swept together: one feed of one group, or one serving. */
+typedef struct {
+    int first_block, block_count, feed;
+    double size;
+} Crumb;
+
+typedef struct {
+    Arena *arena;
+    const RationProgram *program;
+    LinearProgram *lp;
+    LpSolution best;
+} Sweep;
+
+static bool is_small_by_nature(const PlanFeed *feed) {
+    return feed->feed->feed_class == FEED_CLASS_MINERAL || feed->feed->feed_class == FEED_CLASS_NPN;
+}
+
+static double serving(const Sweep *sweep, int block, int feed) {
+    const int column =
+        sweep->program->eaten[block * sweep->program->question->feed_count + feed];
+    return column >= 0 ? sweep->best.value[column] : 0.0;
+}
+
+static void sort_crumbs(Crumb *crumbs, int count) {
+    for (int i = 1; i < count; i++) {
+        const Crumb moved = crumbs[i];
+        int j = i;
+        for (; j > 0 && crumbs[j - 1].size > moved.size; j--)
+            crumbs[j] = crumbs[j - 1];
+        crumbs[j] = moved;
+    }
+}
+
+static int blocks_of_group(const PlanQuestion *question, int first) {
+    int count = 0;
+    while (first + count < question->block_count &&
+           question->blocks[first + count].group == question->blocks[first].group)
+        count++;
+    return count;
+}
+
+static int group_crumbs(const Sweep *sweep, Crumb *crumbs) {
+    const PlanQuestion *question = sweep->program->question;
+    int count = 0;
+    for (int first = 0; first < question->block_count;
+         first += blocks_of_group(question, first)) {
+        const int blocks = blocks_of_group(question, first);
+        double all = 0.0;
+        for (int b = first; b < first + blocks; b++) {
+            for (int f = 0; f < question->feed_count; f++)
+                all += serving(sweep, b, f) * question->blocks[b].days;
+        }
+        for (int f = 0; f < question->feed_count; f++) {
+            double of_feed = 0.0;
+            for (int b = first; b < first + blocks; b++)
+                of_feed += serving(sweep, b, f) * question->blocks[b].days;
+            if (of_feed > 1e-6 && of_feed < CRUMB_SHARE * all &&
+                !is_small_by_nature(&question->feeds[f]))
+                crumbs[count++] = (Crumb){first, blocks, f, of_feed / all};
+        }
+    }
+    return count;
+}
+
+static int serving_crumbs(const Sweep *sweep, Crumb *crumbs) {
+    const PlanQuestion *question = sweep->program->question;
+    int count = 0;
+    for (int b = 0; b < question->block_count; b++) {
+        for (int f = 0; f < question->feed_count; f++) {
+            const double kg = serving(sweep, b, f);
+            if (kg > 1e-6 && kg < CRUMB_KG && !is_small_by_nature(&question->feeds[f]) &&
+                question->feeds[f].feed->feed_class != FEED_CLASS_MEAL)
+                crumbs[count++] = (Crumb){b, 1, f, kg};
+        }
+    }
+    return count;
+}
+
+static void set_most(Sweep *sweep, const Crumb *crumb, double most) {
+    const int feeds = sweep->program->question->feed_count;
+    for (int b = crumb->first_block; b < crumb->first_block + crumb->block_count; b++) {
+        const int column = sweep->program->eaten[b * feeds + crumb->feed];
+        if (column >= 0)
+            lp_set_column_bounds(sweep->lp, column, 0.0, most);
+    }
+}
+
+/* Takes out as many of the smallest as the cost allows: all of them, else half as many, and so on;
+ * true when any went. */
+static bool sweep_out(Sweep *sweep, Crumb *crumbs, int count) {
+    sort_crumbs(crumbs, count);
+    for (int tried = count; tried > 0; tried /= 2) {
+        for (int i = 0; i < tried; i++)
+            set_most(sweep, &crumbs[i], 0.0);
+        const LpSolution swept = lp_solve(sweep->lp, sweep->arena, START_BOUNDS_CHANGED,
+                                          &sweep->best.basis, STEADY_ITERATIONS);
+        if (swept.status == LP_OPTIMAL) {
+            sweep->best = swept;
+            return true;
+        }
+        for (int i = 0; i < tried; i++)
+            set_most(sweep, &crumbs[i], NO_LIMIT);
+    }
+    return false;
+}
+
+static const double *without_crumbs(Arena *arena, const RationProgram *program, LinearProgram *lp,
+                                    LpSolution steady) {
+    const PlanQuestion *question = program->question;
+    Sweep sweep = {arena, program, lp, steady};
+    Crumb *crumbs = ARENA_ARRAY(arena, Crumb, question->block_count *question->feed_count);
+    bool has_more = true;
+    for (int pass = 0; pass < SWEEP_PASSES && has_more; pass++) {
+        const bool feeds = sweep_out(&sweep, crumbs, group_crumbs(&sweep, crumbs));
+        const bool servings = sweep_out(&sweep, crumbs, serving_crumbs(&sweep, crumbs));
+        has_more = feeds || servings;
+    }
+    return sweep.best.value;
+}
+
 const double *steady_rations(Arena *arena, const RationProgram *program,
-                             const LpSolution *solution, bool *is_steady) {
+                             const LpSolution *solution, bool with_crumbs, bool *is_steady) {
     const Change *listed;
     const int count = list_changes(arena, program, &listed);
     *is_steady = false;
-    if (count == 0)
-        return solution->value;
-    Change *changes = ARENA_ARRAY(arena, Change, count);
-    memcpy(changes, listed, (size_t)count * sizeof *changes);
+    Change *changes = ARENA_ARRAY(arena, Change, count + 1);
+    if (count > 0)
+        memcpy(changes, listed, (size_t)count * sizeof *changes);
     LinearProgram *lp = lp_copy(program->lp, arena);
     add_changes(arena, lp, changes, count, solution);
     const LpBasis basis = start_basis(arena, lp, changes, count, solution);
@@ -94,5 +215,5 @@ const double *steady_rations(Arena *arena, const RationProgram *program,
     if (steady.status != LP_OPTIMAL)
         return solution->value;
     *is_steady = true;
-    return steady.value;
+    return with_crumbs ? steady.value : without_crumbs(arena, program, lp, steady);
 }

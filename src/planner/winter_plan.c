@@ -10,7 +10,7 @@
 
 #define MOST_ROUNDS 30
 #define SETTLED 1e-4      /* relative change of an intake limit or a share */
-#define CLOSE_ENOUGH 0.002 /* miss of an intake limit that needs no further pass */
+#define CLOSE_ENOUGH 0.004 /* miss of an intake limit that needs no further pass */
 #define SETTLED_RESIDUAL 0.02 /* miss of an intake limit that is said to the reader */
 #define DAMPED_AFTER 6    /* rounds; a ration that flips between two is met half way */
 #define START_NEM_COW 1.45
@@ -174,35 +174,47 @@ static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *q
     return true;
 }
 
+/* The plan that the iteration's program gives, its rations evened out. */
+static WinterPlan evened(Arena *arena, const Iteration *at, const WinterPlan *plan,
+                         bool with_crumbs, const double **value) {
+    WinterPlan even = *plan;
+    RationProgram *program = ARENA_NEW(arena, RationProgram);
+    *program = at->program;
+    even.program = program;
+    even.solution = at->solution;
+    even.least_cost = at->solution.cost;
+    even.rounds = at->rounds;
+    *value = steady_rations(arena, program, &at->solution, with_crumbs, &even.is_steady);
+    BlockState *states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
+    for (int b = 0; b < plan->question->block_count; b++)
+        states[b] = at->states[b];
+    outcome_read(arena, &even, *value, states);
+    return even;
+}
+
+#define EVENING_PASSES 4
+
 /* Evening rations out moves their energy a little, and with it what cattle can eat: the limits are
- * set anew from the steady rations and both programs solved again, while that brings the rations
- * nearer to the true law. */
+ * set anew from the steady rations and the program solved again, until steady rations agree with
+ * their limits. Crumbs go last. */
 static void even_out(Arena *arena, Iteration *at, WinterPlan *plan) {
-    for (int pass = 0; pass < 4; pass++) {
-        WinterPlan tried = *plan;
-        RationProgram *program = ARENA_NEW(arena, RationProgram);
-        *program = at->program;
-        tried.program = program;
-        tried.solution = at->solution;
-        tried.least_cost = at->solution.cost;
-        const double *value = steady_rations(arena, program, &at->solution, &tried.is_steady);
-        BlockState *states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
+    const double *value;
+    for (int pass = 0; pass < EVENING_PASSES && plan->verdict == PLAN_BALANCED; pass++) {
+        const WinterPlan even = evened(arena, at, plan, true, &value);
+        if (even.residual < CLOSE_ENOUGH)
+            break;
+        Iteration next = *at;
+        next.states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
         for (int b = 0; b < plan->question->block_count; b++)
-            states[b] = at->states[b];
-        outcome_read(arena, &tried, value, states);
-        if (pass > 0 && tried.residual >= plan->residual)
-            return;
-        *plan = tried;
-        if (plan->verdict != PLAN_BALANCED || plan->residual < CLOSE_ENOUGH)
-            return;
-        states_from_values(arena, at, plan->question, value);
-        const LpSolution again = solve_round(arena, at, plan->question, AIM_LEAST_COST);
-        if (again.status != LP_OPTIMAL)
-            return;
-        at->solution = again;
-        at->rounds++;
-        plan->rounds = at->rounds;
+            next.states[b] = at->states[b];
+        states_from_values(arena, &next, plan->question, value);
+        next.solution = solve_round(arena, &next, plan->question, AIM_LEAST_COST);
+        if (next.solution.status != LP_OPTIMAL)
+            break;
+        next.rounds++;
+        *at = next;
     }
+    *plan = evened(arena, at, plan, false, &value);
 }
 
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {

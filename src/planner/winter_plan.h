@@ -53,16 +53,17 @@ typedef struct {
     const char *remark;           /* PLAN_FAILED: why */
 } WinterPlan;
 
-/* Plans within this share of the least cost are equal; among them the steadiest is taken. */
-#define STEADY_COST_SHARE 1e-4
+/* Plans within this share of the least cost are equal; among them the steadiest, with the fewest
+ * crumbs of feed, is taken. Own choice: a dollar in a thousand for a ration one can feed. */
+#define STEADY_COST_SHARE 1e-3
 
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question);
 
 /* Only whether the question can be balanced, from the states of a plan already made (NULL: none).
  * The first shortage found is left in *outcome when it cannot and outcome is not NULL. */
 typedef struct {
-    int block;
-    const RationLimit *limit;
+    int group;
+    const RationLimit *limit; /* NULL when none was found */
 } FirstShortage;
 bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, FirstShortage *shortage);
 

@@ -1,7 +1,7 @@
-/* Every column has a natural width (nothing wraps) and a least one (words stay whole if they
- * are not too long). When all natural widths fit they are taken; else columns begin at their
- * least and share what is left over; when not even the least fit, columns go into further
- * parts. */
+/* Every column has a natural width (nothing wraps) and a least one (numbers and short labels stay
+ * whole, text keeps room to be read). When all natural widths fit they are taken; else columns
+ * begin at their least and share what is left over; when not even the least fit, columns go into
+ * further parts of about as many columns each. */
 #include "present/text_table.h"
 
 #include "present/wrapped.h"
@@ -11,7 +11,9 @@
 enum {
     GAP = 2,                 /* blanks between columns */
     LONGEST_WHOLE_WORD = 16, /* longer ones may be broken to make a table fit */
-    LEAST_TEXT = 8           /* narrower text columns are hard to read */
+    LEAST_TEXT = 10,         /* narrower text columns are hard to read */
+    LEAST_FIRST = 24,        /* the first column names the row: it wants more */
+    SHORT_LABEL = 8          /* a label up to this long is not wrapped */
 };
 
 typedef struct {
@@ -47,15 +49,17 @@ static const char *cell_words(Arena *arena, const ReportRow *row, int column, bo
     return "";
 }
 
-/* Numbers are never broken; long words of text may be. */
-static int least_of_word(const Cell *cell, const char *words) {
-    const int widest = widest_word(words);
-    return cell && cell->kind == CELL_NUMBER ? widest : smaller(widest, LONGEST_WHOLE_WORD);
+/* Numbers, and what stands in a column of numbers, are never broken; nor are short labels. */
+static int least_of(const Span *span, const Cell *cell, const char *words) {
+    const int whole = text_columns(words);
+    if (span->is_number && (cell || whole <= SHORT_LABEL))
+        return smaller(whole, LONGEST_WHOLE_WORD);
+    return smaller(widest_word(words), LONGEST_WHOLE_WORD);
 }
 
 static void widen(Span *span, const Cell *cell, const char *words) {
     span->natural = larger(span->natural, text_columns(words));
-    span->least = larger(span->least, least_of_word(cell, words));
+    span->least = larger(span->least, least_of(span, cell, words));
 }
 
 static void measure_columns(Layout *layout) {
@@ -72,24 +76,35 @@ static void measure_columns(Layout *layout) {
             layout->words[at] = cell_words(layout->arena, row, column, span->is_number);
             widen(span, &row->cells[column], layout->words[at]);
         }
+        const int readable = column == 0 ? LEAST_FIRST : LEAST_TEXT;
         if (!span->is_number)
-            span->least = larger(span->least, smaller(span->natural, LEAST_TEXT));
+            span->least = larger(span->least, smaller(span->natural, readable));
     }
 }
 
-/* Shows the first column and as many from `from` on as fit at their least; returns the next. */
-static int choose_part(Layout *layout, int from) {
+/* Shows the first column and, from `from` on, as many as fit at their least but at most `most`;
+ * returns the next. */
+static int choose_part(Layout *layout, int from, int most) {
     int used = layout->span[0].least;
     int next = from;
     layout->shown[0] = 0;
     layout->shown_count = 1;
-    while (next < layout->table->column_count) {
+    while (next < layout->table->column_count && layout->shown_count <= most) {
         used += GAP + layout->span[next].least;
         if (used > layout->page_width && layout->shown_count > 1)
             break;
         layout->shown[layout->shown_count++] = next++;
     }
     return next;
+}
+
+/* Columns a part, so that the last is not left with one. */
+static int columns_a_part(Layout *layout) {
+    const int columns = layout->table->column_count - 1;
+    int parts = 0;
+    for (int next = 1; next < layout->table->column_count; parts++)
+        next = choose_part(layout, next, columns);
+    return parts > 0 ? (columns + parts - 1) / parts : 1;
 }
 
 static int part_width(const Layout *layout) {
@@ -227,10 +242,11 @@ void text_table(const ReportTable *table, int width, Text *out) {
     layout.span = ARENA_ARRAY(out->arena, Span, table->column_count);
     layout.shown = ARENA_ARRAY(out->arena, int, table->column_count);
     measure_columns(&layout);
+    const int most = columns_a_part(&layout);
     int next = 1;
     bool is_continued = false;
     do {
-        next = choose_part(&layout, next);
+        next = choose_part(&layout, next, most);
         share_width(&layout);
         if (is_continued)
             text_add(out, "\n");

@@ -20,46 +20,64 @@ static void check_offer_names(Faults *faults, const Inventory *inventory) {
             fault_add(faults, offer->place,
                       "feed_for_sale: '%s' is already the name of a stack or of another feed for "
                       "sale; give each its own",
-                      offer->name);
+                      text_excerpt(faults->arena, offer->name));
         }
     }
 }
+
+#define MOST_SUGGESTIONS 50 /* nobody reads more of them, and they take long to find */
 
 static void check_tests(Faults *faults, Arena *arena, const Inventory *inventory) {
     const int stacks = inventory->stacks.count;
     const int count = stacks + inventory->for_sale.count;
     const char **names = ARENA_ARRAY(arena, const char *, count);
-    for (int i = 0; i < count; i++)
+    bool has_name = false;
+    for (int i = 0; i < count; i++) {
         names[i] =
             i < stacks ? inventory->stacks.names[i] : inventory->for_sale.names[i - stacks];
+        has_name |= names[i][0] != '\0';
+    }
+    if (!has_name)
+        return; /* the headings of the names are missing: that has been said */
+    int suggested = 0;
     for (int i = 0; i < inventory->tests.count; i++) {
         const FeedTest *test = &inventory->tests.tests[i];
         if (test->stack[0] == '\0' || find_name(test->stack, names, count) >= 0)
             continue;
-        const char *nearest = text_nearest(test->stack, names, count);
+        const char *nearest = suggested++ < MOST_SUGGESTIONS
+                                  ? text_nearest(test->stack, names, count)
+                                  : NULL;
         fault_add(faults, test->place, "stack: no stack or feed for sale is named '%s'%s%s%s",
-                  test->stack, nearest ? "; did you mean '" : "", nearest ? nearest : "",
-                  nearest ? "'?" : "");
+                  text_excerpt(faults->arena, test->stack), nearest ? "; did you mean '" : "",
+                  nearest ? nearest : "", nearest ? "'?" : "");
     }
 }
 
 void inventory_check(Faults *faults, Arena *arena, const Inventory *inventory) {
     check_offer_names(faults, inventory);
-    check_tests(faults, arena, inventory);
+    if (inventory->has_all_names)
+        check_tests(faults, arena, inventory);
 }
 
+/* Another herd of the farm may have the group: only a doubt. */
 static void check_allowance(Faults *faults, const Allowance *allowance,
                             const char *const *group_names, int group_count) {
+    int known = 0;
     for (int i = 0; i < allowance->group_count; i++) {
         const char *name = allowance->groups[i];
-        if (find_name(name, group_names, group_count) >= 0)
+        if (find_name(name, group_names, group_count) >= 0) {
+            known++;
             continue;
+        }
         const char *nearest = text_nearest(name, group_names, group_count);
         doubt_add(faults, allowance->groups_place,
-                  "groups: this herd has no group named '%s'%s%s%s", name,
-                  nearest ? "; did you mean '" : "", nearest ? nearest : "",
-                  nearest ? "'?" : "");
+                  "groups: this herd has no group named '%s'%s%s%s",
+                  text_excerpt(faults->arena, name), nearest ? "; did you mean '" : "",
+                  nearest ? nearest : "", nearest ? "'?" : "");
     }
+    if (allowance->group_count > 0 && known == 0)
+        doubt_add(faults, allowance->groups_place,
+                  "groups: no group of this herd may have it, so none of it is fed");
 }
 
 void inventory_check_groups(Faults *faults, const Inventory *inventory,

@@ -1,5 +1,5 @@
 #include "stock/price_list.h"
-#include "base/text.h"
+#include "stock/stack_column.h"
 
 enum {
     OFFER_NAME,
@@ -36,18 +36,39 @@ static const SheetColumn COLUMNS[OFFER_COLUMN_COUNT] = {
     {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
 };
 
+#define MOST_OFFERS 200
+
 static const char *const NO_YES[] = {"no", "yes"};
 
 static void read_feeding(const Sheet *sheet, int row, const StockContext *context, Offer *offer) {
     double percent;
     offer->feeding = feeding_choice(context->handling, sheet, row, OFFER_FEEDING);
     offer->waste_share = offer->feeding ? offer->feeding->waste_share : 0.0;
-    if (sheet_number(sheet, row, OFFER_WASTE, &percent))
+    if (sheet_number(sheet, row, OFFER_WASTE, &percent)) {
+        stock_check_share(sheet, row, OFFER_WASTE, percent / 100.0, offer->waste_share);
         offer->waste_share = percent / 100.0;
-    if (sheet_number(sheet, row, OFFER_SHRINK, &percent))
+    }
+    if (sheet_number(sheet, row, OFFER_SHRINK, &percent)) {
+        stock_check_share(sheet, row, OFFER_SHRINK, percent / 100.0, 0.0);
         offer->shrink_share = percent / 100.0;
+    }
     offer->protein_left = protein_left_factor(
         offer->waste_share, offer->feeding ? offer->feeding->protein_waste_factor : 1.0);
+}
+
+static void read_amounts(const Sheet *sheet, int row, Offer *offer) {
+    const bool has_most = sheet_number(sheet, row, OFFER_MOST, &offer->most_kg);
+    const bool has_load = sheet_number(sheet, row, OFFER_LOAD, &offer->load_kg);
+    const Place place = sheet_place(sheet, row, OFFER_MOST);
+    const char *heading = sheet_heading(sheet, OFFER_MOST);
+    if (has_most && offer->most_kg <= 0.0) {
+        doubt_add(sheet_faults(sheet), place,
+                  "%s: 0 is read as none to be had; leave the cell empty where there is no limit",
+                  heading);
+    } else if (has_most && has_load && offer->load_kg > offer->most_kg) {
+        doubt_add(sheet_faults(sheet), place, "%s: all there is to be had is less than one load",
+                  heading);
+    }
 }
 
 static Offer read_offer(const Sheet *sheet, int row, const StockContext *context) {
@@ -59,8 +80,7 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
     sheet_require(sheet, row, OFFER_NAME);
     if (sheet_require(sheet, row, OFFER_PRICE))
         sheet_number(sheet, row, OFFER_PRICE, &offer.price_per_kg);
-    sheet_number(sheet, row, OFFER_MOST, &offer.most_kg);
-    sheet_number(sheet, row, OFFER_LOAD, &offer.load_kg);
+    read_amounts(sheet, row, &offer);
     sheet_number(sheet, row, OFFER_HAUL, &offer.haul_per_kg);
     read_feeding(sheet, row, context, &offer);
     offer.is_supplement = sheet_choice(sheet, row, OFFER_SUPPLEMENT, NO_YES, 2) == 1;
@@ -72,6 +92,7 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
     const Tested tested = feed_tests_combined(context->tests, offer.name);
     offer.feed = feedstuff_complete(offer.name, &tested, book);
     feed_tests_check_class(sheet_faults(sheet), context->tests, offer.name, book);
+    stock_check_price(sheet, row, OFFER_PRICE, book->feed_class, offer.price_per_kg);
     return offer;
 }
 
@@ -84,6 +105,12 @@ PriceList price_list_parse(Arena *arena, Faults *faults, const StockContext *con
     if (!sheet)
         return (PriceList){NULL, NULL, 0};
     const int rows = sheet_row_count(sheet);
+    if (rows > MOST_OFFERS) {
+        fault_add(faults, (Place){file, 0, 0},
+                  "has %d rows; at most %d feeds for sale are read: is it the right file?", rows,
+                  MOST_OFFERS);
+        return (PriceList){NULL, NULL, 0};
+    }
     Offer *offers = ARENA_ARRAY(arena, Offer, rows);
     const char **names = ARENA_ARRAY(arena, const char *, rows);
     int count = 0;

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #define DAYS_PER_MONTH 30.4
+#define MOST_STACKS 500 /* what a plan can be made of in reasonable time */
 
 static const char *const KIND_NAMES[STACK_KIND_COUNT] = {
 #define STACK_KIND(id, name) name,
@@ -57,22 +58,41 @@ Mass stack_as_fed(const Stack *stack) {
     return (Mass){stack->counted_kg * (1.0 - stack->loss_share)};
 }
 
+bool stock_days_are_known(const StockContext *context) {
+    return calendar_days_between(context->first_day, context->last_day) >= 0;
+}
+
+/* A date a year off would quietly keep the feed out of the whole winter. */
+static void doubt_outside(const Sheet *sheet, int row, int column, const char *which) {
+    doubt_add(sheet_faults(sheet), sheet_place(sheet, row, column),
+              "%s: %s is %s feeding day: nothing of it is fed this winter; is the year right?",
+              sheet_heading(sheet, column), sheet_text(sheet, row, column), which);
+}
+
 Allowance allowance_read(const Sheet *sheet, int row, int from_column, int until_column,
                          int groups_column, const StockContext *context) {
     Allowance allowance = {.from = context->first_day, .until = context->last_day};
     const char **groups;
-    sheet_date(sheet, row, from_column, &allowance.from);
-    sheet_date(sheet, row, until_column, &allowance.until);
+    const bool has_from = sheet_date(sheet, row, from_column, &allowance.from);
+    const bool has_until = sheet_date(sheet, row, until_column, &allowance.until);
     allowance.group_count = sheet_list(sheet, row, groups_column, &groups);
     allowance.groups = groups;
     allowance.groups_place = sheet_place(sheet, row, groups_column);
-    if (sheet_text(sheet, row, from_column)[0] != '\0' &&
-        sheet_text(sheet, row, until_column)[0] != '\0' &&
-        calendar_days_between(allowance.from, allowance.until) < 0) {
+    if (allowance.group_count == 0 && sheet_text(sheet, row, groups_column)[0] != '\0') {
+        fault_add(sheet_faults(sheet), allowance.groups_place,
+                  "groups: '%s' names no group; leave the cell empty for all",
+                  text_excerpt(sheet_arena(sheet), sheet_text(sheet, row, groups_column)));
+    }
+    if (has_from && has_until && calendar_days_between(allowance.from, allowance.until) < 0) {
         fault_add(sheet_faults(sheet), sheet_place(sheet, row, until_column),
-                  "%s: %s is before %s, %s", sheet_heading(sheet, until_column),
-                  sheet_text(sheet, row, until_column), sheet_heading(sheet, from_column),
-                  sheet_text(sheet, row, from_column));
+                  "%s: %s is before %s, %s; swap them, or mend the year",
+                  sheet_heading(sheet, until_column), sheet_text(sheet, row, until_column),
+                  sheet_heading(sheet, from_column), sheet_text(sheet, row, from_column));
+    } else if (stock_days_are_known(context)) {
+        if (has_from && calendar_days_between(context->last_day, allowance.from) > 0)
+            doubt_outside(sheet, row, from_column, "after the last");
+        if (has_until && calendar_days_between(allowance.until, context->first_day) > 0)
+            doubt_outside(sheet, row, until_column, "before the first");
     }
     return allowance;
 }
@@ -89,19 +109,46 @@ static double months_between(Day from, Day to) {
     return fmax(calendar_days_between(from, to), 0) / DAYS_PER_MONTH;
 }
 
+/* A count older than this misses most of a season; hay older than that is hardly kept. */
+#define OLD_COUNT_DAYS 300
+#define OLD_FEED_DAYS 1100
+
+static void check_count_date(const Sheet *sheet, int row, const StockContext *context,
+                             const Stack *stack) {
+    const Place place = sheet_place(sheet, row, STACK_COUNTED_DATE);
+    const char *written = sheet_text(sheet, row, STACK_COUNTED_DATE);
+    if (!stock_days_are_known(context))
+        return;
+    if (calendar_days_between(stack->counted, context->last_day) < 0) {
+        fault_add(sheet_faults(sheet), place,
+                  "counted_date: %s is after the last feeding day; is the year right?", written);
+    } else if (calendar_days_between(stack->counted, context->first_day) > OLD_COUNT_DAYS) {
+        doubt_add(sheet_faults(sheet), place,
+                  "counted_date: %s is %d days before the first feeding day; is the year right?",
+                  written, calendar_days_between(stack->counted, context->first_day));
+    }
+}
+
 static void read_dates(const Sheet *sheet, int row, const StockContext *context, Stack *stack) {
     stack->has_cut = sheet_date(sheet, row, STACK_CUT_DATE, &stack->cut);
     stack->counted = context->first_day;
     const bool has_counted = sheet_date(sheet, row, STACK_COUNTED_DATE, &stack->counted);
-    if (stack->has_cut && calendar_days_between(stack->cut, stack->counted) < 0) {
-        fault_add(sheet_faults(sheet), sheet_place(sheet, row, STACK_CUT_DATE),
-                  "cut_date: %s is after %s", sheet_text(sheet, row, STACK_CUT_DATE),
-                  has_counted ? "counted_date" : "the first feeding day");
-    }
-    if (has_counted && calendar_days_between(stack->counted, context->last_day) < 0) {
-        fault_add(sheet_faults(sheet), sheet_place(sheet, row, STACK_COUNTED_DATE),
-                  "counted_date: %s is after the last feeding day",
-                  sheet_text(sheet, row, STACK_COUNTED_DATE));
+    if (has_counted)
+        check_count_date(sheet, row, context, stack);
+    const bool is_comparable =
+        has_counted || (sheet_text(sheet, row, STACK_COUNTED_DATE)[0] == '\0' &&
+                        stock_days_are_known(context));
+    if (!stack->has_cut || !is_comparable)
+        return;
+    const int age = calendar_days_between(stack->cut, stack->counted);
+    const Place place = sheet_place(sheet, row, STACK_CUT_DATE);
+    const char *written = sheet_text(sheet, row, STACK_CUT_DATE);
+    if (age < 0) {
+        fault_add(sheet_faults(sheet), place, "cut_date: %s is after %s; is the year right?",
+                  written, has_counted ? "counted_date" : "the first feeding day");
+    } else if (age > OLD_FEED_DAYS) {
+        doubt_add(sheet_faults(sheet), place, "cut_date: %s makes the feed %d years old", written,
+                  age / 365);
     }
 }
 
@@ -115,18 +162,21 @@ static void read_losses(const Sheet *sheet, int row, const StockContext *context
     stack->feeding = feeding_choice(context->handling, sheet, row, STACK_FEEDING);
     const int half = calendar_days_between(context->first_day, context->last_day) / 2;
     const Day middle = calendar_add(context->first_day, half);
-    if (sheet_number(sheet, row, STACK_STORAGE_LOSS, &percent)) {
-        stack->loss_share = percent / 100.0;
-        stack->loss_is_users = true;
-    } else if (stack->storage) {
+    if (stack->storage) {
         const double age =
             stack->has_cut ? months_between(stack->cut, stack->counted) : UNKNOWN_AGE_MONTHS;
         const double wait = months_between(stack->counted, middle);
         stack->loss_share = storage_loss_between(stack->storage->loss, age, age + wait);
     }
+    if (sheet_number(sheet, row, STACK_STORAGE_LOSS, &percent)) {
+        stock_check_share(sheet, row, STACK_STORAGE_LOSS, percent / 100.0, stack->loss_share);
+        stack->loss_share = percent / 100.0;
+        stack->loss_is_users = true;
+    }
     const double factor = stack->feeding ? stack->feeding->protein_waste_factor : 1.0;
     stack->waste_share = stack->feeding ? stack->feeding->waste_share : 0.0;
     if (sheet_number(sheet, row, STACK_FEEDING_WASTE, &percent)) {
+        stock_check_share(sheet, row, STACK_FEEDING_WASTE, percent / 100.0, stack->waste_share);
         stack->waste_share = percent / 100.0;
         stack->waste_is_users = true;
     }
@@ -152,13 +202,16 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
         sheet_number(sheet, row, STACK_VALUE, &stack.value_per_kg);
     sheet_number(sheet, row, STACK_HAUL, &stack.haul_per_kg);
     const BookFeed *book = book_choice(context->book, sheet, row, STACK_FEED);
-    if (!book)
-        return stack;
-    const Tested tested = feed_tests_combined(context->tests, stack.name);
-    stack.feed = feedstuff_complete(stack.name, &tested, book);
-    feed_tests_check_class(faults, context->tests, stack.name, book);
-    if (kind >= 0)
-        stack.counted_kg = stack_weight_read(sheet, row, &stack);
+    if (book) {
+        const Tested tested = feed_tests_combined(context->tests, stack.name);
+        stack.feed = feedstuff_complete(stack.name, &tested, book);
+        feed_tests_check_class(faults, context->tests, stack.name, book);
+        if (stack.has_cut)
+            feed_tests_check_cut(faults, context->tests, stack.name, stack.cut);
+    }
+    stack.counted_kg = stack_weight_read(sheet, row, kind >= 0, &stack);
+    if (book && kind >= 0)
+        stack_check(sheet, row, &stack);
     return stack;
 }
 
@@ -168,7 +221,7 @@ static void check_names(Faults *faults, const Stack *stacks, int count) {
             if (stacks[i].name[0] != '\0' && text_same_letters(stacks[i].name, stacks[j].name)) {
                 fault_add(faults, stacks[i].place,
                           "stack: '%s' is already on line %d; give each stack its own name",
-                          stacks[i].name, stacks[j].place.line);
+                          text_excerpt(faults->arena, stacks[i].name), stacks[j].place.line);
                 break;
             }
         }
@@ -182,6 +235,12 @@ Stacks stacks_parse(Arena *arena, Faults *faults, const StockContext *context, c
     if (!sheet)
         return (Stacks){NULL, NULL, 0};
     const int rows = sheet_row_count(sheet);
+    if (rows > MOST_STACKS) {
+        fault_add(faults, (Place){file, 0, 0},
+                  "has %d rows; at most %d stacks are read: is it the right file?", rows,
+                  MOST_STACKS);
+        return (Stacks){NULL, NULL, 0};
+    }
     Stack *stacks = ARENA_ARRAY(arena, Stack, rows);
     const char **names = ARENA_ARRAY(arena, const char *, rows);
     int count = 0;

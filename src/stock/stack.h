@@ -53,8 +53,12 @@ typedef struct {
     const BookValues *book;
     const Handling *handling;
     const FeedTests *tests;
-    Day first_day, last_day; /* of the winter: dates left empty, and the day losses are reckoned to */
+    /* Of the winter: dates left empty, and the day losses are reckoned to. The last before the first:
+     * the days are not known, and no date is judged by them. */
+    Day first_day, last_day;
 } StockContext;
+
+bool stock_days_are_known(const StockContext *context);
 
 typedef struct {
     const Stack *stacks;
@@ -62,6 +66,7 @@ typedef struct {
     int count;
 } Stacks;
 
+/* stacks NULL: the file could not be read, and a fault says why. */
 Stacks stacks_parse(Arena *arena, Faults *faults, const StockContext *context, const char *file,
                     const char *bytes, size_t length);
 

@@ -35,7 +35,17 @@ enum {
 };
 
 /* Weight as it lies, kg; sets the bale count. 0 with a placed fault when the row does not say, or
- * says it twice. The stack's kind and feed are already known. */
-double stack_weight_read(const Sheet *sheet, int row, Stack *stack);
+ * says it twice. Reads every number of the row even when the kind or the feed (dry matter 0) could
+ * not be read, for their faults. */
+double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known, Stack *stack);
+
+/* Doubts and faults of the row's worth and losses, which other stock shares. */
+void stock_check_share(const Sheet *sheet, int row, int column, double own_share,
+                       double table_share);
+void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_class,
+                       double price_per_kg);
+
+/* What more than one column tells together, once the feed is known. */
+void stack_check(const Sheet *sheet, int row, const Stack *stack);
 
 #endif

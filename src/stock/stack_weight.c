@@ -1,10 +1,55 @@
+#include "base/text.h"
 #include "stock/stack_column.h"
 #include "stock/stack_measure.h"
 
 static const char *const DENSITY_BASES[] = {"as fed", "dry matter"};
 
-/* Which sizes a kind is measured by. */
-static const int *sizes_of(StackKind kind) {
+/* Every number of the row is read once, wanted or not, so that each mistake is told. */
+typedef struct {
+    double value;
+    bool is_written, is_read;
+} Amount;
+
+enum { FIRST_AMOUNT = STACK_BALES, AMOUNT_COUNT = STACK_DENSITY - STACK_BALES + 1 };
+
+typedef struct {
+    const Sheet *sheet;
+    int row;
+    Amount of[AMOUNT_COUNT];
+} Amounts;
+
+static Amounts read_amounts(const Sheet *sheet, int row) {
+    Amounts amounts = {.sheet = sheet, .row = row};
+    for (int i = 0; i < AMOUNT_COUNT; i++) {
+        Amount *amount = &amounts.of[i];
+        amount->is_written = sheet_text(sheet, row, FIRST_AMOUNT + i)[0] != '\0';
+        amount->is_read = sheet_number(sheet, row, FIRST_AMOUNT + i, &amount->value);
+    }
+    return amounts;
+}
+
+static const Amount *amount_of(const Amounts *amounts, int column) {
+    return &amounts->of[column - FIRST_AMOUNT];
+}
+
+static double value_of(const Amounts *amounts, int column) {
+    return amount_of(amounts, column)->value;
+}
+
+static Place place_of(const Amounts *amounts, int column) {
+    return sheet_place(amounts->sheet, amounts->row, column);
+}
+
+/* ---- size and density ---- */
+
+/* What a kind is measured by, and between which densities, kg/m3 as fed, it lies. The densities
+ * are wide of what is met [OWN_CHOICE]; pounds a cubic foot typed for kg/m3 lie far outside. */
+typedef struct {
+    const int *sizes; /* ends with -1 */
+    double least_density, most_density;
+} Measuring;
+
+static Measuring measuring_of(StackKind kind) {
     static const int ROUND[] = {STACK_DIAMETER, STACK_WIDTH, -1};
     static const int BOX[] = {STACK_LENGTH, STACK_WIDTH, STACK_HEIGHT, -1};
     static const int BAG[] = {STACK_DIAMETER, STACK_LENGTH, -1};
@@ -12,36 +57,32 @@ static const int *sizes_of(StackKind kind) {
     switch (kind) {
     case STACK_ROUND_BALES:
     case STACK_BALE_TUBE:
-        return ROUND;
+        return (Measuring){ROUND, 60, 700};
     case STACK_BAG:
-        return BAG;
+        return (Measuring){BAG, 200, 1000};
     case STACK_BIN:
-        return BIN;
-    case STACK_SQUARE_BALES:
+        return (Measuring){BIN, 200, 950};
     case STACK_PIT:
+        return (Measuring){BOX, 200, 1100};
+    case STACK_SQUARE_BALES:
+        return (Measuring){BOX, 60, 700};
     case STACK_LOOSE:
     case STACK_KIND_COUNT:
         break;
     }
-    return BOX;
+    return (Measuring){BOX, 30, 1000};
 }
 
 static bool is_counted_in_bales(StackKind kind) {
     return kind == STACK_ROUND_BALES || kind == STACK_SQUARE_BALES || kind == STACK_BALE_TUBE;
 }
 
-static double size_of(const Sheet *sheet, int row, int column) {
-    double value = 0.0;
-    sheet_number(sheet, row, column, &value);
-    return value;
-}
-
 /* Of one bale, or of the whole pile. */
-static double volume_of(const Sheet *sheet, int row, StackKind kind) {
-    const double diameter = size_of(sheet, row, STACK_DIAMETER);
-    const double width = size_of(sheet, row, STACK_WIDTH);
-    const double length = size_of(sheet, row, STACK_LENGTH);
-    const double height = size_of(sheet, row, STACK_HEIGHT);
+static double volume_of(const Amounts *amounts, StackKind kind) {
+    const double diameter = value_of(amounts, STACK_DIAMETER);
+    const double width = value_of(amounts, STACK_WIDTH);
+    const double length = value_of(amounts, STACK_LENGTH);
+    const double height = value_of(amounts, STACK_HEIGHT);
     switch (kind) {
     case STACK_ROUND_BALES:
     case STACK_BALE_TUBE:
@@ -59,63 +100,142 @@ static double volume_of(const Sheet *sheet, int row, StackKind kind) {
     return box_volume(length, width, height).cubic_metres;
 }
 
-static bool has(const Sheet *sheet, int row, int column) {
-    return sheet_text(sheet, row, column)[0] != '\0';
-}
-
-/* Weight of one bale or of the pile from size and density; 0 with faults where a size is missing. */
-static double weight_by_size(const Sheet *sheet, int row, const Stack *stack) {
+static bool has_sizes(const Amounts *amounts, StackKind kind) {
     bool is_whole = true;
-    for (const int *column = sizes_of(stack->kind); *column >= 0; column++) {
-        if (!has(sheet, row, *column)) {
-            fault_add(sheet_faults(sheet), sheet_place(sheet, row, *column),
-                      "%s: is empty, but %s are measured by it when a density is given",
-                      sheet_heading(sheet, *column), stack_kind_name(stack->kind));
-            is_whole = false;
-        }
+    for (const int *column = measuring_of(kind).sizes; *column >= 0; column++) {
+        is_whole &= amount_of(amounts, *column)->is_read;
+        if (amount_of(amounts, *column)->is_written)
+            continue;
+        fault_add(sheet_faults(amounts->sheet), place_of(amounts, *column),
+                  "%s: is empty, but %s are measured by it when a density is given",
+                  sheet_heading(amounts->sheet, *column), stack_kind_name(kind));
     }
-    double density = 0.0;
-    if (!sheet_number(sheet, row, STACK_DENSITY, &density) || !is_whole)
-        return 0.0;
-    if (!sheet_require(sheet, row, STACK_DENSITY_BASIS))
-        return 0.0;
-    const int basis = sheet_choice(sheet, row, STACK_DENSITY_BASIS, DENSITY_BASES, 2);
-    if (basis < 0)
-        return 0.0;
-    const double as_fed =
-        basis == 0 ? density : density * 100.0 / stack->feed.analysis.dry_matter.value;
-    return volume_of(sheet, row, stack->kind) * as_fed;
+    return is_whole;
 }
 
-double stack_weight_read(const Sheet *sheet, int row, Stack *stack) {
-    const bool has_total = has(sheet, row, STACK_TOTAL);
-    const bool has_bale = has(sheet, row, STACK_BALE_WEIGHT);
-    const bool has_density = has(sheet, row, STACK_DENSITY);
-    Faults *faults = sheet_faults(sheet);
-    if (has_total + has_bale + has_density != 1) {
-        fault_add(faults, sheet_place(sheet, row, STACK_TOTAL),
-                  "'%s': %s; give one of: bale_weight with count, total, or sizes with density",
-                  stack->name,
-                  has_total + has_bale + has_density == 0 ? "nothing says how much is there"
-                                                          : "the weight is given twice over");
+/* kg/m3 as fed; 0 with a fault. */
+static double density_as_fed(const Amounts *amounts, const Stack *stack) {
+    const Sheet *sheet = amounts->sheet;
+    const int basis =
+        sheet_require(sheet, amounts->row, STACK_DENSITY_BASIS)
+            ? sheet_choice(sheet, amounts->row, STACK_DENSITY_BASIS, DENSITY_BASES, 2)
+            : -1;
+    const double dry_matter = stack->feed.analysis.dry_matter.value;
+    if (basis < 0 || !amount_of(amounts, STACK_DENSITY)->is_read || dry_matter <= 0.0)
         return 0.0;
-    }
-    sheet_number(sheet, row, STACK_BALES, &stack->bale_count);
-    double weight = 0.0;
-    if (has_total) {
-        sheet_number(sheet, row, STACK_TOTAL, &weight);
-        return weight;
-    }
-    if (has_bale)
-        sheet_number(sheet, row, STACK_BALE_WEIGHT, &weight);
-    else
-        weight = weight_by_size(sheet, row, stack);
-    if (!has_bale && !is_counted_in_bales(stack->kind))
-        return weight;
-    if (!has(sheet, row, STACK_BALES)) {
-        fault_add(faults, sheet_place(sheet, row, STACK_BALES),
-                  "count: is empty; how many bales are in '%s'?", stack->name);
+    const double written = value_of(amounts, STACK_DENSITY);
+    const double density = basis == 0 ? written : written * 100.0 / dry_matter;
+    const Measuring measuring = measuring_of(stack->kind);
+    if (density >= measuring.least_density && density <= measuring.most_density)
+        return density;
+    fault_add(sheet_faults(sheet), place_of(amounts, STACK_DENSITY),
+              "%s: %s makes %.4g kg/m3 (%.3g lb/ft3) as fed; %s lie between %g and %g kg/m3: is it "
+              "in the other unit or on the other basis?",
+              sheet_heading(sheet, STACK_DENSITY), sheet_text(sheet, amounts->row, STACK_DENSITY),
+              density, density * METRES_PER_FOOT * METRES_PER_FOOT * METRES_PER_FOOT / KG_PER_POUND,
+              stack_kind_name(stack->kind), measuring.least_density, measuring.most_density);
+    return 0.0;
+}
+
+#define LEAST_BALE_KG 10.0
+#define MOST_BALE_KG 1500.0
+
+/* Weight of one bale or of the pile; 0 with faults where a size is missing. */
+static double weight_by_size(const Amounts *amounts, const Stack *stack) {
+    const bool is_whole = has_sizes(amounts, stack->kind);
+    const double density = density_as_fed(amounts, stack);
+    if (!is_whole || density <= 0.0)
         return 0.0;
+    const double weight = volume_of(amounts, stack->kind) * density;
+    if (!is_counted_in_bales(stack->kind) || (weight >= LEAST_BALE_KG && weight <= MOST_BALE_KG))
+        return weight;
+    const int size = measuring_of(stack->kind).sizes[0];
+    fault_add(sheet_faults(amounts->sheet), place_of(amounts, size),
+              "%s: size and density make a bale of %.0f kg (%.0f lb); write the size of one bale",
+              sheet_heading(amounts->sheet, size), weight, weight / KG_PER_POUND);
+    return 0.0;
+}
+
+/* ---- which way, and what comes of it ---- */
+
+typedef enum { WAY_NONE, WAY_TOTAL, WAY_BALE, WAY_SIZE } WeightWay;
+
+static WeightWay weight_way(const Amounts *amounts, const Stack *stack) {
+    static const int WAY_COLUMN[] = {-1, STACK_TOTAL, STACK_BALE_WEIGHT, STACK_DENSITY};
+    WeightWay way = WAY_NONE;
+    int count = 0;
+    for (int i = WAY_TOTAL; i <= WAY_SIZE; i++) {
+        if (!amount_of(amounts, WAY_COLUMN[i])->is_written)
+            continue;
+        way = (WeightWay)i;
+        count++;
     }
-    return weight * stack->bale_count;
+    if (count == 1)
+        return way;
+    fault_add(sheet_faults(amounts->sheet),
+              count == 0 ? stack->place : place_of(amounts, WAY_COLUMN[way]),
+              "'%s': %s; give one of: bale_weight with count, total, or sizes with density",
+              text_excerpt(sheet_arena(amounts->sheet), stack->name),
+              count == 0 ? "nothing says how much is there" : "the weight is given twice over");
+    return WAY_NONE;
+}
+
+/* Pounds typed for kilograms, and the other way about. */
+static void doubt_bale(const Amounts *amounts, StackKind kind, double bale_kg, int column) {
+    const bool is_square = kind == STACK_SQUARE_BALES;
+    const double least = is_square ? 15.0 : 180.0;
+    const double most = 1000.0;
+    const bool is_between_sizes = is_square && bale_kg > 60.0 && bale_kg < 150.0;
+    if (!is_counted_in_bales(kind) || (bale_kg >= least && bale_kg <= most && !is_between_sizes))
+        return;
+    doubt_add(sheet_faults(amounts->sheet), place_of(amounts, column),
+              "%s: a bale of %.0f kg (%.0f lb) is unusual among %s; is the unit right?",
+              sheet_heading(amounts->sheet, column), bale_kg, bale_kg / KG_PER_POUND,
+              stack_kind_name(kind));
+}
+
+static void doubt_nothing(const Amounts *amounts, const Stack *stack, int column) {
+    doubt_add(sheet_faults(amounts->sheet), place_of(amounts, column),
+              "%s: 0 is read as nothing left of '%s'; take the row out, or write what is there",
+              sheet_heading(amounts->sheet, column),
+              text_excerpt(sheet_arena(amounts->sheet), stack->name));
+}
+
+static double weight_of_total(const Amounts *amounts, const Stack *stack) {
+    const Amount *total = amount_of(amounts, STACK_TOTAL);
+    if (total->is_read && total->value <= 0.0)
+        doubt_nothing(amounts, stack, STACK_TOTAL);
+    else if (total->is_read && stack->bale_count > 0.0)
+        doubt_bale(amounts, stack->kind, total->value / stack->bale_count, STACK_TOTAL);
+    return total->value;
+}
+
+static double weight_of_bales(const Amounts *amounts, const Stack *stack, WeightWay way) {
+    const double bale_kg = way == WAY_BALE ? value_of(amounts, STACK_BALE_WEIGHT)
+                                           : weight_by_size(amounts, stack);
+    const Amount *count = amount_of(amounts, STACK_BALES);
+    if (bale_kg > 0.0)
+        doubt_bale(amounts, stack->kind, bale_kg,
+                   way == WAY_BALE ? STACK_BALE_WEIGHT : STACK_DENSITY);
+    if (!count->is_written) {
+        fault_add(sheet_faults(amounts->sheet), place_of(amounts, STACK_BALES),
+                  "count: is empty; how many bales are in '%s'?",
+                  text_excerpt(sheet_arena(amounts->sheet), stack->name));
+    } else if (count->is_read && count->value <= 0.0) {
+        doubt_nothing(amounts, stack, STACK_BALES);
+    }
+    return bale_kg * count->value;
+}
+
+double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known, Stack *stack) {
+    const Amounts amounts = read_amounts(sheet, row);
+    stack->bale_count = value_of(&amounts, STACK_BALES);
+    const WeightWay way = weight_way(&amounts, stack);
+    if (way == WAY_NONE || !kind_is_known)
+        return 0.0;
+    if (way == WAY_TOTAL)
+        return weight_of_total(&amounts, stack);
+    if (way == WAY_SIZE && !is_counted_in_bales(stack->kind))
+        return weight_by_size(&amounts, stack);
+    return weight_of_bales(&amounts, stack, way);
 }

@@ -1,0 +1,335 @@
+# The winter's feeding as a linear program, in GNU MathProg.
+#
+#     glpsol --math models/winter-plan.mod --data question.dat
+#
+# prints the cheapest rations that meet every need of every group of cattle through the winter. The
+# data are raw facts: what a feed holds, what an animal needs, what a table of safety limits says.
+# Every row is worked out from them here, apart from the program's own code, so that the one can be
+# held against the other (tests/oracle/). tests/oracle/write_question.c writes the data of any farm:
+#
+#     build/release/tests/oracle/write_question question farm HERD.csv INVENTORY
+#
+# Given the rations of a plan as a second file of data, it says instead how far they are from rations
+# that keep to every row:
+#
+#     glpsol --math models/winter-plan.mod --data question.dat --data question-rations.dat
+#
+# Two things of the winter are not linear, and stand here as given numbers: the energy of the diet
+# from which the intake limits follow, and the share of its energy that growing cattle use for
+# upkeep. The planner goes round until its rations give back both. docs/planner.md
+
+# ---------------------------------------------------------------- What there is
+
+set GROUPS;                     # groups of cattle
+set BLOCKS;                     # one group in one feeding period, in which its ration stays the same
+set FEEDS;                      # own stacks, and feeds for sale
+set OWN within FEEDS;           # own stacks
+set NUTRIENTS;                  # of a feed analysis
+set LIMITS;                     # the table of safety limits
+
+# ---------------------------------------------------------------- Feeds
+
+param feed_name{FEEDS} symbolic;
+param class{FEEDS} symbolic;    # 'straw', 'grain' ...
+param book_feed{FEEDS} symbolic; # the feed of the book of values it is likened to
+param dry_matter{FEEDS};        # of what is fed, 0 to 1
+param waste{FEEDS};             # of the dry matter offered, not eaten, 0 to 1
+param shrink{FEEDS} default 0;  # of what is bought, lost before it is fed, 0 to 1
+param price{FEEDS} default 0;   # dollars a tonne as fed, delivered
+param own_value{FEEDS} default 0; # dollars a tonne as fed that own feed would fetch
+param hauling{FEEDS} default 0; # dollars a tonne as fed, yard to cattle
+param available{FEEDS} default -1; # tonnes as fed, after storage loss or most for sale; -1: no limit
+
+# Of the dry matter eaten (protein already thinned by lost leaves; nitrate as safety reckons it), in
+# % or the unit of the table of limits; NEm and NEg in Mcal/kg; -1: not known.
+param analysis{FEEDS, NUTRIENTS} default -1;
+
+# Not known counts as none.
+param holds{f in FEEDS, n in NUTRIENTS} := max(0, analysis[f,n]);
+
+# Feeds that the limits speak of.
+set FORAGE_CLASSES := {'cereal', 'cover_crop', 'legume', 'grass', 'legume_grass', 'corn_silage',
+                       'sorghum', 'brassica', 'straw'};
+set CALLS := {'straw', 'grain', 'forage', 'brassica', 'urea', 'canola_forage',
+              'distillers_grains'};
+set FEEDS_CALLED{s in CALLS} :=
+    {f in FEEDS:
+        (s = 'straw' and class[f] = 'straw') or
+        (s = 'grain' and class[f] = 'grain') or
+        (s = 'forage' and class[f] in FORAGE_CLASSES) or
+        (s = 'brassica' and class[f] = 'brassica') or
+        (s = 'urea' and class[f] = 'npn') or
+        (s = 'canola_forage' and class[f] = 'brassica' and
+            substr(book_feed[f] & '......', 1, 6) = 'canola') or
+        (s = 'distillers_grains' and
+            (substr(book_feed[f] & '..........', 1, 10) = 'wheat_ddgs' or
+             substr(book_feed[f] & '.........', 1, 9) = 'corn_ddgs'))};
+
+# ---------------------------------------------------------------- Who may have what, and when
+
+param first_day{BLOCKS};        # day 1 is the first feeding day; both days are fed
+param last_day{BLOCKS};
+param use_from{FEEDS};
+param use_until{FEEDS};
+set MEANT_FOR within FEEDS cross GROUPS;
+
+# ---------------------------------------------------------------- Cattle
+
+param group{BLOCKS} symbolic;
+param group_name{GROUPS} symbolic;
+param is_mixed{GROUPS};         # 1: fed mixed; 0: cattle can pick one feed out
+param head{BLOCKS};
+set STAGES{BLOCKS};             # stages of life some of them are in during the period
+param live_weight{BLOCKS};      # kg
+param shrunk_weight{BLOCKS};    # kg
+
+# Net energy for maintenance, Mcal a head and day, by cause; condition may be negative.
+param energy_maintenance{BLOCKS} default 0;
+param energy_cold{BLOCKS} default 0;
+param energy_pregnancy{BLOCKS} default 0;
+param energy_milk{BLOCKS} default 0;
+param energy_condition{BLOCKS} default 0;
+param energy_retained{BLOCKS} default 0; # net energy of the gain of growing cattle
+param energy_upkeep{b in BLOCKS} :=
+    max(0, energy_maintenance[b] + energy_cold[b] + energy_pregnancy[b] + energy_milk[b] +
+           energy_condition[b]);
+
+# Metabolizable protein, g a head and day, by cause.
+param protein_maintenance{BLOCKS} default 0;
+param protein_pregnancy{BLOCKS} default 0;
+param protein_milk{BLOCKS} default 0;
+param protein_gain{BLOCKS} default 0;
+
+param calcium_need{BLOCKS};     # g a head and day
+param phosphorus_need{BLOCKS};  # g a head and day
+param least_in_diet{BLOCKS, NUTRIENTS} default 0; # least concentration; 0: none is set
+param fibre_most{BLOCKS};       # kg NDF a head and day
+
+# Intake: W^0.75 (square n^2 + linear n + constant) / max(n, 0.95) + added, kg dry matter a day, with
+# W the shrunk weight and n the diet's NEm, Mcal/kg.  [NRC_EQUATIONS_2000]
+param most_square{BLOCKS};
+param most_linear{BLOCKS};
+param most_constant{BLOCKS};
+param most_added{BLOCKS};
+param least_square{BLOCKS};
+param least_linear{BLOCKS};
+param least_constant{BLOCKS};
+param least_added{BLOCKS};
+
+# The two given numbers.
+param diet_energy{BLOCKS};      # n, Mcal/kg
+param upkeep_share{BLOCKS};     # of the diet's energy, of growing cattle
+
+param intake_most{b in BLOCKS} :=
+    max(0, shrunk_weight[b] ^ 0.75 *
+               max(0, most_square[b] * diet_energy[b] ^ 2 + most_linear[b] * diet_energy[b] +
+                          most_constant[b]) / max(diet_energy[b], 0.95) + most_added[b]);
+param intake_least{b in BLOCKS} :=
+    min(intake_most[b],
+        max(0, shrunk_weight[b] ^ 0.75 *
+                   max(0, least_square[b] * diet_energy[b] ^ 2 + least_linear[b] * diet_energy[b] +
+                              least_constant[b]) / max(diet_energy[b], 0.95) + least_added[b]));
+
+param head_days{b in BLOCKS} := head[b] * (last_day[b] - first_day[b] + 1);
+
+# ---------------------------------------------------------------- Water
+
+# Cattle drink about 4 L for each kg of dry matter [CSU_SULFUR]; SO4 is a third sulfur.
+param water_nitrate default 0;  # mg NO3 in a litre
+param water_sulfate default 0;  # mg SO4 in a litre
+param from_water{n in NUTRIENTS} := # % of dry matter
+    if n = 'nitrate' then 4 * water_nitrate / 10000
+    else if n = 'sulfur' then 4 * water_sulfate * 0.33376 / 10000
+    else 0;
+
+# ---------------------------------------------------------------- Safety limits
+
+param kind{LIMITS} symbolic;    # 'concentration', 'each_feed', 'share', 'share_above' ...
+param subject{LIMITS} symbolic; # a nutrient, 'salt', feeds as called above, a ratio
+param above{LIMITS} default 0;  # share_above: feeds that hold more than this
+param condition{LIMITS} symbolic default 'none'; # 'not_mixed'; 'other': a practice not followed
+param side{LIMITS} symbolic;    # 'most' or 'least'
+param bound{LIMITS};
+set HOLDS_FOR{LIMITS};          # stages
+
+# A limit holds for a block when any of its cattle are in one of its stages.
+set HELD within BLOCKS cross LIMITS :=
+    setof{b in BLOCKS, l in LIMITS:
+          condition[l] <> 'other' and (condition[l] <> 'not_mixed' or is_mixed[group[b]] = 0) and
+          card(STAGES[b] inter HOLDS_FOR[l]) > 0} (b, l);
+
+# No feed that breaks a limit on each feed alone.
+set BARRED within BLOCKS cross FEEDS :=
+    setof{b in BLOCKS, f in FEEDS:
+          exists{(b, l) in HELD: kind[l] = 'each_feed' and subject[l] in NUTRIENTS}
+              (holds[f, subject[l]] > 0 and
+               holds[f, subject[l]] + from_water[subject[l]] > bound[l])} (b, f);
+
+set MAY_EAT within BLOCKS cross FEEDS :=
+    setof{b in BLOCKS, f in FEEDS:
+          (f, group[b]) in MEANT_FOR and use_from[f] <= first_day[b] and
+          last_day[b] <= use_until[f] and (b, f) not in BARRED} (b, f);
+
+# ---------------------------------------------------------------- Rations
+
+var eaten{MAY_EAT} >= 0;        # kg dry matter a head and day
+var microbial{BLOCKS} >= 0;     # protein of rumen microbes, g a head and day
+var bought{f in FEEDS: f not in OWN} >= 0; # tonnes as fed
+
+# Tonnes as fed taken from the stack or the truck for 1 kg eaten by each head each day.
+param taken{(b, f) in MAY_EAT} :=
+    head_days[b] / (1 - waste[f]) / dry_matter[f] / 1000;
+
+# ---------------------------------------------------------------- Aim
+
+# Rations to be tried, from a second file of data; -1: none.
+param ration{BLOCKS, FEEDS} default -1;
+param is_trial := if exists{b in BLOCKS, f in FEEDS} ration[b,f] >= 0 then 1 else 0;
+check{b in BLOCKS, f in FEEDS: (b, f) not in MAY_EAT}: ration[b,f] <= 0;
+var apart >= 0;                 # kg dry matter a head and day, the farthest of any feed
+
+minimize aim:
+    if is_trial then apart
+    else sum{f in FEEDS: f not in OWN} price[f] * bought[f] +
+         sum{(b, f) in MAY_EAT} taken[b,f] * (own_value[f] + hauling[f]) * eaten[b,f];
+
+s.t. no_more_than_tried{(b, f) in MAY_EAT: is_trial}: eaten[b,f] - apart <= ration[b,f];
+s.t. no_less_than_tried{(b, f) in MAY_EAT: is_trial}: eaten[b,f] + apart >= ration[b,f];
+
+# ---------------------------------------------------------------- What a ration brings
+
+var total{BLOCKS};              # kg dry matter a head and day
+var brings{BLOCKS, NUTRIENTS};  # analysis times kg: % kg is 10 g, ppm kg is mg, Mcal/kg kg is Mcal
+var rumen_protein{BLOCKS};      # g degraded in the rumen, a head and day
+
+s.t. total_is{b in BLOCKS}: total[b] = sum{(b, f) in MAY_EAT} eaten[b,f];
+s.t. brings_is{b in BLOCKS, n in NUTRIENTS}:
+    brings[b,n] = sum{(b, f) in MAY_EAT} holds[f,n] * eaten[b,f];
+s.t. rumen_protein_is{b in BLOCKS}:
+    rumen_protein[b] = sum{(b, f) in MAY_EAT}
+        10 * holds[f,'crude_protein'] * holds[f,'rdp_pct_of_cp'] / 100 * eaten[b,f];
+
+# ---------------------------------------------------------------- Energy
+
+s.t. energy_of_grown{b in BLOCKS: energy_retained[b] <= 0}:
+    brings[b,'nem'] >= energy_upkeep[b];
+
+# Growing cattle eat a share of the diet for upkeep and the rest for gain.
+s.t. energy_of_growing{b in BLOCKS: energy_retained[b] > 0}:
+    upkeep_share[b] * brings[b,'nem'] + (1 - upkeep_share[b]) * brings[b,'neg']
+        >= energy_upkeep[b] + energy_retained[b];
+
+# ---------------------------------------------------------------- Protein
+
+# Microbes make a tenth of the digestible nutrients when they lack nothing [GALYEAN_2024], and never
+# more than they find in the rumen.
+s.t. microbes_from_energy{b in BLOCKS}:
+    microbial[b] <= 0.10 * 1000 * brings[b,'tdn'] / 100;
+s.t. microbes_from_protein{b in BLOCKS}:
+    microbial[b] <= rumen_protein[b];
+s.t. metabolizable_protein{b in BLOCKS}: # [NRC_EQUATIONS_2000]
+    0.64 * microbial[b] + 0.80 * (10 * brings[b,'crude_protein'] - rumen_protein[b])
+        >= protein_maintenance[b] + protein_pregnancy[b] + protein_milk[b] + protein_gain[b];
+s.t. microbes_are_fed{b in BLOCKS}:
+    rumen_protein[b] >= 0.10 * 1000 * brings[b,'tdn'] / 100;
+
+# ---------------------------------------------------------------- Room
+
+s.t. can_eat{b in BLOCKS}: total[b] <= intake_most[b];
+s.t. is_full{b in BLOCKS}: total[b] >= intake_least[b];
+s.t. fibre{b in BLOCKS}: brings[b,'ndf'] / 100 <= fibre_most[b];
+
+# ---------------------------------------------------------------- Minerals and vitamins
+
+s.t. calcium{b in BLOCKS}: 10 * brings[b,'calcium'] >= calcium_need[b];
+s.t. phosphorus{b in BLOCKS}: 10 * brings[b,'phosphorus'] >= phosphorus_need[b];
+
+# A least concentration is asked for only where it can be judged: some mineral brings it, or every
+# other feed has it known.
+set JUDGED := setof{n in NUTRIENTS:
+    exists{f in FEEDS: class[f] = 'mineral'} analysis[f,n] > 0 or
+    forall{f in FEEDS: class[f] <> 'mineral' and class[f] <> 'npn'} analysis[f,n] >= 0} n;
+
+s.t. mineral{b in BLOCKS, n in JUDGED: least_in_diet[b,n] > 0}:
+    brings[b,n] >= least_in_diet[b,n] * total[b];
+
+# ---------------------------------------------------------------- Safety of the whole diet
+
+# Nutrients, with what the water brings of them. Where no feed is known to hold any there is nothing
+# to steer by.
+s.t. concentration_most{(b, l) in HELD: kind[l] = 'concentration' and side[l] = 'most' and
+                        subject[l] in NUTRIENTS and exists{f in FEEDS} holds[f,subject[l]] > 0}:
+    brings[b,subject[l]] + from_water[subject[l]] * total[b] <= bound[l] * total[b];
+s.t. concentration_least{(b, l) in HELD: kind[l] = 'concentration' and side[l] = 'least' and
+                         subject[l] in NUTRIENTS}:
+    brings[b,subject[l]] + from_water[subject[l]] * total[b] >= bound[l] * total[b];
+
+# Salt is told from sodium: NaCl is 2.542 times its Na.
+s.t. salt_most{(b, l) in HELD: kind[l] = 'concentration' and side[l] = 'most' and
+               subject[l] = 'salt'}:
+    2.542 * brings[b,'sodium'] <= bound[l] * total[b];
+
+# Which feeds a limit counts together.
+set COUNTED{l in LIMITS: kind[l] in {'share', 'share_above', 'weight_share'}} :=
+    {f in FEEDS:
+        (kind[l] = 'share_above' and subject[l] in NUTRIENTS and holds[f, subject[l]] > above[l]) or
+        (kind[l] <> 'share_above' and subject[l] in CALLS and f in FEEDS_CALLED[subject[l]])};
+
+s.t. share_most{(b, l) in HELD: kind[l] in {'share', 'share_above'} and side[l] = 'most' and
+                card(COUNTED[l]) > 0}:
+    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] <= bound[l] * total[b];
+
+# Kilograms a day for each kilogram of live weight.
+s.t. weight_share_most{(b, l) in HELD: kind[l] = 'weight_share' and side[l] = 'most'}:
+    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] <= bound[l] * live_weight[b];
+s.t. weight_share_least{(b, l) in HELD: kind[l] = 'weight_share' and side[l] = 'least'}:
+    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] >= bound[l] * live_weight[b];
+
+s.t. calcium_to_phosphorus_least{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'least' and
+                                 subject[l] = 'calcium/phosphorus'}:
+    brings[b,'calcium'] >= bound[l] * brings[b,'phosphorus'];
+s.t. calcium_to_phosphorus_most{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'most' and
+                                subject[l] = 'calcium/phosphorus'}:
+    brings[b,'calcium'] <= bound[l] * brings[b,'phosphorus'];
+
+# Potassium against calcium and magnesium, in milliequivalents.  [TETANY_REVIEW]
+s.t. grass_tetany{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'most' and
+                  subject[l] = 'potassium/(calcium+magnesium)'}:
+    255.74 * brings[b,'potassium']
+        <= bound[l] * (499.00 * brings[b,'calcium'] + 822.64 * brings[b,'magnesium']);
+
+# ---------------------------------------------------------------- Feed on hand, and bought
+
+s.t. stack{f in OWN: available[f] >= 0}:
+    sum{(b, f) in MAY_EAT} taken[b,f] * eaten[b,f] <= available[f];
+s.t. truck{f in FEEDS: f not in OWN}:
+    sum{(b, f) in MAY_EAT} taken[b,f] * eaten[b,f] <= (1 - shrink[f]) * bought[f];
+s.t. for_sale{f in FEEDS: f not in OWN and available[f] >= 0}: bought[f] <= available[f];
+
+# Own forage wanted at the end, tonnes of dry matter.
+param carry_over default 0;
+set OWN_FORAGE := {f in OWN: class[f] in FORAGE_CLASSES};
+s.t. left_at_the_end{i in 1..1: carry_over > 0}:
+    sum{f in OWN_FORAGE} dry_matter[f] *
+        (available[f] - sum{(b, f) in MAY_EAT} taken[b,f] * eaten[b,f]) >= carry_over;
+
+solve;
+
+# ---------------------------------------------------------------- What is printed
+
+printf{i in 1..1: is_trial} "Farthest from a ration that keeps to every row: %.3e kg a head and day\n",
+    apart;
+printf{i in 1..1: not is_trial} "Least cost of feed and hauling: %.2f\n",
+    sum{f in FEEDS: f not in OWN} price[f] * bought[f] +
+    sum{(b, f) in MAY_EAT} taken[b,f] * (own_value[f] + hauling[f]) * eaten[b,f];
+for {b in BLOCKS: not is_trial} {
+    printf "\n%s, day %d to %d: kg a head and day\n%12s %12s\n", group_name[group[b]],
+        first_day[b], last_day[b], "dry matter", "as fed";
+    printf{(b, f) in MAY_EAT: eaten[b,f] > 0.0005} "%12.3f %12.3f  %s\n",
+        eaten[b,f], eaten[b,f] / (1 - waste[f]) / dry_matter[f], feed_name[f];
+}
+printf{i in 1..1: not is_trial} "\nBought, tonnes as fed\n";
+printf{f in FEEDS: f not in OWN and not is_trial and bought[f] > 0.00005}
+    "%12.3f  %s\n", bought[f], feed_name[f];
+
+end;

@@ -1,0 +1,213 @@
+/* What can only be judged of a laboratory row once the kind of feed is known. The ranges are this
+ * project's own choice, drawn wide of published composition: a feed outside them is read, and said
+ * to be strange. */
+#include "base/text.h"
+#include "feedstuff/book_value.h"
+#include "feedstuff/feed_test_column.h"
+#include <math.h>
+
+static bool is_mineral(FeedClass feed_class) {
+    return feed_class == FEED_CLASS_MINERAL || feed_class == FEED_CLASS_NPN;
+}
+
+/* ---- percentages typed as shares of one ---- */
+
+static const Nutrient NEVER_BELOW_ONE[] = {NUTRIENT_CRUDE_PROTEIN, NUTRIENT_ADF, NUTRIENT_NDF,
+                                           NUTRIENT_TDN};
+
+static bool is_typed_as_share(double value) { return value > 0.0 && value < 1.0; }
+
+/* "0.12" protein: nothing but a mineral or molasses has less than one per cent of these. */
+static void check_shares(Faults *faults, const Sheet *sheet, const FeedTest *test) {
+    for (size_t i = 0; i < sizeof NEVER_BELOW_ONE / sizeof NEVER_BELOW_ONE[0]; i++) {
+        const Nutrient nutrient = NEVER_BELOW_ONE[i];
+        const double value = feed_test_value(test, nutrient);
+        if (is_typed_as_share(value)) {
+            fault_add(faults, feed_test_place(sheet, test, nutrient),
+                      "%s: %.3g%% of dry matter cannot be; was a share of one typed? the column "
+                      "holds percentages",
+                      feed_test_heading(sheet, nutrient), value);
+        }
+    }
+}
+
+/* ---- dry matter ---- */
+
+static int dry_matter_column(const Sheet *sheet, const FeedTest *test) {
+    const bool is_moisture = sheet_text(sheet, test->row, TEST_MOISTURE)[0] != '\0';
+    return is_moisture ? TEST_MOISTURE : TEST_DRY_MATTER;
+}
+
+/* Dry matter and protein by class. */
+typedef struct {
+    FeedClass feed_class;
+    double least_dry_matter, most_dry_matter, least_protein, most_protein;
+} ClassRange;
+
+static const ClassRange CLASS_RANGES[] = {
+    {FEED_CLASS_CEREAL, 20, 95, 3, 26},       {FEED_CLASS_COVER_CROP, 20, 95, 4, 30},
+    {FEED_CLASS_LEGUME, 20, 95, 7, 30},       {FEED_CLASS_GRASS, 20, 95, 3, 22},
+    {FEED_CLASS_LEGUME_GRASS, 20, 95, 4, 27}, {FEED_CLASS_CORN_SILAGE, 18, 60, 4, 14},
+    {FEED_CLASS_SORGHUM, 15, 95, 4, 22},      {FEED_CLASS_BRASSICA, 6, 95, 5, 34},
+    {FEED_CLASS_STRAW, 70, 96, 1, 9},         {FEED_CLASS_GRAIN, 75, 95, 6, 35},
+    {FEED_CLASS_MEAL, 82, 96, 20, 60},        {FEED_CLASS_BYPRODUCT, 20, 97, 4, 55},
+    {FEED_CLASS_MOLASSES, 60, 85, 2, 15},
+};
+
+static void check_dry_matter(Faults *faults, const Sheet *sheet, const FeedTest *test,
+                             const ClassRange *range, const char *label) {
+    const double dry_matter = reading_or(test->analysis.dry_matter, (double)NAN);
+    const int column = dry_matter_column(sheet, test);
+    const Place place = sheet_place(sheet, test->row, column);
+    const char *heading = sheet_heading(sheet, column);
+    if (dry_matter > 99.0) {
+        fault_add(faults, place,
+                  "%s: %.4g%% dry matter cannot be of %s as it lies; write the percentage as the "
+                  "sample was received",
+                  heading, dry_matter, label);
+    } else if (dry_matter < range->least_dry_matter || dry_matter > range->most_dry_matter) {
+        doubt_add(faults, place,
+                  "%s: %.3g%% dry matter is unusual for %s, which runs from %g to %g; are "
+                  "moisture and dry matter mixed up?",
+                  heading, dry_matter, label, range->least_dry_matter, range->most_dry_matter);
+    }
+}
+
+static void check_protein(Faults *faults, const Sheet *sheet, const FeedTest *test,
+                          const ClassRange *range, const char *label) {
+    const double protein = feed_test_value(test, NUTRIENT_CRUDE_PROTEIN);
+    if (is_typed_as_share(protein) ||
+        !(protein < range->least_protein || protein > range->most_protein))
+        return;
+    doubt_add(faults, feed_test_place(sheet, test, NUTRIENT_CRUDE_PROTEIN),
+              "%s: %.3g%% of dry matter is unusual for %s, which runs from %g to %g",
+              feed_test_heading(sheet, NUTRIENT_CRUDE_PROTEIN), protein, label,
+              range->least_protein, range->most_protein);
+}
+
+static void check_range(Faults *faults, const Sheet *sheet, const FeedTest *test,
+                        FeedClass feed_class) {
+    for (size_t i = 0; i < sizeof CLASS_RANGES / sizeof CLASS_RANGES[0]; i++) {
+        const ClassRange *range = &CLASS_RANGES[i];
+        if (range->feed_class != feed_class)
+            continue;
+        const char *label = feed_class_kind(feed_class)->label;
+        check_dry_matter(faults, sheet, test, range, label);
+        check_protein(faults, sheet, test, range, label);
+    }
+}
+
+/* ---- single figures ---- */
+
+typedef struct {
+    Nutrient nutrient;
+    double least, most; /* of dry matter */
+    const char *hint;
+} UsualRange;
+
+static const UsualRange USUAL_IN_FEED[] = {
+    {NUTRIENT_CRUDE_FAT, 0.3, 12.0, "whole oilseeds only go higher"},
+    {NUTRIENT_ASH, 1.0, 20.0, "soil in the sample?"},
+    {NUTRIENT_CALCIUM, 0.02, 3.0, "is the unit right?"},
+    {NUTRIENT_PHOSPHORUS, 0.03, 1.6, "is the unit right?"},
+    {NUTRIENT_MAGNESIUM, 0.04, 0.9, "is the unit right?"},
+    {NUTRIENT_POTASSIUM, 0.2, 6.0, "is the unit right?"},
+    {NUTRIENT_SODIUM, 0.0, 3.0, "is the unit right?"},
+    {NUTRIENT_CHLORIDE, 0.0, 5.0, "is the unit right?"},
+    {NUTRIENT_SULFUR, 0.04, 1.4, "is the unit right?"},
+    {NUTRIENT_COPPER, 1.0, 60.0, "is the unit right?"},
+    {NUTRIENT_ZINC, 4.0, 200.0, "is the unit right?"},
+    {NUTRIENT_MANGANESE, 4.0, 500.0, "is the unit right?"},
+    {NUTRIENT_IRON, 15.0, 3000.0, "soil in the sample?"},
+    {NUTRIENT_MOLYBDENUM, 0.0, 20.0, "is the unit right?"},
+    {NUTRIENT_SELENIUM, 0.01, 6.0, "is the unit right?"},
+};
+
+static const UsualRange USUAL_IN_FORAGE[] = {
+    {NUTRIENT_ADF, 10.0, 60.0, "is the basis right?"},
+    {NUTRIENT_NDF, 15.0, 85.0, "is the basis right?"},
+    {NUTRIENT_LIGNIN, 1.0, 20.0, "is the basis right?"},
+};
+
+static void check_usual(Faults *faults, const Sheet *sheet, const FeedTest *test,
+                        const UsualRange *ranges, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        const UsualRange *range = &ranges[i];
+        const double value = feed_test_value(test, range->nutrient);
+        if (value < range->least || value > range->most) {
+            doubt_add(faults, feed_test_place(sheet, test, range->nutrient),
+                      "%s: %.4g %s of dry matter is outside the usual %g to %g; %s",
+                      feed_test_heading(sheet, range->nutrient), value,
+                      nutrient_kind(range->nutrient)->unit, range->least, range->most,
+                      range->hint);
+        }
+    }
+}
+
+/* ---- energy ---- */
+
+/* The laboratory's TDN beside the equation's: far apart means another equation. */
+static void check_tdn(Faults *faults, const Sheet *sheet, const FeedTest *test,
+                      const FeedClassKind *kind) {
+    const double tdn = feed_test_value(test, NUTRIENT_TDN);
+    const double adf = feed_test_value(test, NUTRIENT_ADF);
+    const Place place = feed_test_place(sheet, test, NUTRIENT_TDN);
+    if (!isfinite(tdn) || is_typed_as_share(tdn))
+        return;
+    if (kind->is_forage && (tdn < 35.0 || tdn > 78.0)) {
+        doubt_add(faults, place, "tdn_pct: %.3g%% is unusual for a forage", tdn);
+        return;
+    }
+    const double expected = isfinite(adf) ? tdn_from_adf(kind->fibre, adf) : (double)NAN;
+    if (fabs(tdn - expected) > 6.0) {
+        doubt_add(faults, place,
+                  "tdn_pct: %.3g%% is more than 6 units from the %.1f%% that ADF %.3g%% gives; ask "
+                  "the laboratory for its equation",
+                  tdn, expected, adf);
+    }
+}
+
+/* Where the sheet has no TDN, net energy is judged by the fibre. */
+static void check_net_energy(const Sheet *sheet, const FeedTest *test, const FeedClassKind *kind) {
+    const double adf = feed_test_value(test, NUTRIENT_ADF);
+    if (!isfinite(feed_test_value(test, NUTRIENT_TDN)) && isfinite(adf))
+        feed_test_check_net_energy(sheet, test, tdn_from_adf(kind->fibre, adf));
+}
+
+#define COUNT(array) (sizeof(array) / sizeof((array)[0]))
+
+static void check_test(Faults *faults, const Sheet *sheet, const FeedTest *test,
+                       FeedClass feed_class) {
+    const FeedClassKind *kind = feed_class_kind(feed_class);
+    if (is_mineral(feed_class))
+        return;
+    if (feed_class != FEED_CLASS_MOLASSES)
+        check_shares(faults, sheet, test);
+    check_range(faults, sheet, test, feed_class);
+    check_usual(faults, sheet, test, USUAL_IN_FEED, COUNT(USUAL_IN_FEED));
+    if (kind->is_forage)
+        check_usual(faults, sheet, test, USUAL_IN_FORAGE, COUNT(USUAL_IN_FORAGE));
+    check_tdn(faults, sheet, test, kind);
+    check_net_energy(sheet, test, kind);
+}
+
+void feed_tests_check_class(Faults *faults, const FeedTests *tests, const char *name,
+                            const BookFeed *book) {
+    for (int i = 0; i < tests->count; i++) {
+        const FeedTest *test = &tests->tests[i];
+        if (text_same_letters(test->stack, name))
+            check_test(faults, tests->sheet, test, book->feed_class);
+    }
+}
+
+void feed_tests_check_cut(Faults *faults, const FeedTests *tests, const char *name, Day cut) {
+    for (int i = 0; i < tests->count; i++) {
+        const FeedTest *test = &tests->tests[i];
+        if (!test->has_date || !text_same_letters(test->stack, name) ||
+            calendar_days_between(cut, test->date) >= 0)
+            continue;
+        doubt_add(faults, sheet_place(tests->sheet, test->row, TEST_DATE),
+                  "date: %s is before the stack was cut: is it a test of last year's feed?",
+                  sheet_text(tests->sheet, test->row, TEST_DATE));
+    }
+}

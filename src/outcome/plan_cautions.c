@@ -1,0 +1,267 @@
+/* One fact a limit, however many groups and periods it touches, and one advice a topic: a page of
+ * repeated warnings is a page nobody reads. */
+#include "outcome/plan_cautions.h"
+#include "base/text.h"
+#include "outcome/day_words.h"
+#include <math.h>
+
+typedef enum {
+#define CAUTION(id, topic, text) CAUTION_##id,
+#include "outcome/caution.def"
+#undef CAUTION
+    CAUTION_COUNT
+} CautionTopic;
+
+static const char *const TOPICS[CAUTION_COUNT] = {
+#define CAUTION(id, topic, text) topic,
+#include "outcome/caution.def"
+#undef CAUTION
+};
+static const char *const ADVICE[CAUTION_COUNT] = {
+#define CAUTION(id, topic, text) text,
+#include "outcome/caution.def"
+#undef CAUTION
+};
+
+#define MOST_CAUTIONS 400
+
+typedef struct {
+    Arena *arena;
+    const WinterPlan *plan;
+    Units units;
+    Caution *list;
+    int count;
+} Cautions;
+
+static void add(Cautions *cautions, CautionTopic topic, Severity severity, const char *fact,
+                SourceKey source) {
+    if (cautions->count == MOST_CAUTIONS)
+        return;
+    cautions->list[cautions->count++] =
+        (Caution){TOPICS[topic], severity, fact, ADVICE[topic],
+                  source == SOURCE_NONE ? "" : source_key(source)};
+}
+
+static const char *group_name(const Cautions *cautions, int block) {
+    const PlanQuestion *question = cautions->plan->question;
+    return question->farm->herd.groups[question->blocks[block].group].name;
+}
+
+static CautionTopic topic_of_feeds(const SafetyLimit *safety) {
+    if (text_same(safety->subject_text, "straw"))
+        return CAUTION_STRAW;
+    if (text_same(safety->subject_text, "grain"))
+        return CAUTION_GRAIN;
+    if (text_same(safety->subject_text, "forage"))
+        return CAUTION_FORAGE;
+    return text_same(safety->subject_text, "urea") ? CAUTION_UREA : CAUTION_SHARE;
+}
+
+static CautionTopic topic_of_nutrient(Nutrient nutrient) {
+    if (nutrient == NUTRIENT_NITRATE)
+        return CAUTION_NITRATE;
+    if (nutrient == NUTRIENT_SULFUR)
+        return CAUTION_SULFUR;
+    if (nutrient == NUTRIENT_CRUDE_FAT)
+        return CAUTION_FAT;
+    if (nutrient == NUTRIENT_CRUDE_PROTEIN)
+        return CAUTION_PROTEIN;
+    return nutrient == NUTRIENT_MAGNESIUM ? CAUTION_BALANCE : CAUTION_MINERAL;
+}
+
+static CautionTopic topic_of(const SafetyLimit *safety) {
+    switch (safety->subject) {
+    case SUBJECT_FEEDS:
+        return topic_of_feeds(safety);
+    case SUBJECT_SALT:
+        return CAUTION_SALT;
+    case SUBJECT_CALCIUM_TO_PHOSPHORUS:
+    case SUBJECT_TETANY_RATIO:
+        return CAUTION_BALANCE;
+    case SUBJECT_NUTRIENT:
+    case SUBJECT_NOT_WATCHED:
+        break;
+    }
+    return topic_of_nutrient(safety->nutrient);
+}
+
+static bool is_beyond_warn(const LimitOutcome *outcome) {
+    const RationLimit *limit = outcome->limit;
+    if (!limit->safety || isnan(limit->warn) || isnan(outcome->supplied))
+        return false;
+    return limit->safety->side == SIDE_MOST ? outcome->supplied > limit->warn + 1e-9
+                                            : outcome->supplied < limit->warn - 1e-9;
+}
+
+/* Where one limit goes beyond its caution line: the groups, and the furthest it goes. */
+typedef struct {
+    const RationLimit *limit;
+    double furthest;
+    int block;
+    Text groups;
+    int last_group;
+} Beyond;
+
+static Beyond find_beyond(const Cautions *cautions, const char *key) {
+    const PlanQuestion *question = cautions->plan->question;
+    Beyond beyond = {.limit = NULL, .groups = text_new(cautions->arena), .last_group = -1};
+    for (int b = 0; b < question->block_count; b++) {
+        const BlockOutcome *block = &cautions->plan->blocks[b];
+        for (int i = 0; i < block->limit_count; i++) {
+            const LimitOutcome *outcome = &block->limits[i];
+            if (!text_same(outcome->limit->key, key) || !is_beyond_warn(outcome))
+                continue;
+            const bool is_most = outcome->limit->safety->side == SIDE_MOST;
+            const bool is_further =
+                !beyond.limit || (is_most ? outcome->supplied > beyond.furthest
+                                          : outcome->supplied < beyond.furthest);
+            if (is_further) {
+                beyond.limit = outcome->limit;
+                beyond.furthest = outcome->supplied;
+                beyond.block = b;
+            }
+            if (question->blocks[b].group != beyond.last_group)
+                text_print(&beyond.groups, "%s%s", beyond.last_group < 0 ? "" : ", ",
+                           group_name(cautions, b));
+            beyond.last_group = question->blocks[b].group;
+        }
+    }
+    return beyond;
+}
+
+static const char *shown(const Cautions *cautions, const RationLimit *limit, double value) {
+    if (text_same(limit->unit, "kg"))
+        return measure_words(cautions->arena, cautions->units, MEASURE_FEED, value);
+    return arena_print(cautions->arena, "%.*f %s", limit->decimals, value * limit->shown_times,
+                       limit->unit);
+}
+
+static void add_beyond(Cautions *cautions, const SafetyLimit *safety) {
+    const Beyond beyond = find_beyond(cautions, safety->id);
+    if (!beyond.limit)
+        return;
+    const RationLimit *limit = beyond.limit;
+    const double hard = safety->side == SIDE_MOST ? limit->most : limit->least;
+    const char *fact = arena_print(
+        cautions->arena, "%s: %s, %s at the worst, from %s (caution %s %s, limit %s)",
+        beyond.groups.bytes, safety->label, shown(cautions, limit, beyond.furthest),
+        day_short(cautions->arena, cautions->plan->question->blocks[beyond.block].from),
+        safety->side == SIDE_MOST ? "from" : "below", shown(cautions, limit, limit->warn),
+        shown(cautions, limit, hard));
+    add(cautions, topic_of(safety), SEVERITY_CAUTION, fact, safety->source);
+}
+
+/* Groups that may not have a feed because of a limit on it alone. */
+static void add_barred(Cautions *cautions, int feed) {
+    const PlanQuestion *question = cautions->plan->question;
+    const PlanFeed *of = &question->feeds[feed];
+    Text groups = text_new(cautions->arena);
+    int last = -1;
+    const SafetyLimit *limit = NULL;
+    for (int b = 0; b < question->block_count; b++) {
+        const int at = b * question->feed_count + feed;
+        if (question->permission[at] != OVER_A_LIMIT)
+            continue;
+        limit = question->barred_by[at];
+        if (question->blocks[b].group != last)
+            text_print(&groups, "%s%s", last < 0 ? "" : ", ", group_name(cautions, b));
+        last = question->blocks[b].group;
+    }
+    if (!limit)
+        return;
+    const CautionTopic topic = of->feed->nitrate_is_assumed ? CAUTION_UNTESTED : CAUTION_NITRATE;
+    const char *why =
+        of->feed->nitrate_is_assumed
+            ? arena_print(cautions->arena,
+                          "it has no nitrate test, and this kind of crop can carry so much that it "
+                          "is reckoned at %.1f %% NO3",
+                          of->feed->nitrate_for_safety)
+            : arena_print(cautions->arena,
+                          "it is reckoned at %.2f %% NO3 and the most for them in any one feed is "
+                          "%.2f %%",
+                          of->feed->nitrate_for_safety, limit->hard);
+    add(cautions, topic, SEVERITY_DANGER,
+        arena_print(cautions->arena, "%s is kept from %s for some or all of the winter: %s",
+                    of->name, groups.bytes, why),
+        limit->source);
+}
+
+/* Grain is worth a word wherever it is fed, beyond its caution line or not. */
+static void add_grain(Cautions *cautions) {
+    const PlanQuestion *question = cautions->plan->question;
+    for (int f = 0; f < question->feed_count; f++) {
+        if (question->feeds[f].feed->feed_class == FEED_CLASS_GRAIN &&
+            cautions->plan->taken_kg[f] > 0.0) {
+            add(cautions, CAUTION_GRAIN, SEVERITY_CAUTION, "Grain is in this plan", SOURCE_NONE);
+            return;
+        }
+    }
+}
+
+static void add_water(Cautions *cautions) {
+    const Winter *winter = &cautions->plan->question->farm->winter;
+    if (winter->sulfate_is_assumed)
+        add(cautions, CAUTION_SULFUR, SEVERITY_CAUTION,
+            arena_print(cautions->arena,
+                        "The water has no sulfate test and is reckoned at %.0f mg/L, the livestock "
+                        "guideline",
+                        winter->water_sulfate_mg_per_l),
+            SOURCE_SRC_WATER);
+    if (winter->nitrate_is_assumed)
+        add(cautions, CAUTION_NITRATE, SEVERITY_CAUTION,
+            "The water has no nitrate test and is reckoned to carry none; a shallow well or a dugout "
+            "beside fertilized land can: test it",
+            SOURCE_NONE);
+}
+
+static void add_not_judged(Cautions *cautions) {
+    const Nutrient *nutrients;
+    const int count = nutrients_not_judged(cautions->arena, cautions->plan->question, &nutrients);
+    if (count == 0)
+        return;
+    Text names = text_new(cautions->arena);
+    for (int i = 0; i < count; i++)
+        text_print(&names, "%s%s", i == 0 ? "" : ", ", nutrient_kind(nutrients[i])->label);
+    add(cautions, CAUTION_NOT_KNOWN, SEVERITY_NOTE,
+        arena_print(cautions->arena,
+                    "Not balanced, because the feeds' content is not known and no mineral brings "
+                    "it: %s",
+                    names.bytes),
+        SOURCE_NONE);
+}
+
+/* Dangers first; then each topic together, in the order its first fact came. */
+static const Caution *by_topic(const Cautions *cautions) {
+    Caution *sorted = ARENA_ARRAY(cautions->arena, Caution, cautions->count);
+    bool *is_taken = ARENA_ARRAY(cautions->arena, bool, cautions->count);
+    int count = 0;
+    for (int severity = SEVERITY_DANGER; severity >= (int)SEVERITY_NOTE; severity--) {
+        for (int i = 0; i < cautions->count; i++) {
+            if (is_taken[i] || (int)cautions->list[i].severity != severity)
+                continue;
+            for (int j = i; j < cautions->count; j++) {
+                if (is_taken[j] || !text_same(cautions->list[j].topic, cautions->list[i].topic))
+                    continue;
+                sorted[count++] = cautions->list[j];
+                is_taken[j] = true;
+            }
+        }
+    }
+    return sorted;
+}
+
+int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Caution **list) {
+    Cautions cautions = {arena, plan, units, ARENA_ARRAY(arena, Caution, MOST_CAUTIONS), 0};
+    for (int f = 0; f < plan->question->own_count; f++)
+        add_barred(&cautions, f);
+    const SafetyLimits *limits = &plan->question->farm->limits;
+    for (int i = 0; i < limits->count; i++) {
+        if (limit_is_watched(&limits->limits[i]))
+            add_beyond(&cautions, &limits->limits[i]);
+    }
+    add_grain(&cautions);
+    add_water(&cautions);
+    add_not_judged(&cautions);
+    *list = by_topic(&cautions);
+    return cautions.count;
+}

@@ -1,0 +1,247 @@
+/* The plan as figures, in kg, Mcal and dollars. The feeds stand beside the rations with their
+ * analysis as eaten, so that a ration can be multiplied out by hand from the figures alone. */
+#include "outcome/plan_report.h"
+#include "outcome/day_words.h"
+#include <math.h>
+
+static void add_cost(Figure *root, const PlanFindings *findings) {
+    const PlanCost *cost = &findings->plan->cost;
+    const PlanQuestion *question = findings->plan->question;
+    double head_days = 0.0;
+    for (int b = 0; b < question->block_count; b++)
+        head_days += question->blocks[b].head * question->blocks[b].days;
+    Figure *of = figure_child(root, "cost");
+    figure_number(of, "total", cost->total);
+    figure_number(of, "feed_bought", cost->bought);
+    figure_number(of, "own_feed", cost->own_feed);
+    figure_number(of, "hauling", cost->hauling);
+    figure_number(of, "yardage", cost->yardage);
+    figure_number(of, "per_head_day", cost->total / head_days);
+    figure_number(of, "least_cost_of_feed_and_hauling", findings->plan->least_cost);
+}
+
+static void add_feed(Figure *list, const PlanFeed *feed) {
+    Figure *of = figure_list_object(list);
+    figure_text(of, "feed", feed->name);
+    figure_truth(of, "own", feed->is_own);
+    figure_text(of, "class", feed_class_kind(feed->feed->feed_class)->key);
+    figure_truth(of, "forage", feed_class_kind(feed->feed->feed_class)->is_forage);
+    figure_number(of, "dry_matter_pct", feed->dry_share * 100.0);
+    figure_number(of, "waste_pct", feed->waste_share * 100.0);
+    figure_number(of, "shrink_pct", feed->shrink_share * 100.0);
+    figure_number(of, "price_per_kg", feed->price_per_kg);
+    figure_number(of, "value_per_kg", feed->value_per_kg);
+    figure_number(of, "haul_per_kg", feed->haul_per_kg);
+    figure_number(of, "available_kg", feed->available_kg);
+    figure_number(of, "degradable_protein_g_per_kg", feed->degraded);
+    figure_number(of, "undegradable_protein_g_per_kg", feed->undegraded);
+    Figure *eaten = figure_child(of, "as_eaten");
+    for (int i = 0; i < NUTRIENT_COUNT; i++)
+        figure_number(eaten, nutrient_kind((Nutrient)i)->stem, feed->eaten[i]);
+}
+
+static void add_ration(Figure *period, const PlanFindings *findings, int block) {
+    const WinterPlan *plan = findings->plan;
+    const PlanQuestion *question = plan->question;
+    Figure *list = figure_list(period, "ration");
+    for (int f = 0; f < question->feed_count; f++) {
+        const double eaten = plan->blocks[block].eaten[f];
+        if (eaten <= 0.0)
+            continue;
+        const double put_out = put_out_kg(plan, block, f);
+        Figure *of = figure_list_object(list);
+        figure_text(of, "feed", question->feeds[f].name);
+        figure_number(of, "dry_matter_kg", eaten);
+        figure_number(of, "as_fed_kg", put_out);
+        figure_number(of, "group_as_fed_kg", put_out * question->blocks[block].head);
+        const double bale = bale_kg(question, f);
+        figure_number(of, "group_bales",
+                      bale > 0.0 ? put_out * question->blocks[block].head / bale : (double)NAN);
+    }
+}
+
+static void add_nutrients(Figure *period, const BlockOutcome *outcome) {
+    Figure *list = figure_list(period, "nutrients");
+    for (int i = 0; i < outcome->limit_count; i++) {
+        const LimitOutcome *of = &outcome->limits[i];
+        if (of->limit->is_inner)
+            continue;
+        Figure *row = figure_list_object(list);
+        figure_text(row, "nutrient", of->limit->key);
+        figure_text(row, "label", of->limit->label);
+        figure_text(row, "unit", of->limit->unit);
+        figure_number(row, "supplied", of->supplied * of->limit->shown_times);
+        figure_number(row, "least", of->limit->least * of->limit->shown_times);
+        figure_number(row, "most", of->limit->most * of->limit->shown_times);
+        figure_number(row, "shadow_price", of->shadow_price);
+        figure_number(row, "short_by", of->short_by * of->limit->shown_times);
+        figure_text(row, "source", source_key(of->limit->source));
+    }
+}
+
+static void add_period(Figure *list, const PlanFindings *findings, int block) {
+    const PlanBlock *of = &findings->plan->question->blocks[block];
+    const BlockOutcome *outcome = &findings->plan->blocks[block];
+    Arena *arena = list->arena;
+    Figure *period = figure_list_object(list);
+    figure_text(period, "from", day_iso(arena, of->from));
+    figure_text(period, "to", day_iso(arena, of->to));
+    figure_number(period, "days", of->days);
+    figure_number(period, "live_weight_kg", of->need.live_weight.kg);
+    figure_number(period, "dry_matter_intake", outcome->dry_matter_kg);
+    figure_number(period, "intake_most", outcome->intake_most);
+    figure_number(period, "intake_least", outcome->intake_least);
+    figure_number(period, "diet_nem_mcal_per_kg", outcome->diet_nem);
+    figure_number(period, "maintenance_share", outcome->state.maintenance_share);
+    figure_number(period, "microbial_protein_kg", outcome->microbial_kg);
+    figure_number(period, "gain_wanted_kg", of->need.gain.kg_per_day);
+    figure_number(period, "gain_recomputed_kg", outcome->gain_kg);
+    figure_number(period, "energy_left_mcal", outcome->energy_left);
+    figure_number(period, "cost_per_head_day", outcome->cost_per_head_day);
+    add_ration(period, findings, block);
+    add_nutrients(period, outcome);
+}
+
+static void add_groups(Figure *root, const PlanFindings *findings) {
+    const PlanQuestion *question = findings->plan->question;
+    Figure *list = figure_list(root, "groups");
+    for (int g = 0; g < question->farm->herd.count; g++) {
+        const HerdGroup *of = &question->farm->herd.groups[g];
+        Figure *group = figure_list_object(list);
+        figure_text(group, "group", of->name);
+        figure_text(group, "class", cattle_class_kind(of->cattle_class)->name);
+        figure_number(group, "head", of->head);
+        figure_text(group, "delivery", delivery_name(of->delivery));
+        Figure *periods = figure_list(group, "periods");
+        int first;
+        const int count = group_blocks(question, g, &first);
+        for (int b = first; b < first + count; b++)
+            add_period(periods, findings, b);
+    }
+}
+
+static void add_stacks(Figure *root, const PlanFindings *findings) {
+    const WinterPlan *plan = findings->plan;
+    Figure *list = figure_list(root, "stacks");
+    for (int f = 0; f < plan->question->own_count; f++) {
+        const PlanFeed *feed = &plan->question->feeds[f];
+        const StackRunout *runout = &findings->runouts[f];
+        const double taken_dry = plan->taken_kg[f] * feed->dry_share;
+        Figure *of = figure_list_object(list);
+        figure_text(of, "stack", feed->name);
+        figure_number(of, "dry_matter_kg", feed->available_kg * feed->dry_share);
+        figure_number(of, "as_fed_kg", feed->available_kg);
+        figure_number(of, "taken_as_fed_kg", plan->taken_kg[f]);
+        figure_number(of, "fed_kg", taken_dry * (1.0 - feed->waste_share));
+        figure_number(of, "waste_kg", taken_dry * feed->waste_share);
+        figure_number(of, "left_kg", runout->left_kg * feed->dry_share);
+        figure_text(of, "runs_out",
+                    runout->runs_out ? day_iso(list->arena, runout->last_fed) : NULL);
+        figure_number(of, "worth_more_per_tonne",
+                      (feed->value_per_kg + findings->worth_more[f]) * KG_PER_TONNE);
+        figure_number(of, "worth_less_per_tonne",
+                      (feed->value_per_kg + findings->worth_less[f]) * KG_PER_TONNE);
+    }
+}
+
+static void add_market(Figure *root, const PlanFindings *findings) {
+    const WinterPlan *plan = findings->plan;
+    Figure *bought = figure_list(root, "purchases");
+    Figure *missed = figure_list(root, "near_misses");
+    for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
+        const PlanFeed *feed = &plan->question->feeds[f];
+        Day day;
+        if (plan->bought_kg[f] > 0.0) {
+            Figure *of = figure_list_object(bought);
+            figure_text(of, "feed", feed->name);
+            figure_number(of, "as_fed_kg", plan->bought_kg[f]);
+            figure_number(of, "cost", plan->bought_kg[f] * feed->price_per_kg);
+            figure_text(of, "by",
+                        first_day_fed(plan, f, &day) ? day_iso(root->arena, day) : NULL);
+        } else if (isfinite(plan->enters_below[f])) {
+            Figure *of = figure_list_object(missed);
+            figure_text(of, "feed", feed->name);
+            figure_number(of, "price_now", feed->price_per_kg * KG_PER_TONNE);
+            figure_number(of, "price_that_enters", plan->enters_below[f] * KG_PER_TONNE);
+        }
+    }
+}
+
+static void add_days(Figure *root, const PlanFindings *findings) {
+    const DaysOnHand *days = &findings->days;
+    Figure *of = figure_child(root, "days_on_hand");
+    figure_number(of, "gross", days->gross_days);
+    figure_number(of, "balanced", days->balanced_days);
+    figure_text(of, "until",
+                days->balanced_days > 0 ? day_iso(root->arena, days->balanced_until) : NULL);
+    figure_truth(of, "all_winter", days->lasts_all_winter);
+    figure_text(of, "stopped_by", days->stopped_by.limit ? days->stopped_by.limit->key : NULL);
+}
+
+static const char *severity_name(Severity severity) {
+    switch (severity) {
+    case SEVERITY_NOTE:
+        return "note";
+    case SEVERITY_CAUTION:
+        return "caution";
+    case SEVERITY_DANGER:
+        return "danger";
+    }
+    return "";
+}
+
+static void add_cautions(Figure *root, const PlanFindings *findings) {
+    Figure *list = figure_list(root, "cautions");
+    for (int i = 0; i < findings->caution_count; i++) {
+        Figure *of = figure_list_object(list);
+        figure_text(of, "severity", severity_name(findings->cautions[i].severity));
+        figure_text(of, "topic", findings->cautions[i].topic);
+        figure_text(of, "text",
+                    arena_print(root->arena, "%s. %s", findings->cautions[i].fact,
+                                findings->cautions[i].advice));
+        figure_text(of, "source", findings->cautions[i].source);
+    }
+}
+
+static void add_sources(Figure *root, const PlanFindings *findings) {
+    Figure *list = figure_list(root, "sources");
+    for (int i = 0; i < findings->source_count; i++) {
+        Figure *of = figure_list_object(list);
+        figure_text(of, "key", source_key(findings->sources[i]));
+        figure_text(of, "citation", source_citation(findings->sources[i]));
+        figure_truth(of, "from_memory",
+                     source_how_known(findings->sources[i]) == KNOWN_FROM_MEMORY);
+    }
+}
+
+void plan_figures(Figure *root, const PlanFindings *findings) {
+    const WinterPlan *plan = findings->plan;
+    const Winter *winter = &plan->question->farm->winter;
+    figure_text(root, "verdict", plan->verdict == PLAN_BALANCED ? "balanced" : "short");
+    figure_text(root, "from", day_iso(root->arena, winter->first_day));
+    figure_text(root, "to", day_iso(root->arena, winter->last_day));
+    figure_text(root, "currency", winter->currency);
+    add_cost(root, findings);
+    add_groups(root, findings);
+    add_stacks(root, findings);
+    add_market(root, findings);
+    add_days(root, findings);
+    figure_number(root, "carry_over_short_kg", plan->carry_over_short_kg);
+    Figure *feeds = figure_list(root, "feeds");
+    for (int f = 0; f < plan->question->feed_count; f++)
+        add_feed(feeds, &plan->question->feeds[f]);
+    Figure *water = figure_child(root, "water");
+    figure_number(water, "adds_nitrate_pct",
+                  water_adds(NUTRIENT_NITRATE, winter->water_sulfate_mg_per_l,
+                             winter->water_nitrate_mg_per_l));
+    figure_number(water, "adds_sulfur_pct",
+                  water_adds(NUTRIENT_SULFUR, winter->water_sulfate_mg_per_l,
+                             winter->water_nitrate_mg_per_l));
+    Figure *iteration = figure_child(root, "iteration");
+    figure_number(iteration, "rounds", plan->rounds);
+    figure_number(iteration, "residual", plan->residual);
+    figure_truth(iteration, "settled", plan->has_settled);
+    figure_truth(iteration, "steady", plan->is_steady);
+    add_cautions(root, findings);
+    add_sources(root, findings);
+}

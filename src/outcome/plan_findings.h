@@ -1,0 +1,42 @@
+/* A plan with the answers that come of it, worked out once for every way of showing it. */
+#ifndef OUTCOME_PLAN_FINDINGS_H
+#define OUTCOME_PLAN_FINDINGS_H
+
+#include "outcome/measure.h"
+#include "planner/runout.h"
+
+typedef struct {
+    const char *topic; /* of caution.def: "nitrate" */
+    Severity severity;
+    const char *fact;   /* what is so, here */
+    const char *advice; /* what to do about it; the same for all of a topic; "" when there is none */
+    const char *source; /* key, "" where the fact is this project's own */
+} Caution;
+
+typedef struct {
+    const WinterPlan *plan;
+    Units units;
+    const StackRunout *runouts; /* [own_count] */
+    DaysOnHand days;
+    const double *worth_more, *worth_less; /* [own_count] dollars per kg as fed; NAN unknown */
+    const Caution *cautions;
+    int caution_count;
+    const SourceKey *sources; /* cited by what the plan used */
+    int source_count;
+} PlanFindings;
+
+PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units);
+
+/* The blocks of a group: [*first, *first + count). */
+int group_blocks(const PlanQuestion *question, int group, int *first);
+
+/* kg as fed put out a head and day, waste included. */
+double put_out_kg(const WinterPlan *plan, int block, int feed);
+
+/* kg as fed of one bale after storage loss; 0 where the feed is not in bales. */
+double bale_kg(const PlanQuestion *question, int feed);
+
+/* The first day any of a feed is fed; false when it never is. */
+bool first_day_fed(const WinterPlan *plan, int feed, Day *day);
+
+#endif

@@ -1,0 +1,282 @@
+/* Rations as they are read in a yard: a row a feed, a column a period, in what is put out, waste
+ * included, because that is what the scale shows. */
+#include "outcome/plan_report.h"
+#include "base/text.h"
+#include "outcome/day_words.h"
+#include <math.h>
+
+typedef struct {
+    Report *report;
+    const PlanFindings *findings;
+    int group, first, count; /* blocks of the group */
+} Group;
+
+static bool is_small(const PlanFeed *feed) {
+    return feed->feed->feed_class == FEED_CLASS_MINERAL || feed->feed->feed_class == FEED_CLASS_NPN;
+}
+
+static bool is_fed(const Group *group, int feed) {
+    for (int b = group->first; b < group->first + group->count; b++) {
+        if (group->findings->plan->blocks[b].eaten[feed] > 0.0)
+            return true;
+    }
+    return false;
+}
+
+static const ReportColumn *period_columns(const Group *group, const char *unit) {
+    Arena *arena = group->report->arena;
+    ReportColumn *columns = ARENA_ARRAY(arena, ReportColumn, group->count + 1);
+    columns[0] = (ReportColumn){"feed", "From", "", 0};
+    for (int p = 0; p < group->count; p++) {
+        const Day from = group->findings->plan->question->blocks[group->first + p].from;
+        columns[p + 1] = (ReportColumn){
+            arena_print(arena, "from_%04d_%02d_%02d", calendar_year(from), calendar_month(from),
+                        calendar_day_of_month(from)),
+            day_short(arena, from), unit, 1};
+    }
+    return columns;
+}
+
+static void ration_row(const Group *group, ReportTable *table, int feed) {
+    const PlanFindings *findings = group->findings;
+    const PlanFeed *of = &findings->plan->question->feeds[feed];
+    const Measure measure = is_small(of) ? MEASURE_SMALL_FEED : MEASURE_FEED;
+    Arena *arena = group->report->arena;
+    Cell *cells = ARENA_ARRAY(arena, Cell, group->count + 1);
+    cells[0] = text_cell(is_small(of) ? arena_print(arena, "%s (%s)", of->name,
+                                                    measure_unit(findings->units, measure))
+                                      : of->name);
+    for (int p = 0; p < group->count; p++) {
+        const double kg = put_out_kg(findings->plan, group->first + p, feed);
+        cells[p + 1] = kg > 0.0 ? measure_cell(findings->units, measure, kg) : empty_cell();
+    }
+    report_row(table, cells);
+}
+
+static void value_row(const Group *group, ReportTable *table, const char *label,
+                      Cell (*cell_of)(const Group *group, int block), bool is_total) {
+    Cell *cells = ARENA_ARRAY(group->report->arena, Cell, group->count + 1);
+    cells[0] = text_cell(label);
+    for (int p = 0; p < group->count; p++)
+        cells[p + 1] = cell_of(group, group->first + p);
+    if (is_total)
+        report_total_row(table, cells);
+    else
+        report_row(table, cells);
+}
+
+static Cell put_out_cell(const Group *group, int block) {
+    const PlanFindings *findings = group->findings;
+    double kg = 0.0;
+    for (int f = 0; f < findings->plan->question->feed_count; f++)
+        kg += put_out_kg(findings->plan, block, f);
+    return measure_cell(findings->units, MEASURE_FEED, kg);
+}
+
+static Cell dry_matter_cell(const Group *group, int block) {
+    return measure_cell(group->findings->units, MEASURE_FEED,
+                        group->findings->plan->blocks[block].dry_matter_kg);
+}
+
+static Cell cost_cell(const Group *group, int block) {
+    return number_cell(group->findings->plan->blocks[block].cost_per_head_day, 2);
+}
+
+static void add_ration(const Group *group) {
+    const PlanFindings *findings = group->findings;
+    const char *unit = measure_unit(findings->units, MEASURE_FEED);
+    ReportTable *table =
+        report_table(group->report, "ration", "What to put out, as fed, a head and day",
+                     period_columns(group, unit), group->count + 1);
+    for (int f = 0; f < findings->plan->question->feed_count; f++) {
+        if (is_fed(group, f))
+            ration_row(group, table, f);
+    }
+    value_row(group, table, "All feed as fed", put_out_cell, true);
+    value_row(group, table, "Dry matter eaten", dry_matter_cell, false);
+    value_row(group, table, "Feed and haul, $", cost_cell, false);
+}
+
+static void load_row(const Group *group, ReportTable *table, int feed) {
+    const PlanFindings *findings = group->findings;
+    const PlanQuestion *question = findings->plan->question;
+    Arena *arena = group->report->arena;
+    const double bale = bale_kg(question, feed);
+    Cell *loads = ARENA_ARRAY(arena, Cell, group->count + 1);
+    Cell *bales = ARENA_ARRAY(arena, Cell, group->count + 1);
+    loads[0] = text_cell(question->feeds[feed].name);
+    bales[0] = text_cell("  in bales");
+    for (int p = 0; p < group->count; p++) {
+        const int b = group->first + p;
+        const double kg = put_out_kg(findings->plan, b, feed) * question->blocks[b].head;
+        loads[p + 1] =
+            kg > 0.0 ? measure_cell(findings->units, MEASURE_WEIGHT, kg) : empty_cell();
+        bales[p + 1] = kg > 0.0 && bale > 0.0 ? number_cell(kg / bale, 1) : empty_cell();
+    }
+    report_row(table, loads);
+    if (bale > 0.0)
+        report_row(table, bales);
+}
+
+static void add_loads(const Group *group) {
+    const PlanFindings *findings = group->findings;
+    const char *unit = measure_unit(findings->units, MEASURE_WEIGHT);
+    const double head = findings->plan->question->blocks[group->first].head;
+    ReportTable *table = report_table(
+        group->report, "loads",
+        arena_print(group->report->arena, "What to load for all %.0f, as fed, a day", head),
+        period_columns(group, unit), group->count + 1);
+    for (int f = 0; f < findings->plan->question->feed_count; f++) {
+        if (is_fed(group, f))
+            load_row(group, table, f);
+    }
+}
+
+static const LimitOutcome *find_limit(const BlockOutcome *block, const char *key) {
+    for (int i = 0; i < block->limit_count; i++) {
+        if (text_same(block->limits[i].limit->key, key))
+            return &block->limits[i];
+    }
+    return NULL;
+}
+
+/* A share of the need, per cent; a figure below 100 is a shortage. */
+static Cell share_cell(const BlockOutcome *block, const char *key) {
+    const LimitOutcome *of = find_limit(block, key);
+    if (!of || !isfinite(of->limit->least) || of->limit->least <= 0.0)
+        return empty_cell();
+    return number_cell(100.0 * of->supplied / of->limit->least, 0);
+}
+
+static Cell energy_cell(const Group *group, int block) {
+    const BlockOutcome *of = &group->findings->plan->blocks[block];
+    const Cell growing = share_cell(of, "net_energy");
+    return growing.kind == CELL_EMPTY ? share_cell(of, "net_energy_maintenance") : growing;
+}
+static Cell protein_cell(const Group *group, int block) {
+    return share_cell(&group->findings->plan->blocks[block], "metabolizable_protein");
+}
+static Cell degradable_cell(const Group *group, int block) {
+    return share_cell(&group->findings->plan->blocks[block], "degradable_protein");
+}
+static Cell calcium_cell(const Group *group, int block) {
+    return share_cell(&group->findings->plan->blocks[block], "calcium");
+}
+static Cell phosphorus_cell(const Group *group, int block) {
+    return share_cell(&group->findings->plan->blocks[block], "phosphorus");
+}
+static Cell magnesium_cell(const Group *group, int block) {
+    return share_cell(&group->findings->plan->blocks[block], "magnesium");
+}
+static Cell sodium_cell(const Group *group, int block) {
+    return share_cell(&group->findings->plan->blocks[block], "sodium");
+}
+static Cell vitamin_cell(const Group *group, int block) {
+    return share_cell(&group->findings->plan->blocks[block], "vitamin_a");
+}
+static Cell capacity_cell(const Group *group, int block) {
+    const BlockOutcome *of = &group->findings->plan->blocks[block];
+    const LimitOutcome *intake = find_limit(of, "dry_matter");
+    return intake ? number_cell(100.0 * of->dry_matter_kg / intake->limit->most, 0) : empty_cell();
+}
+static Cell gain_cell(const Group *group, int block) {
+    const BlockOutcome *of = &group->findings->plan->blocks[block];
+    const bool grows =
+        group->findings->plan->question->blocks[block].need.retained.mcal_per_day > 0.0;
+    return grows ? number_cell(measure_shown(group->findings->units, MEASURE_FEED, of->gain_kg), 2)
+                 : empty_cell();
+}
+
+/* The water's share is in it, so that this is what the rumen meets. */
+static Cell nitrate_cell(const Group *group, int block) {
+    const PlanQuestion *question = group->findings->plan->question;
+    const BlockOutcome *of = &group->findings->plan->blocks[block];
+    double nitrate = 0.0;
+    for (int f = 0; f < question->feed_count; f++)
+        nitrate += of->eaten[f] * question->feeds[f].eaten[NUTRIENT_NITRATE];
+    const Winter *winter = &question->farm->winter;
+    return number_cell(of->dry_matter_kg > 0.0
+                           ? nitrate / of->dry_matter_kg +
+                                 water_adds(NUTRIENT_NITRATE, winter->water_sulfate_mg_per_l,
+                                            winter->water_nitrate_mg_per_l)
+                           : (double)NAN,
+                       2);
+}
+
+static bool group_grows(const Group *group) {
+    for (int b = group->first; b < group->first + group->count; b++) {
+        if (group->findings->plan->question->blocks[b].need.retained.mcal_per_day > 0.0)
+            return true;
+    }
+    return false;
+}
+
+static void add_balance(const Group *group) {
+    ReportTable *table = report_table(group->report, "balance", "Is it enough: % of the need",
+                                      period_columns(group, "%"), group->count + 1);
+    value_row(group, table, "Net energy", energy_cell, false);
+    value_row(group, table, "Metabolizable protein", protein_cell, false);
+    value_row(group, table, "Degradable protein", degradable_cell, false);
+    value_row(group, table, "Calcium", calcium_cell, false);
+    value_row(group, table, "Phosphorus", phosphorus_cell, false);
+    value_row(group, table, "Magnesium", magnesium_cell, false);
+    value_row(group, table, "Sodium", sodium_cell, false);
+    value_row(group, table, "Vitamin A", vitamin_cell, false);
+    value_row(group, table, "Dry matter, % of the most they can eat", capacity_cell, false);
+    value_row(group, table, "Nitrate, % NO3 of the diet", nitrate_cell, false);
+    if (group_grows(group)) {
+        const char *unit = measure_unit(group->findings->units, MEASURE_FEED);
+        value_row(group, table,
+                  arena_print(group->report->arena, "Gain this ration gives, %s a day", unit),
+                  gain_cell, false);
+    }
+}
+
+/* The limits that hold a group's cost up, dearest first in the order of the limits. */
+static void add_binding(const Group *group) {
+    const PlanFindings *findings = group->findings;
+    Text text = text_new(group->report->arena);
+    if (findings->plan->verdict != PLAN_BALANCED)
+        return;
+    const BlockOutcome *first = &findings->plan->blocks[group->first];
+    for (int i = 0; i < first->limit_count; i++) {
+        const char *key = first->limits[i].limit->key;
+        const LimitOutcome *dearest = NULL;
+        for (int b = group->first; b < group->first + group->count; b++) {
+            const LimitOutcome *of = find_limit(&findings->plan->blocks[b], key);
+            if (of && !of->limit->base &&
+                (!dearest || fabs(of->shadow_price) > fabs(dearest->shadow_price)))
+                dearest = of;
+        }
+        if (!dearest || fabs(dearest->shadow_price) < 5e-4 || dearest->limit->is_inner)
+            continue;
+        text_print(&text, "%s%s ($%.*f for one %s more a head and day)",
+                   text.length > 0 ? "; " : "", dearest->limit->label,
+                   fabs(dearest->shadow_price) < 0.01 ? 4 : 2, fabs(dearest->shadow_price),
+                   dearest->limit->unit);
+    }
+    if (text.length > 0)
+        report_paragraph(group->report, "What sets the cost: %s.", text.bytes);
+}
+
+void plan_report_rations(Report *report, const PlanFindings *findings) {
+    const PlanQuestion *question = findings->plan->question;
+    report_section(report, "rations", "Rations");
+    report_paragraph(report,
+                     "A column begins on its day and runs to the next. Amounts are what is put out, "
+                     "feeding waste included.");
+    for (int g = 0; g < question->farm->herd.count; g++) {
+        const HerdGroup *of = &question->farm->herd.groups[g];
+        Group group = {.report = report, .findings = findings, .group = g};
+        group.count = group_blocks(question, g, &group.first);
+        report_part(report, "group",
+                    arena_print(report->arena, "%s: %.0f head, %s", of->name, of->head,
+                                of->delivery == DELIVERY_MIXED     ? "fed mixed"
+                                : of->delivery == DELIVERY_LAYERED ? "fed in layers"
+                                                                   : "free choice"));
+        add_ration(&group);
+        add_loads(&group);
+        add_balance(&group);
+        add_binding(&group);
+    }
+}

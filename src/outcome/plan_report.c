@@ -1,0 +1,250 @@
+#include "outcome/plan_report.h"
+#include "base/text.h"
+#include "outcome/day_words.h"
+#include <math.h>
+#include <string.h>
+
+#define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
+
+static const char *title(Arena *arena, const Winter *winter) {
+    return arena_print(arena, "Winter plan%s%s, %s to %s (%d days)",
+                       winter->farm[0] != '\0' ? ": " : "", winter->farm,
+                       day_words(arena, winter->first_day), day_words(arena, winter->last_day),
+                       winter_days(winter));
+}
+
+static double head_days(const PlanQuestion *question) {
+    double sum = 0.0;
+    for (int b = 0; b < question->block_count; b++)
+        sum += question->blocks[b].head * question->blocks[b].days;
+    return sum;
+}
+
+/* The worst shortage of each group in words: what, how much, from when. */
+static void short_words(Text *text, const PlanFindings *findings) {
+    const WinterPlan *plan = findings->plan;
+    const PlanQuestion *question = plan->question;
+    for (int g = 0; g < question->farm->herd.count; g++) {
+        int first;
+        const int count = group_blocks(question, g, &first);
+        for (int b = first; b < first + count; b++) {
+            const LimitOutcome *worst = NULL;
+            for (int i = 0; i < plan->blocks[b].limit_count; i++) {
+                const LimitOutcome *of = &plan->blocks[b].limits[i];
+                if (of->short_by > 0.0 &&
+                    (!worst || of->limit->least_gives > worst->limit->least_gives))
+                    worst = of;
+            }
+            if (!worst)
+                continue;
+            const double bound =
+                isfinite(worst->limit->least) ? worst->limit->least : worst->limit->most;
+            text_print(text, "%s%s from %s (%s, %.0f %% of the need)",
+                       text->length > 0 ? "; " : "", question->farm->herd.names[g],
+                       day_short(text->arena, question->blocks[b].from), worst->limit->label,
+                       isnan(worst->supplied) ? 0.0 : 100.0 * worst->supplied / bound);
+            break;
+        }
+    }
+}
+
+static void purchase_words(Text *text, const PlanFindings *findings) {
+    const WinterPlan *plan = findings->plan;
+    for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
+        if (plan->bought_kg[f] <= 0.0)
+            continue;
+        text_print(text, "%s%s of %s", text->length > 0 ? ", " : "",
+                   measure_words(text->arena, findings->units, MEASURE_TONNAGE,
+                                 plan->bought_kg[f]),
+                   plan->question->feeds[f].name);
+    }
+}
+
+static void add_verdict(Report *report, const PlanFindings *findings) {
+    Arena *arena = report->arena;
+    const WinterPlan *plan = findings->plan;
+    const Winter *winter = &plan->question->farm->winter;
+    if (plan->verdict == PLAN_SHORT) {
+        Text lack = text_new(arena);
+        short_words(&lack, findings);
+        if (plan->carry_over_short_kg > 0.0)
+            text_print(&lack, "%s%s short of the carry-over wanted at the end",
+                       lack.length > 0 ? "; " : "",
+                       measure_words(arena, findings->units, MEASURE_TONNAGE,
+                                     plan->carry_over_short_kg));
+        report_verdict(report, SEVERITY_DANGER,
+                       "The herd cannot be balanced to %s with the feed on hand and for sale. "
+                       "Short: %s. The rations below come nearest; no safety limit was traded for "
+                       "it.",
+                       day_words(arena, winter->last_day), lack.bytes);
+        return;
+    }
+    Text buy = text_new(arena);
+    purchase_words(&buy, findings);
+    report_verdict(report, SEVERITY_NOTE,
+                   "Every group is balanced to %s. Feed and hauling come to %s, %s a head and day. "
+                   "%s%s.",
+                   day_words(arena, winter->last_day),
+                   money_words(arena, plan->cost.total - plan->cost.yardage, 0),
+                   money_words(arena,
+                               (plan->cost.total - plan->cost.yardage) /
+                                   head_days(plan->question),
+                               2),
+                   buy.length > 0 ? "Buy " : "Nothing need be bought",
+                   buy.length > 0 ? buy.bytes : "");
+}
+
+static void add_cost(Report *report, const PlanFindings *findings) {
+    static const ReportColumn COLUMNS[] = {
+        {"item", "", "", 0},
+        {"amount", "Winter", "$", 1},
+        {"per_head_day", "A head and day", "$", 1},
+    };
+    const WinterPlan *plan = findings->plan;
+    const double days = head_days(plan->question);
+    const struct {
+        const char *label;
+        double amount;
+    } rows[] = {
+        {"Feed bought", plan->cost.bought},
+        {"Own feed, at what it would fetch", plan->cost.own_feed},
+        {"Hauling and feeding out", plan->cost.hauling},
+        {"Yardage", plan->cost.yardage},
+    };
+    report_section(report, "cost", "What it costs");
+    ReportTable *table = report_table(report, "cost", "", COLUMNS, COUNT(COLUMNS));
+    for (int i = 0; i < COUNT(rows); i++)
+        report_row(table, (Cell[]){text_cell(rows[i].label), number_cell(rows[i].amount, 0),
+                                   number_cell(rows[i].amount / days, 2)});
+    report_total_row(table,
+                     (Cell[]){text_cell("Total"), number_cell(plan->cost.total, 0),
+                              number_cell(plan->cost.total / days, 2)});
+    const char *currency = plan->question->farm->winter.currency;
+    report_paragraph(report,
+                     "Money that leaves the farm for feed is the first line; own feed is reckoned "
+                     "at the value given for each stack.%s%s%s",
+                     currency[0] != '$' ? " Amounts are in " : "",
+                     currency[0] != '$' ? currency : "", currency[0] != '$' ? "." : "");
+}
+
+/* One remark a topic: its facts, then its advice once. Returns the first of the next topic. */
+static int add_topic(Report *report, const PlanFindings *findings, int first) {
+    const Caution *of = &findings->cautions[first];
+    Text text = text_new(report->arena);
+    Text sources = text_new(report->arena);
+    int next = first;
+    for (; next < findings->caution_count &&
+           text_same(findings->cautions[next].topic, of->topic);
+         next++) {
+        const Caution *caution = &findings->cautions[next];
+        text_print(&text, "%s. ", caution->fact);
+        if (caution->source[0] != '\0' &&
+            (sources.length == 0 || !strstr(sources.bytes, caution->source)))
+            text_print(&sources, "%s%s", sources.length > 0 ? " " : "", caution->source);
+    }
+    text_add(&text, of->advice);
+    report_remark(report, of->severity, of->topic, text.bytes,
+                  sources.length > 0 ? sources.bytes : "");
+    return next;
+}
+
+static void add_cautions(Report *report, const PlanFindings *findings) {
+    report_section(report, "cautions", "Cautions");
+    int next = 0;
+    while (next < findings->caution_count)
+        next = add_topic(report, findings, next);
+    report_remark(report, SEVERITY_NOTE, "people",
+                  "Silo gas, a silage face, hot hay, bales and power take-offs kill people. Follow "
+                  "the manual and local fire and farm-safety rules; do not work alone.",
+                  "");
+    report_remark(report, SEVERITY_NOTE, "horses",
+                  "Keep horses away from feed that holds or shares a bin with an ionophore, from "
+                  "wet-wrapped feed and from mould.",
+                  "");
+    report_remark(report, SEVERITY_NOTE, "always",
+                  "All lines are screening values for the feed tests entered; sampling error, "
+                  "sorting and hungry cattle can make it worse. Ask your veterinarian or a "
+                  "nutritionist before you feed what is marked here.",
+                  "");
+}
+
+static void add_untested(Report *report, const PlanFindings *findings) {
+    const PlanQuestion *question = findings->plan->question;
+    Text names = text_new(report->arena);
+    for (int f = 0; f < question->own_count; f++) {
+        if (question->feeds[f].feed->sample_count == 0)
+            text_print(&names, "%s%s", names.length > 0 ? "; " : "", question->feeds[f].name);
+    }
+    if (names.length > 0)
+        report_paragraph(report, "No laboratory test, so the book speaks for: %s.", names.bytes);
+}
+
+static bool uses_normals(const Farm *farm) {
+    for (Day day = farm->winter.first_day; calendar_days_between(day, farm->winter.last_day) >= 0;
+         day = calendar_first_of_next_month(day)) {
+        if (!farm->weather.month[calendar_month(day)].is_users)
+            return true;
+    }
+    return false;
+}
+
+static void add_assumptions(Report *report, const PlanFindings *findings) {
+    const WinterPlan *plan = findings->plan;
+    const Weather *weather = &plan->question->farm->weather;
+    report_section(report, "basis", "What this rests on");
+    add_untested(report, findings);
+    if (uses_normals(plan->question->farm))
+        report_paragraph(report, "Months not in weather.csv are the published normals of %s.",
+                         weather->normals_station);
+    report_paragraph(
+        report,
+        "Needs are means over each period, and while cows calve, over those that have and have not. "
+        "Cold is the coat and wind-chill table at the month's mean; `winterstack needs` shows each "
+        "part and what a cold spell adds. Rations change by the month, at a change of stage, and "
+        "where a feed comes or goes; a feed whose dates fall within a week of such a day begins or "
+        "ends with it.");
+    if (plan->is_steady)
+        report_paragraph(report,
+                         "The least that feed and hauling can cost is %s; of the plans within "
+                         "%.1f %% of it this one changes rations least and uses few feeds.",
+                         money_words(report->arena, plan->least_cost, 0),
+                         STEADY_COST_SHARE * 100.0);
+    if (!plan->has_settled)
+        report_remark(report, SEVERITY_CAUTION, "intake",
+                      arena_print(report->arena,
+                                  "What cattle can eat depends on what they eat, and the search "
+                                  "for both did not settle: a ration misses its intake limit by "
+                                  "%.1f %%.",
+                                  plan->residual * 100.0),
+                      "");
+}
+
+static void add_sources(Report *report, const PlanFindings *findings) {
+    report_section(report, "sources", "Where the numbers come from");
+    for (int i = 0; i < findings->source_count; i++) {
+        const SourceKey source = findings->sources[i];
+        if (source_how_known(source) == KNOWN_AS_CHOICE)
+            continue;
+        report_remark(report, SEVERITY_NOTE, "source",
+                      arena_print(report->arena, "%s%s", source_citation(source),
+                                  source_how_known(source) == KNOWN_FROM_MEMORY
+                                      ? " (named from memory)"
+                                      : ""),
+                      source_key(source));
+    }
+}
+
+Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
+    const PlanFindings findings = plan_findings(arena, plan, units);
+    Report *report = report_new(arena, title(arena, &plan->question->farm->winter));
+    add_verdict(report, &findings);
+    add_cost(report, &findings);
+    plan_report_purchases(report, &findings);
+    plan_report_rations(report, &findings);
+    plan_report_stock(report, &findings);
+    add_cautions(report, &findings);
+    add_assumptions(report, &findings);
+    add_sources(report, &findings);
+    plan_figures(report->figures, &findings);
+    return report;
+}

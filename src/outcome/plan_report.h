@@ -1,0 +1,15 @@
+/* The winter plan as a report: verdict, cost, purchases, rations, stock, cautions, sources. */
+#ifndef OUTCOME_PLAN_REPORT_H
+#define OUTCOME_PLAN_REPORT_H
+
+#include "outcome/plan_findings.h"
+
+Report *plan_report(Arena *arena, const WinterPlan *plan, Units units);
+
+/* The parts, each adding its sections: plan_rations.c, plan_stock.c, plan_figures.c */
+void plan_report_rations(Report *report, const PlanFindings *findings);
+void plan_report_stock(Report *report, const PlanFindings *findings);
+void plan_report_purchases(Report *report, const PlanFindings *findings);
+void plan_figures(Figure *root, const PlanFindings *findings);
+
+#endif

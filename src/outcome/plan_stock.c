@@ -1,0 +1,202 @@
+#include "outcome/plan_report.h"
+#include "base/text.h"
+#include "outcome/day_words.h"
+#include <math.h>
+
+#define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
+
+static ReportColumn column(const char *key, const char *label, const char *unit, int is_number) {
+    return (ReportColumn){key, label, unit, is_number};
+}
+
+static const char *price_unit(const PlanFindings *findings, Arena *arena) {
+    return arena_print(arena, "$ %s", measure_unit(findings->units, MEASURE_PRICE));
+}
+
+static Cell price_cell(const PlanFindings *findings, double per_kg) {
+    return number_cell(measure_shown(findings->units, MEASURE_PRICE, per_kg), 0);
+}
+
+static const ReportColumn *kept(Arena *arena, const ReportColumn *columns, int count) {
+    ReportColumn *copy = ARENA_ARRAY(arena, ReportColumn, count);
+    for (int i = 0; i < count; i++)
+        copy[i] = columns[i];
+    return copy;
+}
+
+static Cell loads_cell(const PlanFindings *findings, int feed) {
+    const PlanFeed *of = &findings->plan->question->feeds[feed];
+    const Offer *offer = &findings->plan->question->farm->inventory.for_sale.offers[of->place];
+    if (offer->load_kg <= 0.0)
+        return empty_cell();
+    return number_cell(findings->plan->bought_kg[feed] / offer->load_kg, 1);
+}
+
+static bool buys_anything(const WinterPlan *plan) {
+    for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
+        if (plan->bought_kg[f] > 0.0)
+            return true;
+    }
+    return false;
+}
+
+static void add_purchases(Report *report, const PlanFindings *findings) {
+    Arena *arena = report->arena;
+    const char *tons = measure_unit(findings->units, MEASURE_TONNAGE);
+    const ReportColumn columns[] = {
+        column("feed", "Feed", "", 0),
+        column("amount", "Buy", tons, 1),
+        column("price", "At", price_unit(findings, arena), 1),
+        column("cost", "Cost", "$", 1),
+        column("loads", "Loads", "", 1),
+        column("by", "First fed", "", 0),
+    };
+    ReportTable *table = report_table(report, "purchases", "",
+                                      kept(arena, columns, COUNT(columns)), COUNT(columns));
+    const WinterPlan *plan = findings->plan;
+    for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
+        Day day = {0};
+        if (plan->bought_kg[f] <= 0.0)
+            continue;
+        const bool is_fed = first_day_fed(plan, f, &day);
+        report_row(table,
+                   (Cell[]){text_cell(plan->question->feeds[f].name),
+                            measure_cell(findings->units, MEASURE_TONNAGE, plan->bought_kg[f]),
+                            price_cell(findings, plan->question->feeds[f].price_per_kg),
+                            number_cell(plan->bought_kg[f] * plan->question->feeds[f].price_per_kg,
+                                        0),
+                            loads_cell(findings, f),
+                            is_fed ? text_cell(day_words(arena, day)) : empty_cell()});
+    }
+    report_total_row(table, (Cell[]){text_cell("Total"), empty_cell(), empty_cell(),
+                                     number_cell(plan->cost.bought, 0), empty_cell(),
+                                     empty_cell()});
+}
+
+/* A feed that would have to be given away is no near miss. */
+#define NEAR_MISS_SHARE 0.5
+
+static bool is_near_miss(const WinterPlan *plan, int feed) {
+    return isfinite(plan->enters_below[feed]) &&
+           plan->enters_below[feed] >= NEAR_MISS_SHARE * plan->question->feeds[feed].price_per_kg;
+}
+
+static void add_near_misses(Report *report, const PlanFindings *findings) {
+    Arena *arena = report->arena;
+    const WinterPlan *plan = findings->plan;
+    bool has_any = false;
+    for (int f = plan->question->own_count; f < plan->question->feed_count; f++)
+        has_any |= is_near_miss(plan, f);
+    if (!has_any)
+        return;
+    const ReportColumn columns[] = {
+        column("feed", "Not bought", "", 0),
+        column("price_now", "Asked", price_unit(findings, arena), 1),
+        column("price_that_enters", "Comes in below", price_unit(findings, arena), 1),
+    };
+    ReportTable *table = report_table(report, "near_misses", "What would have to be cheaper",
+                                      kept(arena, columns, COUNT(columns)), COUNT(columns));
+    for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
+        if (is_near_miss(plan, f))
+            report_row(table, (Cell[]){text_cell(plan->question->feeds[f].name),
+                                       price_cell(findings, plan->question->feeds[f].price_per_kg),
+                                       price_cell(findings, plan->enters_below[f])});
+    }
+}
+
+void plan_report_purchases(Report *report, const PlanFindings *findings) {
+    report_section(report, "purchases", "What to buy");
+    if (buys_anything(findings->plan))
+        add_purchases(report, findings);
+    else
+        report_paragraph(report, "Nothing: own feed does it at least cost.");
+    add_near_misses(report, findings);
+}
+
+static Cell end_cell(Arena *arena, const PlanFindings *findings, int feed) {
+    const StackRunout *of = &findings->runouts[feed];
+    if (!of->is_used)
+        return text_cell("not fed");
+    if (of->runs_out)
+        return text_cell(day_words(arena, of->last_fed));
+    return text_cell(of->left_kg > 1e-3 * findings->plan->question->feeds[feed].available_kg
+                         ? "lasts"
+                         : "with the winter");
+}
+
+static void add_stacks(Report *report, const PlanFindings *findings) {
+    Arena *arena = report->arena;
+    const char *tons = measure_unit(findings->units, MEASURE_TONNAGE);
+    const ReportColumn columns[] = {
+        column("stack", "Stack", "", 0),
+        column("on_hand", "On hand", tons, 1),
+        column("fed", "Put out", tons, 1),
+        column("left", "Left", tons, 1),
+        column("runs_out", "Ends", "", 0),
+        column("value", "Valued at", price_unit(findings, arena), 1),
+        column("worth", "Worth here", price_unit(findings, arena), 1),
+    };
+    ReportTable *table =
+        report_table(report, "stacks", "As fed, storage loss to mid-winter taken off",
+                     kept(arena, columns, COUNT(columns)), COUNT(columns));
+    const WinterPlan *plan = findings->plan;
+    for (int f = 0; f < plan->question->own_count; f++) {
+        const PlanFeed *feed = &plan->question->feeds[f];
+        report_row(table,
+                   (Cell[]){text_cell(feed->name),
+                            measure_cell(findings->units, MEASURE_TONNAGE, feed->available_kg),
+                            measure_cell(findings->units, MEASURE_TONNAGE, plan->taken_kg[f]),
+                            measure_cell(findings->units, MEASURE_TONNAGE,
+                                         findings->runouts[f].left_kg),
+                            end_cell(arena, findings, f), price_cell(findings, feed->value_per_kg),
+                            price_cell(findings, feed->value_per_kg + findings->worth_more[f])});
+    }
+    if (plan->verdict == PLAN_BALANCED)
+        report_paragraph(report,
+                         "\"Worth here\" is what this plan would save with one more of it (found by "
+                         "planning again), on top of its value: below that price it pays to own "
+                         "more, above it to sell.");
+}
+
+static void add_days(Report *report, const PlanFindings *findings) {
+    Arena *arena = report->arena;
+    const DaysOnHand *days = &findings->days;
+    const Farm *farm = findings->plan->question->farm;
+    report_paragraph(report,
+                     "Days of feed on hand, gross: %.0f. All own feed that can be eaten is %s of "
+                     "dry matter; the cattle of this plan eat %s of it a day.",
+                     days->gross_days,
+                     measure_words(arena, findings->units, MEASURE_TONNAGE, days->dry_matter_kg),
+                     measure_words(arena, findings->units, MEASURE_TONNAGE,
+                                   days->eaten_per_day_kg));
+    if (days->lasts_all_winter) {
+        report_paragraph(report,
+                         "Days of feed on hand, balanced: all %d of the winter. Own feed with only "
+                         "minerals and supplements bought can balance every group to %s.",
+                         days->balanced_days, day_words(arena, farm->winter.last_day));
+        return;
+    }
+    const char *stopper = "";
+    if (days->stopped_by.limit)
+        stopper = arena_print(arena, " What stops it the day after: %s for %s.",
+                              days->stopped_by.limit->label,
+                              farm->herd.names[days->stopped_by.group]);
+    if (days->balanced_days == 0) {
+        report_paragraph(report,
+                         "Days of feed on hand, balanced: none. Own feed with only minerals and "
+                         "supplements bought cannot balance every group even on the first day.%s",
+                         stopper);
+        return;
+    }
+    report_paragraph(report,
+                     "Days of feed on hand, balanced: %d, to %s, with only minerals and supplements "
+                     "bought.%s",
+                     days->balanced_days, day_words(arena, days->balanced_until), stopper);
+}
+
+void plan_report_stock(Report *report, const PlanFindings *findings) {
+    report_section(report, "stock", "Feed on hand");
+    if (findings->plan->question->own_count > 0)
+        add_stacks(report, findings);
+    add_days(report, findings);
+}

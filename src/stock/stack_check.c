@@ -1,0 +1,72 @@
+/* Values that can be read but would make a wrong plan: the ranges are this project's own choice,
+ * wide of what is met on farms. */
+#include "base/text.h"
+#include "stock/stack_column.h"
+
+/* A percentage under one where the table has some: a share of one, or a zero that means "not
+ * known". */
+void stock_check_share(const Sheet *sheet, int row, int column, double own_share,
+                       double table_share) {
+    const double percent = own_share * 100.0;
+    const bool is_none = own_share <= 0.0;
+    if (percent >= 1.0 || (table_share < 0.02 && (is_none || table_share > 0.0)))
+        return;
+    if (is_none && table_share <= 0.0)
+        return;
+    const Place place = sheet_place(sheet, row, column);
+    const char *heading = sheet_heading(sheet, column);
+    if (is_none) {
+        doubt_add(sheet_faults(sheet), place,
+                  "%s: 0 is read as nothing lost; leave the cell empty for the table's %.0f%%",
+                  heading, table_share * 100.0);
+    } else {
+        doubt_add(sheet_faults(sheet), place,
+                  "%s: %.3g%% is next to nothing; for a share of one write %.3g", heading, percent,
+                  percent * 100.0);
+    }
+}
+
+/* Money per kg: below, it looks like a price per lb or per kg under per tonne; above, like the
+ * other way about. */
+void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_class,
+                       double price_per_kg) {
+    const bool is_dear = feed_class == FEED_CLASS_MINERAL || feed_class == FEED_CLASS_NPN;
+    const double least = is_dear ? 0.05 : 0.01;
+    const double most = is_dear ? 10.0 : feed_class_kind(feed_class)->is_forage ? 0.8 : 2.5;
+    if (price_per_kg <= 0.0 || (price_per_kg >= least && price_per_kg <= most))
+        return;
+    doubt_add(sheet_faults(sheet), sheet_place(sheet, row, column),
+              "%s: %.4g a tonne (%.4g a lb) is unusual for %s; is the unit right?",
+              sheet_heading(sheet, column), price_per_kg * KG_PER_TONNE,
+              price_per_kg * KG_PER_POUND, feed_class_kind(feed_class)->label);
+}
+
+/* Hay keeps below about 20 % water; silage is chopped at 55 to 70 %. */
+#define LEAST_DRY_MATTER_OF_HAY 70.0
+#define MOST_DRY_MATTER_OF_SILAGE 65.0
+
+static void doubt_moisture(const Sheet *sheet, int row, const Stack *stack) {
+    const double dry_matter = stack->feed.analysis.dry_matter.value;
+    const bool is_baled = stack->kind == STACK_ROUND_BALES || stack->kind == STACK_SQUARE_BALES;
+    const bool is_wrapped = stack->storage && text_same(stack->storage->name, "wrapped");
+    const bool is_chopped = stack->kind == STACK_PIT || stack->kind == STACK_BAG;
+    const char *tested = stack->feed.sample_count > 0 ? "tested" : "of the book";
+    if (!feed_class_kind(stack->feed.feed_class)->is_forage || !stack->storage)
+        return;
+    if (is_baled && !is_wrapped && dry_matter < LEAST_DRY_MATTER_OF_HAY) {
+        doubt_add(sheet_faults(sheet), sheet_place(sheet, row, STACK_STORAGE),
+                  "storage: bales of %.0f%% dry matter (%s) do not keep unwrapped; is the dry "
+                  "matter, the feed or the storage another?",
+                  dry_matter, tested);
+    } else if (is_chopped && dry_matter > MOST_DRY_MATTER_OF_SILAGE) {
+        doubt_add(sheet_faults(sheet), sheet_place(sheet, row, STACK_KIND_COLUMN),
+                  "kind: %.0f%% dry matter (%s) is too dry for silage; are moisture and dry matter "
+                  "mixed up?",
+                  dry_matter, tested);
+    }
+}
+
+void stack_check(const Sheet *sheet, int row, const Stack *stack) {
+    doubt_moisture(sheet, row, stack);
+    stock_check_price(sheet, row, STACK_VALUE, stack->feed.feed_class, stack->value_per_kg);
+}

@@ -1,0 +1,206 @@
+/* What more or less of anything may do to the cost of a winter. With the states of the plan
+ * held the program is linear and the laws are exact, but for the solver's tolerance; planned
+ * anew, the intake limits move with the ration and settle within a band, so the cost may too.
+ */
+#include "support/planned_farm.h"
+#include "support/unit.h"
+#include <string.h>
+
+#define FARMS 200
+#define EXACT 1e-7 /* of the cost: the solver's tolerance */
+/* Of the cost, planned anew: limits settle to 1e-4, and a ration that flips between two is let
+ * be within half a per cent. */
+#define SETTLING 5e-3
+
+static bool is_below(double cost, double than, double tolerance) {
+    return cost < than - tolerance * (1.0 + fabs(than));
+}
+
+/* Both costs of a change that can only make a winter dearer: NULL when neither is lower. An
+ * answer that can no longer be balanced is dearer than any. */
+static const char *not_cheaper(Arena *arena, const PlannedFarm *before, PlannedFarm *after,
+                               const char *what) {
+    const BlockState *states = states_of(arena, &before->plan);
+    const double cost = least_cost_with(arena, &before->question, states);
+    const double changed = least_cost_with(arena, &after->question, states);
+    if (isnan(cost))
+        return arena_print(arena, "%s: the plan's own program cannot be solved again", what);
+    if (is_below(changed, cost, EXACT))
+        return arena_print(arena, "%s: states held, %.9g became %.9g", what, cost, changed);
+    after->plan = plan_winter(arena, &after->question);
+    if (after->plan.verdict == PLAN_BALANCED &&
+        is_below(after->plan.least_cost, before->plan.least_cost, SETTLING))
+        return arena_print(arena, "%s: planned anew, %.9g became %.9g", what,
+                           before->plan.least_cost, after->plan.least_cost);
+    return NULL;
+}
+
+/* And of one that can only make it cheaper, or leave it. */
+static const char *not_dearer(Arena *arena, const PlannedFarm *before, PlannedFarm *after,
+                              const char *what) {
+    const BlockState *states = states_of(arena, &before->plan);
+    const double cost = least_cost_with(arena, &before->question, states);
+    const double changed = least_cost_with(arena, &after->question, states);
+    if (isnan(changed) || is_below(cost, changed, EXACT))
+        return arena_print(arena, "%s: states held, %.9g became %.9g", what, cost, changed);
+    after->plan = plan_winter(arena, &after->question);
+    if (after->plan.verdict != PLAN_BALANCED)
+        return arena_print(arena, "%s: planned anew, it can no longer be balanced", what);
+    if (is_below(before->plan.least_cost, after->plan.least_cost, SETTLING))
+        return arena_print(arena, "%s: planned anew, %.9g became %.9g", what,
+                           before->plan.least_cost, after->plan.least_cost);
+    return NULL;
+}
+
+static const char *one_feed_dearer(Arena *arena, const FarmDraft *draft,
+                                   unsigned long long seed) {
+    const PlannedFarm *before = planned_farm(arena, draft);
+    if (before->plan.verdict != PLAN_BALANCED)
+        return NULL;
+    Draws draws = draws_new(seed);
+    FarmDraft dearer = *draft;
+    if (draw_chance(&draws, 0.5)) {
+        dearer.offers = ARENA_ARRAY(arena, DraftOffer, draft->offer_count);
+        memcpy(dearer.offers, draft->offers, sizeof(DraftOffer) * (size_t)draft->offer_count);
+        dearer.offers[draw_whole(&draws, 0, draft->offer_count - 1)].price *= 1.4;
+    } else {
+        dearer.stacks = ARENA_ARRAY(arena, DraftStack, draft->stack_count);
+        memcpy(dearer.stacks, draft->stacks, sizeof(DraftStack) * (size_t)draft->stack_count);
+        dearer.stacks[draw_whole(&draws, 0, draft->stack_count - 1)].value *= 1.4;
+    }
+    return not_cheaper(arena, before, asked_farm(arena, &dearer), "a feed 1.4 times as dear");
+}
+
+static void a_dearer_feed_never_lowers_the_least_cost(void **state) {
+    (void)state;
+    assert_law(one_feed_dearer, FARMS);
+}
+
+/* The farm with its last stack is held against the farm without it. The stack's dates are taken
+ * off: they would cut the periods, and with them what the rations may be. */
+static const char *one_stack_more(Arena *arena, const FarmDraft *draft,
+                                  unsigned long long seed) {
+    (void)seed;
+    FarmDraft with = *draft;
+    with.stacks = ARENA_ARRAY(arena, DraftStack, draft->stack_count);
+    memcpy(with.stacks, draft->stacks, sizeof(DraftStack) * (size_t)draft->stack_count);
+    DraftStack *last = &with.stacks[draft->stack_count - 1];
+    last->from.is_set = last->until.is_set = false;
+    FarmDraft without = with;
+    without.stack_count--;
+    without.test_count = 0;
+    without.tests = ARENA_ARRAY(arena, DraftTest, draft->test_count);
+    for (int t = 0; t < draft->test_count; t++) {
+        if (strcmp(draft->tests[t].stack, last->name) != 0)
+            without.tests[without.test_count++] = draft->tests[t];
+    }
+    const PlannedFarm *before = planned_farm(arena, &without);
+    if (before->plan.verdict != PLAN_BALANCED)
+        return NULL;
+    return not_dearer(arena, before, asked_farm(arena, &with), last->name);
+}
+
+static void one_more_stack_never_raises_the_cost(void **state) {
+    (void)state;
+    assert_law(one_stack_more, FARMS);
+}
+
+/* Every line of the safety table a tenth wider. */
+static const char *limits_relaxed(Arena *arena, const FarmDraft *draft,
+                                  unsigned long long seed) {
+    (void)seed;
+    const PlannedFarm *before = planned_farm(arena, draft);
+    if (before->plan.verdict != PLAN_BALANCED)
+        return NULL;
+    PlannedFarm *after = ARENA_NEW(arena, PlannedFarm);
+    after->farm = before->farm;
+    const int count = before->farm.limits.count;
+    SafetyLimit *limits = ARENA_ARRAY(arena, SafetyLimit, count);
+    for (int i = 0; i < count; i++) {
+        limits[i] = before->farm.limits.limits[i];
+        limits[i].hard *= limits[i].side == SIDE_MOST ? 1.1 : 0.9;
+    }
+    after->farm.limits.limits = limits;
+    after->question = plan_question(arena, &after->farm);
+    return not_dearer(arena, before, after, "safety limits a tenth wider");
+}
+
+static void a_limit_relaxed_never_costs_more(void **state) {
+    (void)state;
+    assert_law(limits_relaxed, FARMS);
+}
+
+/* Ten degrees, in the means and in the cold spells. */
+static const char *ten_degrees_colder(Arena *arena, const FarmDraft *draft,
+                                      unsigned long long seed) {
+    (void)seed;
+    const PlannedFarm *before = planned_farm(arena, draft);
+    PlannedFarm *after = ARENA_NEW(arena, PlannedFarm);
+    after->farm = before->farm;
+    for (int m = 1; m <= 12; m++) {
+        after->farm.weather.month[m].mean.celsius -= 10.0;
+        after->farm.weather.month[m].cold_spell.celsius -= 10.0;
+    }
+    after->question = plan_question(arena, &after->farm);
+    for (int b = 0; b < before->question.block_count; b++) {
+        const Requirement *mild = &before->question.blocks[b].need;
+        const Requirement *cold = &after->question.blocks[b].need;
+        if (requirement_nem(cold).mcal_per_day < requirement_nem(mild).mcal_per_day ||
+            requirement_protein(cold).g_per_day < requirement_protein(mild).g_per_day ||
+            cold->energy.cold < mild->energy.cold)
+            return arena_print(arena, "block %d needs less in the cold", b);
+    }
+    if (before->plan.verdict != PLAN_BALANCED)
+        return NULL;
+    return not_cheaper(arena, before, after, "ten degrees colder");
+}
+
+static void colder_weather_lowers_neither_a_need_nor_the_cost(void **state) {
+    (void)state;
+    assert_law(ten_degrees_colder, FARMS);
+}
+
+/* C is convex in what a stack holds, so its slope lies between what a tonne less and a tonne
+ * more would change: (C(b) - C(b - d)) / d <= dual <= (C(b + d) - C(b)) / d. */
+static const char *worth_brackets(Arena *arena, const FarmDraft *draft,
+                                  unsigned long long seed) {
+    (void)seed;
+    const PlannedFarm *farm = planned_farm(arena, draft);
+    const WinterPlan *plan = &farm->plan;
+    if (plan->verdict != PLAN_BALANCED)
+        return NULL;
+    for (int f = 0; f < farm->question.own_count; f++) {
+        const double tonnes =
+            fmin(1.0, 0.5 * farm->question.feeds[f].available_kg / KG_PER_TONNE);
+        const double dual = plan->solution.shadow_price[plan->program->stock[f]];
+        const double more = plan_cost_change(arena, plan, f, tonnes * KG_PER_TONNE) / tonnes;
+        const double less = -plan_cost_change(arena, plan, f, -tonnes * KG_PER_TONNE) / tonnes;
+        const double tolerance = 1e-7 * fabs(plan->solution.cost) / tonnes + 1e-6;
+        if (isnan(more))
+            return arena_print(arena, "%s: a tonne more cannot be solved",
+                               farm->question.feeds[f].name);
+        if (more > tolerance || dual > more + tolerance)
+            return arena_print(arena, "%s: dual %.9g is above what more changes, %.9g",
+                               farm->question.feeds[f].name, dual, more);
+        if (!isnan(less) && less > dual + tolerance)
+            return arena_print(arena, "%s: dual %.9g is below what less changes, %.9g",
+                               farm->question.feeds[f].name, dual, less);
+    }
+    return NULL;
+}
+
+static void the_worth_of_a_stack_from_both_sides_brackets_its_dual_value(void **state) {
+    (void)state;
+    assert_law(worth_brackets, FARMS);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(a_dearer_feed_never_lowers_the_least_cost),
+        UNIT_TEST(one_more_stack_never_raises_the_cost),
+        UNIT_TEST(a_limit_relaxed_never_costs_more),
+        UNIT_TEST(colder_weather_lowers_neither_a_need_nor_the_cost),
+        UNIT_TEST(the_worth_of_a_stack_from_both_sides_brackets_its_dual_value),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -15,17 +15,36 @@ static const SheetColumn COLUMNS[NEED_COLUMN_COUNT] = {
 
 static const char *const ANIMAL_NAMES[] = {"growing", "pregnant", "nursing", "all"};
 
+/* The value is taken in the nutrient's unit: another one would be off by thousands. */
+static bool check_unit(const Sheet *sheet, int row, Nutrient nutrient) {
+    static const char *const WRITTEN[] = {"pct", "ppm", "iu_per_kg"};
+    static const char *const SHOWN[] = {"%", "ppm", "IU/kg"};
+    const char *unit = nutrient_kind(nutrient)->unit;
+    const int written = sheet_choice(sheet, row, NEED_UNIT, WRITTEN, 3);
+    if (written >= 0 && text_same(SHOWN[written], unit))
+        return true;
+    fault_add(sheet_faults(sheet), sheet_place(sheet, row, NEED_UNIT),
+              "unit: '%s' is not that of %s, %s",
+              text_excerpt(sheet_arena(sheet), sheet_text(sheet, row, NEED_UNIT)),
+              nutrient_kind(nutrient)->stem, unit);
+    return false;
+}
+
 static void read_need(const Sheet *sheet, int row, MineralNeeds *needs) {
     Nutrient nutrient;
     if (!nutrient_find(sheet_text(sheet, row, NEED_NUTRIENT), &nutrient)) {
         fault_add(sheet_faults(sheet), sheet_place(sheet, row, NEED_NUTRIENT),
-                  "nutrient: '%s' is not known", sheet_text(sheet, row, NEED_NUTRIENT));
+                  "nutrient: '%s' is not known",
+                  text_excerpt(sheet_arena(sheet), sheet_text(sheet, row, NEED_NUTRIENT)));
         return;
     }
     const int animal =
         sheet_choice(sheet, row, NEED_ANIMAL, ANIMAL_NAMES, ANIMAL_COUNT + 1);
     double least = 0.0;
-    if (animal < 0 || !sheet_number(sheet, row, NEED_LEAST, &least))
+    const bool is_whole = sheet_require(sheet, row, NEED_ANIMAL) &
+                          sheet_require(sheet, row, NEED_LEAST) &
+                          check_unit(sheet, row, nutrient);
+    if (!is_whole || animal < 0 || !sheet_number(sheet, row, NEED_LEAST, &least))
         return;
     for (int i = 0; i < ANIMAL_COUNT; i++) {
         if (animal == ANIMAL_COUNT || animal == i)

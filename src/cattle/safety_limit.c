@@ -93,7 +93,8 @@ static void read_piece(const Sheet *sheet, int row, const char *piece, SafetyLim
         }
     }
     fault_add(sheet_faults(sheet), sheet_place(sheet, row, LIMIT_APPLIES),
-              "applies_to: '%s' is not a stage of cattle", piece);
+              "applies_to: '%s' is not a stage of cattle",
+              text_excerpt(sheet_arena(sheet), piece));
 }
 
 static SafetyLimit read_limit(const Sheet *sheet, int row) {
@@ -102,6 +103,11 @@ static SafetyLimit read_limit(const Sheet *sheet, int row) {
         .label = sheet_text(sheet, row, LIMIT_LABEL),
         .subject_text = sheet_text(sheet, row, LIMIT_SUBJECT),
     };
+    sheet_require(sheet, row, LIMIT_ID);
+    sheet_require(sheet, row, LIMIT_KIND);
+    sheet_require(sheet, row, LIMIT_SUBJECT);
+    sheet_require(sheet, row, LIMIT_SIDE);
+    sheet_require(sheet, row, LIMIT_APPLIES);
     const int kind = sheet_choice(sheet, row, LIMIT_KIND, KIND_NAMES, LIMIT_KIND_COUNT);
     limit.kind = kind < 0 ? LIMIT_FACILITY : (LimitKind)kind;
     limit.side = sheet_choice(sheet, row, LIMIT_SIDE, SIDE_NAMES, 2) == 1 ? SIDE_LEAST : SIDE_MOST;

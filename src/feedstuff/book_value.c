@@ -60,6 +60,9 @@ static BookFeed read_feed(const Sheet *sheet, int row) {
         .label = sheet_text(sheet, row, COLUMN_LABEL),
         .sources = sheet_text(sheet, row, COLUMN_SOURCE),
     };
+    sheet_require(sheet, row, COLUMN_FEED);
+    sheet_require(sheet, row, COLUMN_CLASS);
+    sheet_require(sheet, row, COLUMN_BASIS);
     const int feed_class =
         sheet_choice(sheet, row, COLUMN_CLASS, feed_class_keys(), FEED_CLASS_COUNT);
     feed.feed_class = feed_class < 0 ? FEED_CLASS_CEREAL : (FeedClass)feed_class;
@@ -84,6 +87,17 @@ static BookFeed read_feed(const Sheet *sheet, int row) {
     return feed;
 }
 
+/* The second of two feeds of one name would never be found. */
+static void check_name(const Sheet *sheet, int row, const char *const *names) {
+    for (int before = 0; before < row; before++) {
+        if (names[row][0] == '\0' || !text_same_letters(names[before], names[row]))
+            continue;
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, COLUMN_FEED),
+                  "feed: '%s' is already there", text_excerpt(sheet_arena(sheet), names[row]));
+        return;
+    }
+}
+
 const BookValues *book_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
                              size_t length) {
     SheetColumn *columns = ARENA_ARRAY(arena, SheetColumn, COLUMN_COUNT);
@@ -100,6 +114,7 @@ const BookValues *book_parse(Arena *arena, Faults *faults, const char *file, con
     for (int row = 0; row < count; row++) {
         feeds[row] = read_feed(sheet, row);
         names[row] = feeds[row].feed;
+        check_name(sheet, row, names);
     }
     if (faults->wrong_count > wrong_before)
         return NULL;

@@ -71,8 +71,8 @@ static void add_nutrients(Figure *period, const BlockOutcome *outcome) {
         figure_text(row, "label", of->limit->label);
         figure_text(row, "unit", of->limit->unit);
         figure_number(row, "supplied", of->supplied * of->limit->shown_times);
-        figure_number(row, "least", of->limit->least * of->limit->shown_times);
-        figure_number(row, "most", of->limit->most * of->limit->shown_times);
+        figure_number(row, "least", of->least * of->limit->shown_times);
+        figure_number(row, "most", of->most * of->limit->shown_times);
         figure_number(row, "shadow_price", of->shadow_price);
         figure_number(row, "short_by", of->short_by * of->limit->shown_times);
         figure_text(row, "source", source_key(of->limit->source));
@@ -92,7 +92,8 @@ static void add_period(Figure *list, const PlanFindings *findings, int block) {
     figure_number(period, "intake_most", outcome->intake_most);
     figure_number(period, "intake_least", outcome->intake_least);
     figure_number(period, "diet_nem_mcal_per_kg", outcome->diet_nem);
-    figure_number(period, "maintenance_share", outcome->state.maintenance_share);
+    figure_number(period, "upkeep_nem_mcal", requirement_nem(&of->need).mcal_per_day);
+    figure_number(period, "gain_neg_mcal", of->need.retained.mcal_per_day);
     figure_number(period, "microbial_protein_kg", outcome->microbial_kg);
     figure_number(period, "gain_wanted_kg", of->need.gain.kg_per_day);
     figure_number(period, "gain_recomputed_kg", outcome->gain_kg);

@@ -143,9 +143,9 @@ static const LimitOutcome *find_limit(const BlockOutcome *block, const char *key
 /* A share of the need, per cent; a figure below 100 is a shortage. */
 static Cell share_cell(const BlockOutcome *block, const char *key) {
     const LimitOutcome *of = find_limit(block, key);
-    if (!of || !isfinite(of->limit->least) || of->limit->least <= 0.0)
+    if (!of || !isfinite(of->least) || of->least <= 0.0)
         return empty_cell();
-    return number_cell(100.0 * of->supplied / of->limit->least, 0);
+    return number_cell(100.0 * of->supplied / of->least, 0);
 }
 
 static Cell energy_cell(const Group *group, int block) {
@@ -176,8 +176,7 @@ static Cell vitamin_cell(const Group *group, int block) {
 }
 static Cell capacity_cell(const Group *group, int block) {
     const BlockOutcome *of = &group->findings->plan->blocks[block];
-    const LimitOutcome *intake = find_limit(of, "dry_matter");
-    return intake ? number_cell(100.0 * of->dry_matter_kg / intake->limit->most, 0) : empty_cell();
+    return number_cell(100.0 * of->dry_matter_kg / of->intake_most, 0);
 }
 static Cell gain_cell(const Group *group, int block) {
     const BlockOutcome *of = &group->findings->plan->blocks[block];

@@ -37,8 +37,7 @@ static void short_words(Text *text, const PlanFindings *findings) {
             }
             if (!worst)
                 continue;
-            const double bound =
-                isfinite(worst->limit->least) ? worst->limit->least : worst->limit->most;
+            const double bound = isfinite(worst->least) ? worst->least : worst->most;
             text_print(text, "%s%s from %s (%s, %.0f %% of the need)",
                        text->length > 0 ? "; " : "", question->farm->herd.names[g],
                        day_short(text->arena, question->blocks[b].from), worst->limit->label,

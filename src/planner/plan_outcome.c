@@ -4,7 +4,8 @@
 #include <math.h>
 
 #define LEAVINGS_KG 1e-7 /* a head and day: below the solver's own tolerance */
-#define SHORT_ENOUGH 1e-6 /* share of a bound that counts as short */
+#define SHORT_ENOUGH 1e-6     /* share of a bound that counts as short */
+#define LAW_SHORT_ENOUGH 0.02 /* of a law, whose row is a straight line beside it */
 
 static void eaten_from_values(const RationProgram *program, const double *value, int block,
                               double *eaten) {
@@ -27,14 +28,35 @@ static double dual_of(const WinterPlan *plan, int block, int limit_row) {
     return plan->solution.shadow_price[limit_row] / (of->head * of->days);
 }
 
-static double short_by(const RationLimit *limit, double supplied) {
-    if (isnan(supplied))
-        return isfinite(limit->least) && limit->least_gives > 0.0 ? fabs(limit->least) : 0.0;
-    const double below = isfinite(limit->least) ? limit->least - supplied : 0.0;
-    const double above = isfinite(limit->most) ? supplied - limit->most : 0.0;
+static double short_by(const LimitOutcome *of) {
+    if (isnan(of->supplied))
+        return isfinite(of->least) && of->limit->least_gives > 0.0 ? fabs(of->least) : 0.0;
+    const double below = isfinite(of->least) ? of->least - of->supplied : 0.0;
+    const double above = isfinite(of->most) ? of->supplied - of->most : 0.0;
     const double worst = fmax(below, above);
-    const double bound = below > above ? limit->least : limit->most;
-    return worst > SHORT_ENOUGH * fmax(fabs(bound), 1.0) ? worst : 0.0;
+    const double bound = below > above ? of->least : of->most;
+    const double enough = of->limit->law == LAW_NONE ? SHORT_ENOUGH : LAW_SHORT_ENOUGH;
+    return worst > enough * fmax(fabs(bound), 1.0) ? worst : 0.0;
+}
+
+/* A limit that is not linear is shown as its law stands at this ration. */
+static void show_law(const Requirement *need, const BlockOutcome *outcome, LimitOutcome *of) {
+    switch (of->limit->law) {
+    case LAW_NONE:
+        return;
+    case LAW_GAIN:
+        of->least = requirement_nem(need).mcal_per_day + need->retained.mcal_per_day;
+        of->supplied = outcome->nem_kept + outcome->gain_energy;
+        return;
+    case LAW_INTAKE_MOST:
+        of->supplied = outcome->dry_matter_kg;
+        of->most = outcome->intake_most;
+        return;
+    case LAW_INTAKE_LEAST:
+        of->supplied = outcome->dry_matter_kg;
+        of->least = outcome->intake_least;
+        return;
+    }
 }
 
 static void read_limits(Arena *arena, const WinterPlan *plan, int block, BlockOutcome *outcome) {
@@ -42,15 +64,17 @@ static void read_limits(Arena *arena, const WinterPlan *plan, int block, BlockOu
     LimitOutcome *limits = ARENA_ARRAY(arena, LimitOutcome, of->count);
     for (int i = 0; i < of->count; i++) {
         const RationLimit *limit = &of->limits[i];
-        const double supplied = ration_supply(limit, plan->question->feed_count, outcome->eaten,
-                                              outcome->microbial_kg);
         limits[i] = (LimitOutcome){
             .limit = limit,
-            .supplied = supplied,
+            .supplied = ration_supply(limit, plan->question->feed_count, outcome->eaten,
+                                      outcome->microbial_kg),
+            .least = limit->least,
+            .most = limit->most,
             .shadow_price = dual_of(plan, block, of->least_row[i]) +
                             dual_of(plan, block, of->most_row[i]),
-            .short_by = limit->is_inner ? 0.0 : short_by(limit, supplied),
         };
+        show_law(&plan->question->blocks[block].need, outcome, &limits[i]);
+        limits[i].short_by = limit->is_inner ? 0.0 : short_by(&limits[i]);
     }
     outcome->limits = limits;
     outcome->limit_count = of->count;
@@ -80,12 +104,12 @@ static void recompute(const PlanQuestion *question, int block, BlockOutcome *out
     outcome->intake_least = intake_at(need->least, need->shrunk, density).kg_per_day;
     const double upkeep = requirement_nem(need).mcal_per_day;
     outcome->energy_left = nem - upkeep;
-    if (need->retained.mcal_per_day <= 0.0 || dry_matter <= 0.0)
+    outcome->nem_kept = fmin(nem, upkeep);
+    if (need->retained.mcal_per_day <= 0.0 || nem <= upkeep)
         return;
-    const double for_upkeep = outcome->diet_nem > 0.0 ? upkeep / outcome->diet_nem : dry_matter;
-    const double retained = fmax(dry_matter - for_upkeep, 0.0) * neg / dry_matter;
+    outcome->gain_energy = neg * (1.0 - upkeep / nem);
     outcome->gain_kg =
-        gain_from_energy(need->equivalent, (EnergyRate){retained}).kg_per_day;
+        gain_from_energy(need->equivalent, (EnergyRate){outcome->gain_energy}).kg_per_day;
     outcome->energy_left = 0.0;
 }
 
@@ -151,11 +175,15 @@ static void read_near_misses(Arena *arena, WinterPlan *plan) {
     plan->enters_below = enters;
 }
 
-static double intake_miss(const BlockOutcome *outcome, bool is_balanced) {
+/* The largest relative miss of a law by a ration; a shortage is not a miss. */
+static double law_miss(const BlockOutcome *outcome, const Requirement *need, bool is_balanced) {
     const double above = outcome->dry_matter_kg / outcome->intake_most - 1.0;
-    const double below =
-        is_balanced ? 1.0 - outcome->dry_matter_kg / outcome->intake_least : 0.0;
-    return fmax(fmax(above, below), 0.0);
+    if (!is_balanced)
+        return fmax(above, 0.0);
+    const double below = 1.0 - outcome->dry_matter_kg / outcome->intake_least;
+    const double wanted = need->retained.mcal_per_day;
+    const double slower = wanted > 0.0 ? 1.0 - outcome->gain_energy / wanted : 0.0;
+    return fmax(fmax(above, below), fmax(slower, 0.0));
 }
 
 void outcome_read(Arena *arena, WinterPlan *plan, const double *value, const BlockState *states) {
@@ -168,10 +196,11 @@ void outcome_read(Arena *arena, WinterPlan *plan, const double *value, const Blo
         blocks[b].eaten = eaten;
         blocks[b].state = states[b];
         blocks[b].microbial_kg = ration_microbial_kg(question, eaten);
-        read_limits(arena, plan, b, &blocks[b]);
         recompute(question, b, &blocks[b]);
+        read_limits(arena, plan, b, &blocks[b]);
         plan->residual =
-            fmax(plan->residual, intake_miss(&blocks[b], plan->verdict == PLAN_BALANCED));
+            fmax(plan->residual, law_miss(&blocks[b], &question->blocks[b].need,
+                                         plan->verdict == PLAN_BALANCED));
     }
     plan->blocks = blocks;
     read_money(plan, ARENA_ARRAY(arena, double, question->feed_count),

@@ -67,22 +67,29 @@ static const double *eaten_values(const Builder *builder, Nutrient nutrient, dou
     return values;
 }
 
-static void add_energy(Builder *builder, double maintenance_share) {
+/* Mature cattle: NEm of the ration covers upkeep. Growing cattle: what is left after upkeep goes to
+ * gain with NEg, G (1 - M / E) >= RE, straightened at the state's ration:
+ *
+ *     sum ((1 - s) NEg + s r NEm) x >= RE + r M */
+static void add_energy(Builder *builder, BlockState state) {
     const Requirement *need = &builder->block->need;
     const double retained = need->retained.mcal_per_day;
+    const double upkeep = requirement_nem(need).mcal_per_day;
     const bool grows = retained > 0.0;
     RationLimit *limit = add(builder, grows ? "net_energy" : "net_energy_maintenance",
                              grows ? "Net energy, upkeep and gain" : "Net energy (NEm)", "Mcal", 2);
+    const double upkeep_factor = grows ? state.maintenance_share * state.gain_per_upkeep : 1.0;
+    const double gain_factor = grows ? 1.0 - state.maintenance_share : 0.0;
     double *values = numbers(builder);
-    const double share = grows ? maintenance_share : 1.0;
     for (int feed = 0; feed < builder->question->feed_count; feed++) {
         const double *eaten = builder->question->feeds[feed].eaten;
-        values[feed] = share * known_or_none(eaten[NUTRIENT_NEM]) +
-                       (1.0 - share) * known_or_none(eaten[NUTRIENT_NEG]);
+        values[feed] = upkeep_factor * known_or_none(eaten[NUTRIENT_NEM]) +
+                       gain_factor * known_or_none(eaten[NUTRIENT_NEG]);
     }
     limit->per_kg = values;
-    limit->least = requirement_nem(need).mcal_per_day + retained;
+    limit->least = grows ? retained + state.gain_per_upkeep * upkeep : upkeep;
     limit->least_gives = GIVES_ENERGY;
+    limit->law = grows ? LAW_GAIN : LAW_NONE;
     limit->source = SOURCE_NRC_EQUATIONS_2000;
 }
 
@@ -132,15 +139,43 @@ static void add_protein(Builder *builder) {
     limit->source = SOURCE_GALYEAN_2024;
 }
 
-static void add_intake(Builder *builder, double diet_nem) {
+/* One side of the intake law D <= cap(E / D), straightened at the state's ration with
+ * k = cap'(n) / D:
+ *
+ *     sum (1 + k (n - NEm)) x <= cap(n) */
+static RationLimit *add_intake_side(Builder *builder, BlockState state, IntakeLaw law,
+                                    const char *key, double *bound) {
+    const double step = 1e-4;
     const Requirement *need = &builder->block->need;
-    const EnergyDensity density = {diet_nem};
-    RationLimit *limit = add(builder, "dry_matter", "Dry matter", "kg", 2);
-    limit->per_kg = ones(builder);
-    limit->most = intake_at(need->most, need->shrunk, density).kg_per_day;
-    limit->least = fmin(intake_at(need->least, need->shrunk, density).kg_per_day, limit->most);
-    limit->least_gives = GIVES_FILL;
+    const double at = intake_at(law, need->shrunk, (EnergyDensity){state.diet_nem}).kg_per_day;
+    const double above =
+        intake_at(law, need->shrunk, (EnergyDensity){state.diet_nem + step}).kg_per_day;
+    const double below =
+        intake_at(law, need->shrunk, (EnergyDensity){state.diet_nem - step}).kg_per_day;
+    const double slope = (above - below) / (2.0 * step) / fmax(state.dry_matter_kg, 0.1);
+    double *values = numbers(builder);
+    for (int feed = 0; feed < builder->question->feed_count; feed++)
+        values[feed] =
+            1.0 + slope * (state.diet_nem -
+                           known_or_none(builder->question->feeds[feed].eaten[NUTRIENT_NEM]));
+    RationLimit *limit = add(builder, key, "Dry matter", "kg", 2);
+    limit->per_kg = values;
     limit->source = SOURCE_NRC_EQUATIONS_2000;
+    *bound = at;
+    return limit;
+}
+
+static void add_intake(Builder *builder, BlockState state) {
+    const Requirement *need = &builder->block->need;
+    double bound;
+    RationLimit *limit = add_intake_side(builder, state, need->most, "dry_matter", &bound);
+    limit->most = bound;
+    limit->law = LAW_INTAKE_MOST;
+    limit = add_intake_side(builder, state, need->least, "dry_matter_fill", &bound);
+    limit->label = "Dry matter to be filled";
+    limit->least = bound;
+    limit->least_gives = GIVES_FILL;
+    limit->law = LAW_INTAKE_LEAST;
 
     limit = add(builder, "ndf", "NDF (fill)", "kg", 2);
     limit->per_kg = eaten_values(builder, NUTRIENT_NDF, 0.01);
@@ -354,9 +389,9 @@ const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int
         .block = &question->blocks[block],
         .limits = ARENA_ARRAY(arena, RationLimit, MOST_LIMITS),
     };
-    add_energy(&builder, state.maintenance_share);
+    add_energy(&builder, state);
     add_protein(&builder);
-    add_intake(&builder, state.diet_nem);
+    add_intake(&builder, state);
     add_macrominerals(&builder);
     add_minerals(&builder);
     add_safety(&builder);

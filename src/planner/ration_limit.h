@@ -11,6 +11,10 @@
 
 #include "planner/plan_question.h"
 
+/* Limits that are not linear: their rows are straight lines touching the law at a ration, and what
+ * is shown of them is the law itself. */
+typedef enum { LAW_NONE, LAW_GAIN, LAW_INTAKE_MOST, LAW_INTAKE_LEAST } RationLaw;
+
 typedef struct {
     const char *key;    /* "net_energy_maintenance", or the id of a safety limit */
     const char *label;  /* "Net energy" */
@@ -26,13 +30,18 @@ typedef struct {
     double least_gives, most_gives; /* price of falling short by the whole bound; 0: never gives */
     const SafetyLimit *safety;      /* NULL for a need */
     SourceKey source;
+    RationLaw law;
     bool is_inner; /* ties columns together; not shown */
 } RationLimit;
 
-/* What the program takes as given in one round: both follow from the ration and are iterated. */
+/* The ration around which the two laws that are not linear are taken as straight in one round:
+ * what cattle can eat of it, and how growing cattle split it between upkeep and gain. Both rows are
+ * exact at this ration and off only by the square of the distance from it. */
 typedef struct {
-    double diet_nem;          /* Mcal per kg: sets the intake limits */
-    double maintenance_share; /* of the diet's energy, of growing cattle */
+    double dry_matter_kg;     /* D */
+    double diet_nem;          /* n = E / D, Mcal per kg; E the NEm of the ration */
+    double maintenance_share; /* s = M / E, of growing cattle; M their upkeep */
+    double gain_per_upkeep;   /* r = G / E; G the NEg of the ration */
 } BlockState;
 
 /* All limits of a block. Arrays are of the arena. */

@@ -135,8 +135,9 @@ static int group_crumbs(const Sweep *sweep, Crumb *crumbs) {
             double of_feed = 0.0;
             for (int b = first; b < first + blocks; b++)
                 of_feed += serving(sweep, b, f) * question->blocks[b].days;
-            if (of_feed > 1e-6 && of_feed < CRUMB_SHARE * all &&
-                !is_small_by_nature(&question->feeds[f]))
+            const double share =
+                is_small_by_nature(&question->feeds[f]) ? SMALL_CRUMB_SHARE : CRUMB_SHARE;
+            if (of_feed > 1e-6 && of_feed < share * all)
                 crumbs[count++] = (Crumb){first, blocks, f, of_feed / all};
         }
     }
@@ -200,7 +201,7 @@ static const double *without_crumbs(Arena *arena, const RationProgram *program, 
 }
 
 const double *steady_rations(Arena *arena, const RationProgram *program,
-                             const LpSolution *solution, bool with_crumbs, bool *is_steady) {
+                             const LpSolution *solution, bool *is_steady) {
     const Change *listed;
     const int count = list_changes(arena, program, &listed);
     *is_steady = false;
@@ -215,5 +216,5 @@ const double *steady_rations(Arena *arena, const RationProgram *program,
     if (steady.status != LP_OPTIMAL)
         return solution->value;
     *is_steady = true;
-    return with_crumbs ? steady.value : without_crumbs(arena, program, lp, steady);
+    return without_crumbs(arena, program, lp, steady);
 }

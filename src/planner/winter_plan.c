@@ -16,6 +16,7 @@
 #define START_NEM_COW 1.45
 #define START_NEM_GROWING 1.50
 #define START_MAINTENANCE_SHARE 0.55
+#define START_GAIN_PER_UPKEEP 0.58 /* NEg to NEm of middling feed */
 
 typedef struct {
     RationProgram program;
@@ -28,9 +29,16 @@ typedef struct {
 static BlockState *first_states(Arena *arena, const PlanQuestion *question) {
     BlockState *states = ARENA_ARRAY(arena, BlockState, question->block_count);
     for (int b = 0; b < question->block_count; b++) {
-        const bool grows = question->blocks[b].need.retained.mcal_per_day > 0.0;
-        states[b] = (BlockState){grows ? START_NEM_GROWING : START_NEM_COW,
-                                 START_MAINTENANCE_SHARE};
+        const Requirement *need = &question->blocks[b].need;
+        const bool grows = need->retained.mcal_per_day > 0.0;
+        const double nem = grows ? START_NEM_GROWING : START_NEM_COW;
+        states[b] = (BlockState){
+            .dry_matter_kg =
+                intake_at(need->most, need->shrunk, (EnergyDensity){nem}).kg_per_day,
+            .diet_nem = nem,
+            .maintenance_share = START_MAINTENANCE_SHARE,
+            .gain_per_upkeep = START_GAIN_PER_UPKEEP,
+        };
     }
     return states;
 }
@@ -40,14 +48,16 @@ static BlockState state_of(const PlanQuestion *question, int block, const double
                            BlockState old) {
     double dry_matter = 0.0;
     double nem = 0.0;
+    double neg = 0.0;
     for (int f = 0; f < question->feed_count; f++) {
         dry_matter += eaten[f];
         nem += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEM];
+        neg += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEG];
     }
     if (dry_matter <= 1e-6 || nem <= 1e-6)
         return old;
     const double need = requirement_nem(&question->blocks[block].need).mcal_per_day;
-    return (BlockState){nem / dry_matter, fmin(need / nem, 0.999)};
+    return (BlockState){dry_matter, nem / dry_matter, fmin(need / nem, 0.999), neg / nem};
 }
 
 /* How far a state moves the limits it sets. */
@@ -58,15 +68,19 @@ static double change_of(const PlanBlock *block, BlockState a, BlockState b) {
     const double after =
         intake_at(need->most, need->shrunk, (EnergyDensity){b.diet_nem}).kg_per_day;
     const double share = need->retained.mcal_per_day > 0.0
-                             ? fabs(a.maintenance_share - b.maintenance_share)
+                             ? fabs(a.maintenance_share - b.maintenance_share) +
+                                   fabs(a.gain_per_upkeep - b.gain_per_upkeep)
                              : 0.0;
     return fmax(fabs(after / before - 1.0), share);
 }
 
+static double between(double a, double b, double share_of_b) { return a + share_of_b * (b - a); }
+
 static BlockState halfway(BlockState a, BlockState b, double share_of_b) {
-    return (BlockState){a.diet_nem + share_of_b * (b.diet_nem - a.diet_nem),
-                        a.maintenance_share +
-                            share_of_b * (b.maintenance_share - a.maintenance_share)};
+    return (BlockState){between(a.dry_matter_kg, b.dry_matter_kg, share_of_b),
+                        between(a.diet_nem, b.diet_nem, share_of_b),
+                        between(a.maintenance_share, b.maintenance_share, share_of_b),
+                        between(a.gain_per_upkeep, b.gain_per_upkeep, share_of_b)};
 }
 
 static double move_states(Arena *arena, Iteration *at, const PlanQuestion *question) {
@@ -176,7 +190,7 @@ static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *q
 
 /* The plan that the iteration's program gives, its rations evened out. */
 static WinterPlan evened(Arena *arena, const Iteration *at, const WinterPlan *plan,
-                         bool with_crumbs, const double **value) {
+                         const double **value) {
     WinterPlan even = *plan;
     RationProgram *program = ARENA_NEW(arena, RationProgram);
     *program = at->program;
@@ -184,7 +198,7 @@ static WinterPlan evened(Arena *arena, const Iteration *at, const WinterPlan *pl
     even.solution = at->solution;
     even.least_cost = at->solution.cost;
     even.rounds = at->rounds;
-    *value = steady_rations(arena, program, &at->solution, with_crumbs, &even.is_steady);
+    *value = steady_rations(arena, program, &at->solution, &even.is_steady);
     BlockState *states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
     for (int b = 0; b < plan->question->block_count; b++)
         states[b] = at->states[b];
@@ -194,27 +208,29 @@ static WinterPlan evened(Arena *arena, const Iteration *at, const WinterPlan *pl
 
 #define EVENING_PASSES 4
 
-/* Evening rations out moves their energy a little, and with it what cattle can eat: the limits are
- * set anew from the steady rations and the program solved again, until steady rations agree with
- * their limits. Crumbs go last. */
+/* Evening rations out moves them away from where the laws were straightened: they are straightened
+ * anew at the even rations and the program solved again, until even rations keep to the laws; the
+ * pass that came nearest is taken. */
 static void even_out(Arena *arena, Iteration *at, WinterPlan *plan) {
     const double *value;
-    for (int pass = 0; pass < EVENING_PASSES && plan->verdict == PLAN_BALANCED; pass++) {
-        const WinterPlan even = evened(arena, at, plan, true, &value);
-        if (even.residual < CLOSE_ENOUGH)
-            break;
-        Iteration next = *at;
-        next.states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
+    WinterPlan best = evened(arena, at, plan, &value);
+    for (int pass = 1; pass < EVENING_PASSES && best.residual >= CLOSE_ENOUGH &&
+                       plan->verdict == PLAN_BALANCED;
+         pass++) {
+        at->states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
         for (int b = 0; b < plan->question->block_count; b++)
-            next.states[b] = at->states[b];
-        states_from_values(arena, &next, plan->question, value);
-        next.solution = solve_round(arena, &next, plan->question, AIM_LEAST_COST);
-        if (next.solution.status != LP_OPTIMAL)
+            at->states[b] = best.blocks[b].state;
+        states_from_values(arena, at, plan->question, value);
+        const LpSolution solution = solve_round(arena, at, plan->question, AIM_LEAST_COST);
+        if (solution.status != LP_OPTIMAL)
             break;
-        next.rounds++;
-        *at = next;
+        at->solution = solution;
+        at->rounds++;
+        const WinterPlan even = evened(arena, at, plan, &value);
+        if (even.residual < best.residual)
+            best = even;
     }
-    *plan = evened(arena, at, plan, false, &value);
+    *plan = best;
 }
 
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {

@@ -11,6 +11,7 @@ typedef enum { PLAN_BALANCED, PLAN_SHORT, PLAN_FAILED } PlanVerdict;
 typedef struct {
     const RationLimit *limit;
     double supplied;      /* in the limit's own terms; NAN when nothing is eaten */
+    double least, most;   /* the limit's bounds, or those of its law at this very ration */
     double shadow_price;  /* dollars a head and day for one unit more of the binding bound; 0 loose */
     double short_by;      /* beyond the bound, >= 0 */
 } LimitOutcome;
@@ -26,6 +27,8 @@ typedef struct {
     int limit_count;
     double cost_per_head_day; /* feed and haul, without yardage */
     /* Recomputed from the ration by the forward equations: */
+    double nem_kept;          /* Mcal a day of NEm that upkeep takes, at most what it needs */
+    double gain_energy;       /* Mcal a day of NEg left for gain */
     double gain_kg;           /* growing cattle, a day */
     double energy_left;       /* Mcal NEm a day above need; draws on the body when negative */
 } BlockOutcome;
@@ -45,7 +48,7 @@ typedef struct {
     const double *enters_below; /* [feed_count] price per kg at which an unused offer comes in; NAN */
     double carry_over_short_kg; /* dry matter */
     int rounds;              /* of the intake iteration */
-    double residual;         /* largest relative miss of an intake limit by the true law */
+    double residual;         /* largest relative miss of the intake and gain laws by a ration */
     bool has_settled;
     bool is_steady;          /* rations were evened out within STEADY_COST_SHARE */
     const RationProgram *program; /* the last program: for re-solves and other solvers */

@@ -39,8 +39,11 @@ static void read_storages(const Sheet *sheet, Handling *handling) {
     for (int row = 0; row < count; row++) {
         double loss = 0.0;
         double after = 0.0;
-        sheet_number(sheet, row, STORAGE_LOSS, &loss);
-        sheet_number(sheet, row, STORAGE_AFTER, &after);
+        sheet_require(sheet, row, STORAGE_NAME);
+        if (sheet_require(sheet, row, STORAGE_LOSS))
+            sheet_number(sheet, row, STORAGE_LOSS, &loss);
+        if (sheet_require(sheet, row, STORAGE_AFTER))
+            sheet_number(sheet, row, STORAGE_AFTER, &after);
         names[row] = sheet_text(sheet, row, STORAGE_NAME);
         kinds[row] = (StorageKind){
             names[row], {loss / 100.0, after / 100.0}, read_source(sheet, row, STORAGE_SOURCE)};
@@ -58,8 +61,11 @@ static void read_feedings(const Sheet *sheet, Handling *handling) {
     for (int row = 0; row < count; row++) {
         double waste = 0.0;
         double factor = 1.0;
-        sheet_number(sheet, row, FEEDING_WASTE, &waste);
-        sheet_number(sheet, row, FEEDING_PROTEIN, &factor);
+        sheet_require(sheet, row, FEEDING_NAME);
+        if (sheet_require(sheet, row, FEEDING_WASTE))
+            sheet_number(sheet, row, FEEDING_WASTE, &waste);
+        if (sheet_require(sheet, row, FEEDING_PROTEIN))
+            sheet_number(sheet, row, FEEDING_PROTEIN, &factor);
         names[row] = sheet_text(sheet, row, FEEDING_NAME);
         kinds[row] = (FeedingKind){names[row], waste / 100.0, factor,
                                    read_source(sheet, row, FEEDING_SOURCE)};

@@ -183,6 +183,20 @@ static void read_losses(const Sheet *sheet, int row, const StockContext *context
     stack->protein_left = protein_left_factor(stack->waste_share, factor);
 }
 
+/* Feed without a worth would be fed before everything else, however dear it was to make. */
+static double read_value(const Sheet *sheet, int row) {
+    double value = 0.0;
+    if (!sheet_require(sheet, row, STACK_VALUE) ||
+        !sheet_number(sheet, row, STACK_VALUE, &value))
+        return 0.0;
+    if (value <= 0.0) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, STACK_VALUE),
+                  "%s: 0 would make it free; write what it would fetch, less the cost of selling",
+                  sheet_heading(sheet, STACK_VALUE));
+    }
+    return value;
+}
+
 static Stack read_stack(const Sheet *sheet, int row, const StockContext *context) {
     Faults *faults = sheet_faults(sheet);
     Stack stack = {
@@ -198,8 +212,7 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
     read_losses(sheet, row, context, &stack);
     stack.allowance =
         allowance_read(sheet, row, STACK_USE_FROM, STACK_USE_UNTIL, STACK_GROUPS, context);
-    if (sheet_require(sheet, row, STACK_VALUE))
-        sheet_number(sheet, row, STACK_VALUE, &stack.value_per_kg);
+    stack.value_per_kg = read_value(sheet, row);
     sheet_number(sheet, row, STACK_HAUL, &stack.haul_per_kg);
     const BookFeed *book = book_choice(context->book, sheet, row, STACK_FEED);
     if (book) {

@@ -7,19 +7,17 @@
  * known". */
 void stock_check_share(const Sheet *sheet, int row, int column, double own_share,
                        double table_share) {
-    const double percent = own_share * 100.0;
-    const bool is_none = own_share <= 0.0;
-    if (percent >= 1.0 || (table_share < 0.02 && (is_none || table_share > 0.0)))
-        return;
-    if (is_none && table_share <= 0.0)
-        return;
     const Place place = sheet_place(sheet, row, column);
     const char *heading = sheet_heading(sheet, column);
-    if (is_none) {
+    const bool is_little_in_table = table_share > 0.0 && table_share < 0.02;
+    const double percent = own_share * 100.0;
+    if (percent >= 0.5 || is_little_in_table)
+        return;
+    if (percent <= 0.0 && table_share > 0.0) {
         doubt_add(sheet_faults(sheet), place,
                   "%s: 0 is read as nothing lost; leave the cell empty for the table's %.0f%%",
                   heading, table_share * 100.0);
-    } else {
+    } else if (percent > 0.0) {
         doubt_add(sheet_faults(sheet), place,
                   "%s: %.3g%% is next to nothing; for a share of one write %.3g", heading, percent,
                   percent * 100.0);

@@ -53,8 +53,7 @@ static const char *not_dearer(Arena *arena, const PlannedFarm *before, PlannedFa
 }
 
 static const char *one_feed_dearer(Arena *arena, const FarmDraft *draft,
-                                   unsigned long long seed) {
-    const PlannedFarm *before = planned_farm(arena, draft);
+                                   const PlannedFarm *before, unsigned long long seed) {
     if (before->plan.verdict != PLAN_BALANCED)
         return NULL;
     Draws draws = draws_new(seed);
@@ -72,8 +71,7 @@ static const char *one_feed_dearer(Arena *arena, const FarmDraft *draft,
 }
 
 static void a_dearer_feed_never_lowers_the_least_cost(void **state) {
-    (void)state;
-    assert_law(one_feed_dearer, FARMS);
+    assert_law_held(*state, DEARER);
 }
 
 /* The farm with its last stack is held against the farm without it. The stack's dates are taken
@@ -101,8 +99,7 @@ static const char *one_stack_more(Arena *arena, const FarmDraft *draft,
 }
 
 static void one_more_stack_never_raises_the_cost(void **state) {
-    (void)state;
-    assert_law(one_stack_more, FARMS);
+    assert_law_held(*state, MORE_STOCK);
 }
 
 /* Every line of the safety table a tenth wider. */
@@ -125,16 +122,13 @@ static const char *limits_relaxed(Arena *arena, const FarmDraft *draft,
     return not_dearer(arena, before, after, "safety limits a tenth wider");
 }
 
-static void a_limit_relaxed_never_costs_more(void **state) {
-    (void)state;
-    assert_law(limits_relaxed, FARMS);
-}
+static void a_limit_relaxed_never_costs_more(void **state) { assert_law_held(*state, RELAXED); }
 
 /* Ten degrees, in the means and in the cold spells. */
 static const char *ten_degrees_colder(Arena *arena, const FarmDraft *draft,
-                                      unsigned long long seed) {
+                                      const PlannedFarm *before, unsigned long long seed) {
+    (void)draft;
     (void)seed;
-    const PlannedFarm *before = planned_farm(arena, draft);
     PlannedFarm *after = ARENA_NEW(arena, PlannedFarm);
     after->farm = before->farm;
     for (int m = 1; m <= 12; m++) {
@@ -156,8 +150,7 @@ static const char *ten_degrees_colder(Arena *arena, const FarmDraft *draft,
 }
 
 static void colder_weather_lowers_neither_a_need_nor_the_cost(void **state) {
-    (void)state;
-    assert_law(ten_degrees_colder, FARMS);
+    assert_law_held(*state, COLDER);
 }
 
 /* C is convex in what a stack holds, so its slope lies between what a tonne less and a tonne
@@ -190,17 +183,31 @@ static const char *worth_brackets(Arena *arena, const FarmDraft *draft,
 }
 
 static void the_worth_of_a_stack_from_both_sides_brackets_its_dual_value(void **state) {
-    (void)state;
-    assert_law(worth_brackets, FARMS);
+    assert_law_held(*state, WORTH);
+}
+
+static const Law LAWS[] = {
+    [DEARER] = one_feed_dearer,    [MORE_STOCK] = one_stack_more, [RELAXED] = limits_relaxed,
+    [COLDER] = ten_degrees_colder, [WORTH] = worth_brackets,
+};
+
+static int try_laws(void **state) {
+    *state = laws_tried(LAWS, LAW_COUNT, FARMS);
+    return 0;
+}
+
+static int close_book(void **state) {
+    law_book_close(*state);
+    return 0;
 }
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        UNIT_TEST(a_dearer_feed_never_lowers_the_least_cost),
-        UNIT_TEST(one_more_stack_never_raises_the_cost),
-        UNIT_TEST(a_limit_relaxed_never_costs_more),
-        UNIT_TEST(colder_weather_lowers_neither_a_need_nor_the_cost),
-        UNIT_TEST(the_worth_of_a_stack_from_both_sides_brackets_its_dual_value),
+        cmocka_unit_test(a_dearer_feed_never_lowers_the_least_cost),
+        cmocka_unit_test(one_more_stack_never_raises_the_cost),
+        cmocka_unit_test(a_limit_relaxed_never_costs_more),
+        cmocka_unit_test(colder_weather_lowers_neither_a_need_nor_the_cost),
+        cmocka_unit_test(the_worth_of_a_stack_from_both_sides_brackets_its_dual_value),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, try_laws, close_book);
 }

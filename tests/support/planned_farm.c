@@ -34,19 +34,39 @@ double least_cost_with(Arena *arena, const PlanQuestion *question, const BlockSt
     return solution.status == LP_OPTIMAL ? solution.cost : (double)NAN;
 }
 
-void assert_law(Law law, int count) {
-    int broken = 0;
-    for (int seed = 1; seed <= count; seed++) {
-        Arena *arena = arena_open();
-        const bool is_generous = seed % 2 == 0;
-        const FarmSize size = {2 + seed % 3, 3 + seed % 3, is_generous ? 6 : 3 + seed % 4,
-                               80 + seed % 41, is_generous};
-        const char *why = law(arena, farm_drafted(arena, (unsigned long long)seed, size),
-                              (unsigned long long)seed);
-        if (why && broken++ < 10)
-            print_error("seed %d: %s\n", seed, why);
-        arena_close(arena);
-    }
-    if (broken > 0)
-        fail_msg("%d of %d farms break the law", broken, count);
+static FarmSize size_of(int seed) {
+    const bool is_generous = seed % 2 == 0;
+    return (FarmSize){2 + seed % 3, 3 + seed % 3, is_generous ? 6 : 3 + seed % 4,
+                      80 + seed % 41, is_generous};
 }
+
+LawBook *laws_tried(const Law *laws, int law_count, int farms) {
+    Arena *arena = arena_open();
+    LawBook *book = ARENA_NEW(arena, LawBook);
+    *book = (LawBook){arena, ARENA_ARRAY(arena, int, law_count),
+                      ARENA_ARRAY(arena, Text, law_count)};
+    for (int law = 0; law < law_count; law++)
+        book->reasons[law] = text_new(arena);
+    for (int seed = 1; seed <= farms; seed++) {
+        Arena *of_farm = arena_open();
+        const unsigned long long as_seed = (unsigned long long)seed;
+        const FarmDraft *draft = farm_drafted(of_farm, as_seed, size_of(seed));
+        const PlannedFarm *planned = planned_farm(of_farm, draft);
+        for (int law = 0; law < law_count; law++) {
+            const char *why = laws[law](of_farm, draft, planned, as_seed);
+            if (why && book->broken[law]++ < 10)
+                text_print(&book->reasons[law], "seed %d: %s\n", seed, why);
+        }
+        arena_close(of_farm);
+    }
+    return book;
+}
+
+void assert_law_held(const LawBook *book, int law) {
+    if (book->broken[law] == 0)
+        return;
+    print_error("%s", book->reasons[law].bytes);
+    fail_msg("%d farms break the law", book->broken[law]);
+}
+
+void law_book_close(LawBook *book) { arena_close(book->arena); }

@@ -2,6 +2,7 @@
 #ifndef SUPPORT_PLANNED_FARM_H
 #define SUPPORT_PLANNED_FARM_H
 
+#include "base/text.h"
 #include "planner/winter_plan.h"
 #include "support/farm_maker.h"
 
@@ -23,10 +24,20 @@ const BlockState *states_of(Arena *arena, const WinterPlan *plan);
 double least_cost_with(Arena *arena, const PlanQuestion *question, const BlockState *states);
 
 /* NULL when the law holds for this farm, else what broke, as text of the arena. */
-typedef const char *(*Law)(Arena *arena, const FarmDraft *draft, unsigned long long seed);
+typedef const char *(*Law)(Arena *arena, const FarmDraft *draft, const PlannedFarm *planned,
+                           unsigned long long seed);
 
-/* Tries a law on farms 1 to `count` of 2 to 4 groups, 6 to 10 feeds and about 100 days, half of
- * them generous. Prints the seed of every farm that breaks it, then fails. */
-void assert_law(Law law, int count);
+/* What became of some laws on many farms: each farm is planned once for all of them. */
+typedef struct {
+    Arena *arena;
+    int *broken;   /* by law: how many farms break it */
+    Text *reasons; /* by law: of the first ten, a line each with its seed */
+} LawBook;
+
+/* Farms 1 to `farms`, of 2 to 4 groups, 6 to 10 feeds and about 100 days, half of them
+ * generous. */
+LawBook *laws_tried(const Law *laws, int law_count, int farms);
+void assert_law_held(const LawBook *book, int law);
+void law_book_close(LawBook *book);
 
 #endif

@@ -2,34 +2,11 @@
 #include "base/text.h"
 #include "cattle/body_reserve.h"
 #include "cattle/growth.h"
+#include "cattle/herd_column.h"
 #include "cattle/pregnancy.h"
 #include <math.h>
 
-enum {
-    GROUP_NAME,
-    GROUP_CLASS,
-    GROUP_HEAD,
-    GROUP_WEIGHT,
-    GROUP_MATURE_WEIGHT,
-    GROUP_CONDITION_9,
-    GROUP_CONDITION_5,
-    GROUP_TARGET_9,
-    GROUP_TARGET_5,
-    GROUP_TARGET_DATE,
-    GROUP_CALVING_START,
-    GROUP_CALVING_END,
-    GROUP_PEAK_MILK,
-    GROUP_BIRTH_WEIGHT,
-    GROUP_WEANING,
-    GROUP_GAIN,
-    GROUP_BREED,
-    GROUP_COAT,
-    GROUP_SHELTER,
-    GROUP_DELIVERY,
-    GROUP_YARD,
-    GROUP_NOTE,
-    GROUP_COLUMN_COUNT
-};
+#define MOST_GROUPS 100 /* what a plan can be made of in reasonable time */
 
 static const SheetColumn COLUMNS[GROUP_COLUMN_COUNT] = {
     {"group", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
@@ -75,7 +52,8 @@ static const char *const COAT_NAMES[] = {"summer", "fall", "winter", "heavy wint
 static const char *const SHELTER_NAMES[] = {"open", "windbreak", "bush", "barn"};
 static const char *const DELIVERY_NAMES[] = {"mixed", "layered", "free choice"};
 
-/* "Average" peak of a beef cow, 20 lb [RASBY_COWS]; first calvers 74 % of it [UADA_MP391_2018]. */
+/* "Average" peak of a beef cow, 20 lb [RASBY_COWS]; first calvers 74 % of it [UADA_MP391_2018].
+ */
 #define DEFAULT_PEAK_MILK_KG 9.07
 #define FIRST_CALF_MILK_SHARE 0.74
 #define AVERAGE_CONDITION 5.0
@@ -108,7 +86,8 @@ static bool has(const Sheet *sheet, int row, int column) {
 static bool read_score(const Sheet *sheet, int row, int nine, int five, double *score) {
     if (has(sheet, row, nine) && has(sheet, row, five)) {
         fault_add(sheet_faults(sheet), sheet_place(sheet, row, five),
-                  "%s: the score is given on both scales; keep one", sheet_heading(sheet, five));
+                  "%s: the score is given on both scales; keep one",
+                  sheet_heading(sheet, five));
         return false;
     }
     double written;
@@ -123,8 +102,8 @@ static bool read_score(const Sheet *sheet, int row, int nine, int five, double *
     return false;
 }
 
-static int choice_or(const Sheet *sheet, int row, int column, const char *const *names, int count,
-                     int otherwise) {
+static int choice_or(const Sheet *sheet, int row, int column, const char *const *names,
+                     int count, int otherwise) {
     const int place = sheet_choice(sheet, row, column, names, count);
     return place < 0 ? otherwise : place;
 }
@@ -139,7 +118,7 @@ static void read_calving(const Sheet *sheet, int row, const CattleClassKind *kin
     if (has(sheet, row, GROUP_CALVING_START) != has(sheet, row, GROUP_CALVING_END)) {
         fault_add(faults, place,
                   "calving_start and calving_end: give both or neither for group '%s'",
-                  group->name);
+                  text_excerpt(sheet_arena(sheet), group->name));
         return;
     }
     if (!has_start || !has_end)
@@ -162,22 +141,6 @@ static void read_calving(const Sheet *sheet, int row, const CattleClassKind *kin
     }
 }
 
-/* A target nobody can reach is said, not quietly dropped: one that lies behind the first feeding day,
- * and one of growing cattle, whose gain says it all. */
-static void doubt_target(const Sheet *sheet, int row, Day first_day, const HerdGroup *group) {
-    Faults *faults = sheet_faults(sheet);
-    const int column = has(sheet, row, GROUP_TARGET_9) ? GROUP_TARGET_9 : GROUP_TARGET_5;
-    const Place place = sheet_place(sheet, row, column);
-    if (cattle_class_kind(group->cattle_class)->grows) {
-        doubt_add(faults, place, "%s: is not used for a %s; set its gain instead",
-                  sheet_heading(sheet, column), cattle_class_kind(group->cattle_class)->name);
-    } else if (calendar_days_between(first_day, group->target_date) <= 0) {
-        doubt_add(faults, place,
-                  "%s: its date is not after the first feeding day, so the score stays as it is",
-                  sheet_heading(sheet, column));
-    }
-}
-
 static void read_condition(const Sheet *sheet, int row, Day first_day, Day last_day,
                            HerdGroup *group) {
     group->condition = AVERAGE_CONDITION;
@@ -188,8 +151,6 @@ static void read_condition(const Sheet *sheet, int row, Day first_day, Day last_
         group->is_bred && calendar_days_between(first_day, group->calving_start) > 0;
     group->target_date = will_calve ? group->calving_start : last_day;
     sheet_date(sheet, row, GROUP_TARGET_DATE, &group->target_date);
-    if (group->has_target)
-        doubt_target(sheet, row, first_day, group);
 }
 
 static void read_growth(const Sheet *sheet, int row, const CattleClassKind *kind, Day first_day,
@@ -206,25 +167,37 @@ static void read_growth(const Sheet *sheet, int row, const CattleClassKind *kind
         group->gain.kg_per_day = 0.0;
         return;
     }
+    const char *name = text_excerpt(sheet_arena(sheet), group->name);
     if (!has(sheet, row, GROUP_MATURE_WEIGHT)) {
-        fault_add(faults, sheet_place(sheet, row, GROUP_MATURE_WEIGHT),
-                  "mature_weight: is empty; group '%s' grows, and what a gain takes depends on the "
-                  "weight it is growing to",
-                  group->name);
-        return;
+        fault_add(
+            faults, sheet_place(sheet, row, GROUP_MATURE_WEIGHT),
+            "mature_weight: is empty; group '%s' grows, and what a gain takes depends on the "
+            "weight it is growing to",
+            name);
     }
     if (has_gain || has(sheet, row, GROUP_GAIN))
         return;
     if (group->is_bred) {
         const int days = calendar_days_between(first_day, group->calving_start);
         const Mass target = {SHARE_AT_FIRST_CALVING * group->mature_weight.kg};
-        if (days > 0)
+        if (days > 0 && group->mature_weight.kg > 0.0 && group->weight.kg > 0.0)
             group->gain.kg_per_day =
                 fmax(gain_to_target(group->weight, target, days).kg_per_day, 0.0);
         return;
     }
     fault_add(faults, sheet_place(sheet, row, GROUP_GAIN),
-              "gain: is empty; how much should group '%s' gain a day?", group->name);
+              "gain: is empty; how much should group '%s' gain a day?", name);
+}
+
+/* What depends on the class cannot be judged without it, but each cell can. */
+static void read_for_faults(const Sheet *sheet, int row) {
+    Day day;
+    double number;
+    sheet_date(sheet, row, GROUP_CALVING_START, &day);
+    sheet_date(sheet, row, GROUP_CALVING_END, &day);
+    sheet_date(sheet, row, GROUP_WEANING, &day);
+    sheet_number(sheet, row, GROUP_MATURE_WEIGHT, &number);
+    sheet_number(sheet, row, GROUP_GAIN, &number);
 }
 
 static HerdGroup read_group(const Sheet *sheet, int row, Day first_day, Day last_day) {
@@ -248,6 +221,8 @@ static HerdGroup read_group(const Sheet *sheet, int row, Day first_day, Day last
     if (cattle_class >= 0) {
         read_calving(sheet, row, kind, &group);
         read_growth(sheet, row, kind, first_day, &group);
+    } else {
+        read_for_faults(sheet, row);
     }
     read_condition(sheet, row, first_day, last_day, &group);
     const double first_calf =
@@ -255,38 +230,15 @@ static HerdGroup read_group(const Sheet *sheet, int row, Day first_day, Day last
     group.peak_milk.kg_per_day = DEFAULT_PEAK_MILK_KG * first_calf;
     sheet_number(sheet, row, GROUP_PEAK_MILK, &group.peak_milk.kg_per_day);
     sheet_number(sheet, row, GROUP_BIRTH_WEIGHT, &group.calf_birth_weight.kg);
-    group.breed_factor =
-        BREED_FACTORS[choice_or(sheet, row, GROUP_BREED, BREED_NAMES, 5, 0)];
+    group.breed_factor = BREED_FACTORS[choice_or(sheet, row, GROUP_BREED, BREED_NAMES, 5, 0)];
     group.coat = (Coat)choice_or(sheet, row, GROUP_COAT, COAT_NAMES, COAT_COUNT, COAT_HEAVY);
-    group.shelter = (Shelter)choice_or(sheet, row, GROUP_SHELTER, SHELTER_NAMES, 4, SHELTER_OPEN);
+    group.shelter =
+        (Shelter)choice_or(sheet, row, GROUP_SHELTER, SHELTER_NAMES, 4, SHELTER_OPEN);
     group.delivery = (Delivery)choice_or(sheet, row, GROUP_DELIVERY, DELIVERY_NAMES, 3,
                                          DELIVERY_FREE_CHOICE);
+    if (cattle_class >= 0)
+        herd_check_group(sheet, row, &group, first_day, last_day);
     return group;
-}
-
-/* Weights far from a class's usual ones are read, with a doubt: kg typed under lb looks like this. */
-static void doubt_weight(Faults *faults, const HerdGroup *group, Place place) {
-    const bool is_small = cattle_class_kind(group->cattle_class)->grows;
-    const double least = is_small ? 130.0 : 380.0;
-    const double most = is_small ? 650.0 : group->cattle_class == CATTLE_BULL ? 1250.0 : 950.0;
-    if (group->weight.kg > 0.0 && (group->weight.kg < least || group->weight.kg > most)) {
-        doubt_add(faults, place, "weight: %.0f kg (%.0f lb) is unusual for a %s",
-                  group->weight.kg, group->weight.kg / KG_PER_POUND,
-                  cattle_class_kind(group->cattle_class)->name);
-    }
-}
-
-static void check_names(Faults *faults, const HerdGroup *groups, int count) {
-    for (int i = 0; i < count; i++) {
-        for (int j = 0; j < i; j++) {
-            if (groups[i].name[0] != '\0' && text_same_letters(groups[i].name, groups[j].name)) {
-                fault_add(faults, groups[i].place,
-                          "group: '%s' is already on line %d; give each group its own name",
-                          groups[i].name, groups[j].place.line);
-                break;
-            }
-        }
-    }
 }
 
 Herd herd_parse(Arena *arena, Faults *faults, Day first_day, Day last_day, const char *file,
@@ -296,6 +248,12 @@ Herd herd_parse(Arena *arena, Faults *faults, Day first_day, Day last_day, const
     if (!sheet)
         return (Herd){NULL, NULL, 0};
     const int rows = sheet_row_count(sheet);
+    if (rows > MOST_GROUPS) {
+        fault_add(faults, (Place){file, 0, 0},
+                  "has %d rows; at most %d groups are read: is it the right file?", rows,
+                  MOST_GROUPS);
+        return (Herd){NULL, NULL, 0};
+    }
     HerdGroup *groups = ARENA_ARRAY(arena, HerdGroup, rows);
     const char **names = ARENA_ARRAY(arena, const char *, rows);
     int count = 0;
@@ -303,12 +261,13 @@ Herd herd_parse(Arena *arena, Faults *faults, Day first_day, Day last_day, const
         if (sheet_row_is_empty(sheet, row))
             continue;
         groups[count] = read_group(sheet, row, first_day, last_day);
-        doubt_weight(faults, &groups[count], sheet_place(sheet, row, GROUP_WEIGHT));
         names[count] = groups[count].name;
         count++;
     }
-    check_names(faults, groups, count);
+    const Herd herd = {groups, names, count};
+    herd_check_names(faults, &herd);
     if (count == 0)
-        fault_add(faults, (Place){file, 0, 0}, "has no group of cattle in it");
-    return (Herd){groups, names, count};
+        fault_add(faults, (Place){file, 0, 0},
+                  "has no group of cattle in it: write one line a group below the headings");
+    return herd;
 }

@@ -28,8 +28,8 @@ typedef struct {
     const char *name;
     CattleClass cattle_class;
     double head;
-    Mass weight;        /* live, on the first feeding day */
-    Mass mature_weight; /* 0 where it was not given and is not needed */
+    Mass weight;                        /* live, on the first feeding day */
+    Mass mature_weight;                 /* 0 where it was not given and is not needed */
     double condition, target_condition; /* 9-point scale */
     Day target_date;
     bool has_target;
@@ -52,8 +52,10 @@ typedef struct {
     int count;
 } Herd;
 
-/* first_day and last_day are the winter's: weights are at the first; a target date left empty is
- * the start of calving or the last day. */
+/* first_day and last_day are the winter's: weights are at the first; a target date left empty
+ * is the start of calving or the last day. The last before the first: the days are not known,
+ * and no date is judged by them. groups NULL: the file could not be read, and a fault says why.
+ */
 Herd herd_parse(Arena *arena, Faults *faults, Day first_day, Day last_day, const char *file,
                 const char *bytes, size_t length);
 

@@ -2,7 +2,15 @@
 #include "base/text.h"
 #include <string.h>
 
-enum { NEED_NUTRIENT, NEED_ANIMAL, NEED_LEAST, NEED_UNIT, NEED_HOW, NEED_SOURCE, NEED_COLUMN_COUNT };
+enum {
+    NEED_NUTRIENT,
+    NEED_ANIMAL,
+    NEED_LEAST,
+    NEED_UNIT,
+    NEED_HOW,
+    NEED_SOURCE,
+    NEED_COLUMN_COUNT
+};
 
 static const SheetColumn COLUMNS[NEED_COLUMN_COUNT] = {
     {"nutrient", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
@@ -38,8 +46,7 @@ static void read_need(const Sheet *sheet, int row, MineralNeeds *needs) {
                   text_excerpt(sheet_arena(sheet), sheet_text(sheet, row, NEED_NUTRIENT)));
         return;
     }
-    const int animal =
-        sheet_choice(sheet, row, NEED_ANIMAL, ANIMAL_NAMES, ANIMAL_COUNT + 1);
+    const int animal = sheet_choice(sheet, row, NEED_ANIMAL, ANIMAL_NAMES, ANIMAL_COUNT + 1);
     double least = 0.0;
     const bool is_whole = sheet_require(sheet, row, NEED_ANIMAL) &
                           sheet_require(sheet, row, NEED_LEAST) &

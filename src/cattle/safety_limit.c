@@ -33,12 +33,12 @@ static const SheetColumn COLUMNS[LIMIT_COLUMN_COUNT] = {
 };
 
 static const char *const KIND_NAMES[LIMIT_KIND_COUNT] = {
-    "concentration", "each_feed", "share", "share_above", "weight_share",
-    "ratio",         "water",     "facility"};
+    "concentration", "each_feed", "share", "share_above",
+    "weight_share",  "ratio",     "water", "facility"};
 static const char *const SIDE_NAMES[] = {"most", "least"};
 static const char *const HOW_NAMES[] = {"page", "memory", "practice", "own_choice"};
-static const char *const FEEDS_SUBJECTS[] = {"straw",    "grain",         "forage", "brassica",
-                                             "urea",     "canola_forage", "distillers_grains"};
+static const char *const FEEDS_SUBJECTS[] = {
+    "straw", "grain", "forage", "brassica", "urea", "canola_forage", "distillers_grains"};
 
 static bool is_listed(const char *text, const char *const *list, size_t count) {
     for (size_t i = 0; i < count; i++) {
@@ -97,6 +97,38 @@ static void read_piece(const Sheet *sheet, int row, const char *piece, SafetyLim
               text_excerpt(sheet_arena(sheet), piece));
 }
 
+/* A limit in another unit than what it looks at would never bind, or always. */
+static void check_unit(const Sheet *sheet, int row, const SafetyLimit *limit) {
+    static const char *const WRITTEN[] = {"pct", "pct_no3", "ppm"};
+    static const char *const SHOWN[] = {"%", "% NO3", "ppm"};
+    const char *written = sheet_text(sheet, row, LIMIT_UNIT);
+    const char *unit = nutrient_kind(limit->nutrient)->unit;
+    if (limit->subject != SUBJECT_NUTRIENT || limit->kind == LIMIT_SHARE_ABOVE)
+        return;
+    for (size_t i = 0; i < sizeof WRITTEN / sizeof WRITTEN[0]; i++) {
+        if (text_same(written, WRITTEN[i]) && text_same(unit, SHOWN[i]))
+            return;
+    }
+    fault_add(sheet_faults(sheet), sheet_place(sheet, row, LIMIT_UNIT),
+              "unit: '%s' is not that of %s, %s", text_excerpt(sheet_arena(sheet), written),
+              nutrient_kind(limit->nutrient)->stem, unit);
+}
+
+static void check_numbers(const Sheet *sheet, int row, const SafetyLimit *limit) {
+    const bool is_share = limit->kind == LIMIT_SHARE || limit->kind == LIMIT_SHARE_ABOVE ||
+                          limit->kind == LIMIT_WEIGHT_SHARE;
+    const bool is_most = limit->side == SIDE_MOST;
+    if (is_share && (limit->hard > 1.0 || limit->warn > 1.0)) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, LIMIT_HARD),
+                  "hard: %g and warn, %g, are shares of one, not percentages", limit->hard,
+                  limit->warn);
+    } else if (is_most ? limit->warn > limit->hard : limit->warn < limit->hard) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, LIMIT_WARN),
+                  "warn: %g is beyond hard, %g; the warning comes first", limit->warn,
+                  limit->hard);
+    }
+}
+
 static SafetyLimit read_limit(const Sheet *sheet, int row) {
     SafetyLimit limit = {
         .id = sheet_text(sheet, row, LIMIT_ID),
@@ -110,13 +142,16 @@ static SafetyLimit read_limit(const Sheet *sheet, int row) {
     sheet_require(sheet, row, LIMIT_APPLIES);
     const int kind = sheet_choice(sheet, row, LIMIT_KIND, KIND_NAMES, LIMIT_KIND_COUNT);
     limit.kind = kind < 0 ? LIMIT_FACILITY : (LimitKind)kind;
-    limit.side = sheet_choice(sheet, row, LIMIT_SIDE, SIDE_NAMES, 2) == 1 ? SIDE_LEAST : SIDE_MOST;
+    limit.side =
+        sheet_choice(sheet, row, LIMIT_SIDE, SIDE_NAMES, 2) == 1 ? SIDE_LEAST : SIDE_MOST;
     const int how = sheet_choice(sheet, row, LIMIT_HOW, HOW_NAMES, 4);
     limit.how_known = how < 0 ? KNOWN_FROM_MEMORY : (HowKnown)how;
     read_subject(&limit);
     sheet_number(sheet, row, LIMIT_WARN, &limit.warn);
     if (sheet_require(sheet, row, LIMIT_HARD))
         sheet_number(sheet, row, LIMIT_HARD, &limit.hard);
+    check_unit(sheet, row, &limit);
+    check_numbers(sheet, row, &limit);
     const char **pieces;
     const int count = sheet_list(sheet, row, LIMIT_APPLIES, &pieces);
     for (int i = 0; i < count; i++)

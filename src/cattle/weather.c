@@ -1,8 +1,17 @@
 #include "cattle/weather.h"
 #include "base/text.h"
+#include <math.h>
 #include <string.h>
 
-enum { NORMAL_STATION, NORMAL_MONTH, NORMAL_MEAN, NORMAL_COLD, NORMAL_WIND, NORMAL_SPREAD, NORMAL_SOURCE };
+enum {
+    NORMAL_STATION,
+    NORMAL_MONTH,
+    NORMAL_MEAN,
+    NORMAL_COLD,
+    NORMAL_WIND,
+    NORMAL_SPREAD,
+    NORMAL_SOURCE
+};
 static const SheetColumn NORMAL_COLUMNS[] = {
     {"station", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"month", UNIT_PLAIN, COLUMN_REQUIRED, 1, 12},
@@ -43,6 +52,31 @@ static void read_normals(const Sheet *sheet, Weather *weather) {
     }
 }
 
+#define UNKNOWN_WIND_KM_PER_H 15.0 /* of a month without a normal; own choice */
+
+/* No month of the prairie lies further from the normal; degrees of the other scale do. Own
+ * choice. */
+#define MOST_FROM_NORMAL_C 10.0
+
+static void doubt_mean(const Sheet *sheet, int row, int month, double mean, double normal) {
+    if (fabs(mean - normal) <= MOST_FROM_NORMAL_C)
+        return;
+    doubt_add(sheet_faults(sheet), sheet_place(sheet, row, MONTH_MEAN),
+              "%s: %s is %.0f degrees C %s the normal of %s; is it in the other unit?",
+              sheet_heading(sheet, MONTH_MEAN), sheet_text(sheet, row, MONTH_MEAN),
+              fabs(mean - normal), mean > normal ? "above" : "below",
+              calendar_month_name(month));
+}
+
+/* A month's mean, not a storm. Own choice. */
+static void doubt_wind(const Sheet *sheet, int row, double km_per_h) {
+    if (km_per_h >= 5.0 && km_per_h <= 40.0)
+        return;
+    doubt_add(sheet_faults(sheet), sheet_place(sheet, row, MONTH_WIND),
+              "%s: %.3g km/h (%.3g mph) is unusual for the mean of a month; is the unit right?",
+              sheet_heading(sheet, MONTH_WIND), km_per_h, km_per_h / KM_PER_MILE);
+}
+
 static void read_month(const Sheet *sheet, int row, bool *is_read, Weather *weather) {
     int month;
     if (!sheet_require(sheet, row, MONTH_NUMBER) ||
@@ -50,7 +84,7 @@ static void read_month(const Sheet *sheet, int row, bool *is_read, Weather *weat
         return;
     if (is_read[month]) {
         fault_add(sheet_faults(sheet), sheet_place(sheet, row, MONTH_NUMBER),
-                  "month: %d is already there", month);
+                  "month: %d is already there; keep one of the lines", month);
         return;
     }
     is_read[month] = true;
@@ -58,13 +92,18 @@ static void read_month(const Sheet *sheet, int row, bool *is_read, Weather *weat
     double mean;
     if (!sheet_require(sheet, row, MONTH_MEAN) || !sheet_number(sheet, row, MONTH_MEAN, &mean))
         return;
-    const double usual_drop =
-        weather->is_known[month] ? of->mean.celsius - of->cold_spell.celsius : 12.0;
+    const bool has_normal = weather->is_known[month];
+    const double usual_drop = has_normal ? of->mean.celsius - of->cold_spell.celsius : 12.0;
+    if (has_normal)
+        doubt_mean(sheet, row, month, mean, of->mean.celsius);
+    else
+        of->wind.km_per_hour = UNKNOWN_WIND_KM_PER_H;
     of->mean.celsius = mean;
     of->cold_spell.celsius = mean - usual_drop;
     of->is_users = true;
     sheet_number(sheet, row, MONTH_COLD, &of->cold_spell.celsius);
-    sheet_number(sheet, row, MONTH_WIND, &of->wind.km_per_hour);
+    if (sheet_number(sheet, row, MONTH_WIND, &of->wind.km_per_hour))
+        doubt_wind(sheet, row, of->wind.km_per_hour);
     double wet_days = 0.0;
     if (sheet_number(sheet, row, MONTH_WET, &wet_days))
         of->wet_share = wet_days >= DAYS_PER_MONTH ? 1.0 : wet_days / DAYS_PER_MONTH;
@@ -76,7 +115,8 @@ static void read_month(const Sheet *sheet, int row, bool *is_read, Weather *weat
 }
 
 Weather weather_parse(Arena *arena, Faults *faults, const char *normals_bytes,
-                      size_t normals_length, const char *file, const char *bytes, size_t length) {
+                      size_t normals_length, const char *file, const char *bytes,
+                      size_t length) {
     Weather weather = {.normals_station = DEFAULT_STATION};
     const Sheet *normals = sheet_parse(arena, faults, "climate-normals.csv", normals_bytes,
                                        normals_length, NORMAL_COLUMNS, COUNT(NORMAL_COLUMNS));
@@ -84,8 +124,8 @@ Weather weather_parse(Arena *arena, Faults *faults, const char *normals_bytes,
         read_normals(normals, &weather);
     if (!bytes)
         return weather;
-    const Sheet *sheet = sheet_parse(arena, faults, file, bytes, length, MONTH_COLUMNS,
-                                     COUNT(MONTH_COLUMNS));
+    const Sheet *sheet =
+        sheet_parse(arena, faults, file, bytes, length, MONTH_COLUMNS, COUNT(MONTH_COLUMNS));
     if (!sheet)
         return weather;
     bool is_read[13] = {false};
@@ -99,9 +139,11 @@ Weather weather_parse(Arena *arena, Faults *faults, const char *normals_bytes,
 void weather_check(Faults *faults, const char *file, const Weather *weather, Day first_day,
                    Day last_day) {
     Day day = first_day;
+    bool is_said[13] = {false};
     while (calendar_days_between(day, last_day) >= 0) {
         const int month = calendar_month(day);
-        if (!weather->is_known[month]) {
+        if (!weather->is_known[month] && !is_said[month]) {
+            is_said[month] = true;
             fault_add(faults, (Place){file, 0, 0},
                       "%s is a feeding month, but no weather is known for it: add a line for "
                       "month %d with its mean temperature",

@@ -1,5 +1,8 @@
 #include "cattle/winter.h"
+#include "base/heading.h"
 #include "base/quantity.h"
+#include "base/text.h"
+#include <string.h>
 
 enum { WINTER_SETTING, WINTER_VALUE, WINTER_NOTE, WINTER_COLUMN_COUNT };
 
@@ -37,6 +40,8 @@ static const char *const SETTING_NAMES[SET_COUNT] = {
     "farm",
     "note",
 };
+#define DIGITS "0123456789"
+
 static const char *const UNIT_NAMES[] = {"metric", "imperial"};
 
 static bool read_amount(const Sheet *sheet, int row, double most, double *value) {
@@ -57,6 +62,42 @@ typedef struct {
     int row[SET_COUNT]; /* -1: not set */
 } SettingRows;
 
+/* The nearest spelling must not decide between nitrate and nitrate nitrogen. */
+static bool is_other_nitrate(const char *setting) {
+    return strncmp(setting, "water_nitrate", 13) == 0 &&
+           !text_same(setting, SETTING_NAMES[SET_NITRATE]);
+}
+
+static int read_setting(const Sheet *sheet, int row) {
+    if (!sheet_require(sheet, row, WINTER_SETTING))
+        return -1;
+    const char *plain =
+        heading_plain(sheet_arena(sheet), sheet_text(sheet, row, WINTER_SETTING));
+    if (is_other_nitrate(plain)) {
+        fault_add(
+            sheet_faults(sheet), sheet_place(sheet, row, WINTER_SETTING),
+            "'%s' is not known; water_nitrate_mg_per_l is as NO3: multiply nitrate nitrogen "
+            "by %.4g",
+            text_excerpt(sheet_arena(sheet), sheet_text(sheet, row, WINTER_SETTING)),
+            NO3_PER_NITRATE_N);
+        return -1;
+    }
+    return sheet_choice(sheet, row, WINTER_SETTING, SETTING_NAMES, SET_COUNT);
+}
+
+/* "carry_over_tonnes,1,500" lies in three cells: the last is no remark. */
+static void doubt_note(const Sheet *sheet, int row) {
+    const char *note = sheet_text(sheet, row, WINTER_NOTE);
+    const char *value = sheet_text(sheet, row, WINTER_VALUE);
+    if (note[0] == '\0' || note[strspn(note, DIGITS)] != '\0' || value[0] == '\0' ||
+        value[strspn(value, DIGITS)] != '\0')
+        return;
+    doubt_add(sheet_faults(sheet), sheet_place(sheet, row, WINTER_NOTE),
+              "note: '%s' is a number: was %s,%s meant? write the value without a comma",
+              text_excerpt(sheet_arena(sheet), note), text_excerpt(sheet_arena(sheet), value),
+              text_excerpt(sheet_arena(sheet), note));
+}
+
 static SettingRows find_rows(const Sheet *sheet) {
     SettingRows rows;
     for (int i = 0; i < SET_COUNT; i++)
@@ -64,13 +105,14 @@ static SettingRows find_rows(const Sheet *sheet) {
     for (int row = 0; row < sheet_row_count(sheet); row++) {
         if (sheet_row_is_empty(sheet, row))
             continue;
-        const int setting =
-            sheet_choice(sheet, row, WINTER_SETTING, SETTING_NAMES, SET_COUNT);
+        const int setting = read_setting(sheet, row);
         if (setting < 0)
             continue;
+        doubt_note(sheet, row);
         if (rows.row[setting] >= 0 && setting != SET_NOTE) {
             fault_add(sheet_faults(sheet), sheet_place(sheet, row, WINTER_SETTING),
-                      "%s: is set twice", SETTING_NAMES[setting]);
+                      "%s: is set twice, on line %d first; keep one", SETTING_NAMES[setting],
+                      sheet_place(sheet, rows.row[setting], WINTER_SETTING).line);
             continue;
         }
         rows.row[setting] = row;
@@ -82,8 +124,9 @@ static bool read_day(const Sheet *sheet, const SettingRows *rows, int setting, c
                      Day *day) {
     if (rows->row[setting] < 0) {
         fault_add(sheet_faults(sheet), (Place){file, 0, 0},
-                  "%s is missing: add a line '%s,2026-11-01' with the date",
-                  SETTING_NAMES[setting], SETTING_NAMES[setting]);
+                  "%s is missing: add a line '%s,%s' with the date", SETTING_NAMES[setting],
+                  SETTING_NAMES[setting],
+                  setting == SET_FIRST_DAY ? "2026-11-01" : "2027-05-15");
         return false;
     }
     return sheet_require(sheet, rows->row[setting], WINTER_VALUE) &&
@@ -107,9 +150,11 @@ static void read_days(const Sheet *sheet, const SettingRows *rows, const char *f
         return;
     const int days = winter_days(winter);
     if (days < 2 || days > 366) {
-        fault_add(sheet_faults(sheet), sheet_place(sheet, rows->row[SET_LAST_DAY], WINTER_VALUE),
-                  "last_day: a winter of %d days; it must end 1 to 365 days after first_day",
-                  days);
+        fault_add(
+            sheet_faults(sheet), sheet_place(sheet, rows->row[SET_LAST_DAY], WINTER_VALUE),
+            "last_day: a winter of %d days; it must end 1 to 365 days after first_day: is "
+            "the year right?",
+            days);
         winter->is_readable = false;
     }
 }
@@ -128,6 +173,23 @@ static void read_carry_over(const Sheet *sheet, const SettingRows *rows, Winter 
     if (rows->row[SET_CARRY_OVER_TONS] >= 0 &&
         read_amount(sheet, rows->row[SET_CARRY_OVER_TONS], 1.0e6, &amount))
         winter->carry_over_kg = amount * KG_PER_SHORT_TON;
+}
+
+/* Prairie ground water without sulfate is not met. */
+static void read_water(const Sheet *sheet, const SettingRows *rows, Winter *winter) {
+    const int sulfate = rows->row[SET_SULFATE];
+    const int nitrate = rows->row[SET_NITRATE];
+    if (sulfate >= 0)
+        winter->sulfate_is_assumed =
+            !read_amount(sheet, sulfate, 30000.0, &winter->water_sulfate_mg_per_l);
+    if (nitrate >= 0)
+        winter->nitrate_is_assumed =
+            !read_amount(sheet, nitrate, 5000.0, &winter->water_nitrate_mg_per_l);
+    if (!winter->sulfate_is_assumed && winter->water_sulfate_mg_per_l <= 0.0) {
+        doubt_add(sheet_faults(sheet), sheet_place(sheet, sulfate, WINTER_VALUE),
+                  "water_sulfate_mg_per_l: 0 is read as tested and none found; leave the cell "
+                  "empty where the water was not tested");
+    }
 }
 
 Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
@@ -152,12 +214,7 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
             sheet_choice(sheet, rows.row[SET_UNITS], WINTER_VALUE, UNIT_NAMES, 2) == 1;
     if (rows.row[SET_YARDAGE] >= 0)
         read_amount(sheet, rows.row[SET_YARDAGE], 50.0, &winter.yardage_per_head_day);
-    if (rows.row[SET_SULFATE] >= 0)
-        winter.sulfate_is_assumed = !read_amount(sheet, rows.row[SET_SULFATE], 30000.0,
-                                                 &winter.water_sulfate_mg_per_l);
-    if (rows.row[SET_NITRATE] >= 0)
-        winter.nitrate_is_assumed = !read_amount(sheet, rows.row[SET_NITRATE], 5000.0,
-                                                 &winter.water_nitrate_mg_per_l);
+    read_water(sheet, &rows, &winter);
     read_carry_over(sheet, &rows, &winter);
     return winter;
 }

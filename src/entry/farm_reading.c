@@ -28,8 +28,8 @@ static bool read_own_tables(Arena *arena, Faults *faults, Farm *farm) {
     return farm->book && farm->handling && farm->minerals && farm->limits.count > 0;
 }
 
-/* The winter's days are needed to read the rest; without them a stand-in year lets the other files
- * show their faults in the same run. */
+/* The winter's days are needed to read the rest; without them a stand-in year lets the other
+ * files show their faults in the same run. */
 static void stand_in_days(Winter *winter) {
     if (winter->is_readable)
         return;
@@ -37,27 +37,43 @@ static void stand_in_days(Winter *winter) {
     winter->last_day = calendar_day(2001, 5, 15);
 }
 
-static void read_inventory(Arena *arena, Faults *faults, const FarmRequest *request, Farm *farm) {
+/* The days other files are held against: the last before the first where they are not known. */
+typedef struct {
+    Day first, last;
+} FeedingDays;
+
+static FeedingDays feeding_days(const Winter *winter) {
+    if (winter->is_readable)
+        return (FeedingDays){winter->first_day, winter->last_day};
+    return (FeedingDays){winter->first_day, calendar_add(winter->first_day, -1)};
+}
+
+static void read_inventory(Arena *arena, Faults *faults, const FarmRequest *request,
+                           Farm *farm) {
     const FileBytes *tests = &request->file[FARM_FEED_TESTS];
     const FileBytes *stacks = &request->file[FARM_STACKS];
     const FileBytes *sale = &request->file[FARM_FOR_SALE];
     Inventory *inventory = &farm->inventory;
-    inventory->tests = feed_tests_parse(arena, faults, tests->name, tests->bytes, tests->length);
+    inventory->tests =
+        feed_tests_parse(arena, faults, tests->name, tests->bytes, tests->length);
+    const FeedingDays days = feeding_days(&farm->winter);
     const StockContext context = {
         .book = farm->book,
         .handling = farm->handling,
         .tests = &inventory->tests,
-        .first_day = farm->winter.first_day,
-        .last_day = farm->winter.last_day,
+        .first_day = days.first,
+        .last_day = days.last,
     };
     if (stacks->bytes)
         inventory->stacks =
             stacks_parse(arena, faults, &context, stacks->name, stacks->bytes, stacks->length);
     inventory->for_sale =
         price_list_parse(arena, faults, &context, sale->name, sale->bytes, sale->length);
-    if (stacks->bytes)
-        inventory_check(faults, arena, inventory);
-    if (stacks->bytes && inventory->stacks.count + inventory->for_sale.count == 0)
+    const bool stacks_were_read = inventory->stacks.stacks != NULL;
+    const bool offers_were_read = !sale->bytes || inventory->for_sale.offers != NULL;
+    inventory->has_all_names = stacks_were_read && offers_were_read;
+    inventory_check(faults, arena, inventory);
+    if (inventory->has_all_names && inventory->stacks.count + inventory->for_sale.count == 0)
         fault_add(faults, (Place){stacks->name, 0, 0},
                   "has no stack, and nothing is for sale: there is nothing to feed");
 }
@@ -69,8 +85,7 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
         return false;
     const FileBytes *winter = &request->file[FARM_WINTER];
     if (winter->bytes)
-        farm->winter =
-            winter_parse(arena, faults, winter->name, winter->bytes, winter->length);
+        farm->winter = winter_parse(arena, faults, winter->name, winter->bytes, winter->length);
     stand_in_days(&farm->winter);
     const EmbeddedFile *normals = own_table("climate-normals.csv");
     const FileBytes *weather = &request->file[FARM_WEATHER];
@@ -81,9 +96,10 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
                       farm->winter.last_day);
     read_inventory(arena, faults, request, farm);
     const FileBytes *herd = &request->file[FARM_HERD];
+    const FeedingDays days = feeding_days(&farm->winter);
     if (herd->bytes)
-        farm->herd = herd_parse(arena, faults, farm->winter.first_day, farm->winter.last_day,
-                                herd->name, herd->bytes, herd->length);
+        farm->herd = herd_parse(arena, faults, days.first, days.last, herd->name, herd->bytes,
+                                herd->length);
     if (farm->herd.count > 0)
         inventory_check_groups(faults, &farm->inventory, farm->herd.names, farm->herd.count);
     return faults->wrong_count == wrong_before && farm->herd.count > 0 &&

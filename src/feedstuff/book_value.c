@@ -45,7 +45,8 @@ static SourceKey first_source(Arena *arena, const char *sources) {
     return source;
 }
 
-static SourceKey cell_source(const Sheet *sheet, int row, const char *stem, SourceKey row_source) {
+static SourceKey cell_source(const Sheet *sheet, int row, const char *stem,
+                             SourceKey row_source) {
     if (list_names(sheet, row, COLUMN_FROM_PAGE, stem))
         return row_source;
     if (list_names(sheet, row, COLUMN_OWN_CHOICE, stem))
@@ -104,8 +105,7 @@ const BookValues *book_parse(Arena *arena, Faults *faults, const char *file, con
     memcpy(columns, COLUMNS, sizeof COLUMNS);
     nutrient_columns(columns + COLUMN_NUTRIENTS);
     const int wrong_before = faults->wrong_count;
-    const Sheet *sheet =
-        sheet_parse(arena, faults, file, bytes, length, columns, COLUMN_COUNT);
+    const Sheet *sheet = sheet_parse(arena, faults, file, bytes, length, columns, COLUMN_COUNT);
     if (!sheet)
         return NULL;
     const int count = sheet_row_count(sheet);

@@ -1,6 +1,6 @@
+#include "base/text.h"
 #include "feedstuff/book_value.h"
 #include "feedstuff/feed_test_column.h"
-#include "base/text.h"
 #include <math.h>
 #include <string.h>
 
@@ -33,10 +33,11 @@ static Reading read_dry_matter(const Sheet *sheet, int row) {
     const bool has_moisture = sheet_number(sheet, row, TEST_MOISTURE, &moisture);
     const bool has_dry_matter = sheet_number(sheet, row, TEST_DRY_MATTER, &dry_matter);
     if (has_moisture && has_dry_matter && fabs(moisture + dry_matter - 100.0) > 0.3) {
-        fault_add(sheet_faults(sheet), sheet_place(sheet, row, TEST_DRY_MATTER),
-                  "dry_matter_pct: %g and moisture_pct %g do not add up to 100; keep the one the "
-                  "laboratory gave",
-                  dry_matter, moisture);
+        fault_add(
+            sheet_faults(sheet), sheet_place(sheet, row, TEST_DRY_MATTER),
+            "dry_matter_pct: %g and moisture_pct %g do not add up to 100; keep the one the "
+            "laboratory gave",
+            dry_matter, moisture);
     }
     if (has_dry_matter)
         return (Reading){dry_matter, FROM_LABORATORY, SOURCE_NONE};
@@ -66,7 +67,8 @@ static bool check_scaled(const Sheet *sheet, int row, Nutrient nutrient, double 
         return true;
     fault_add(sheet_faults(sheet), sheet_place(sheet, row, TEST_NUTRIENTS + (int)nutrient),
               "%s: read as fed it is %.4g %s of dry matter, above %.10g; is the basis right?",
-              sheet_heading(sheet, TEST_NUTRIENTS + (int)nutrient), value, kind->unit, kind->most);
+              sheet_heading(sheet, TEST_NUTRIENTS + (int)nutrient), value, kind->unit,
+              kind->most);
     return false;
 }
 
@@ -142,7 +144,9 @@ FeedTests feed_tests_parse(Arena *arena, Faults *faults, const char *file, const
     return read;
 }
 
-static double test_weight(const FeedTest *test) { return test->cores > 0.0 ? test->cores : 1.0; }
+static double test_weight(const FeedTest *test) {
+    return test->cores > 0.0 ? test->cores : 1.0;
+}
 
 static Reading mean_reading(const FeedTests *tests, const char *name, int nutrient) {
     double sum = 0.0;

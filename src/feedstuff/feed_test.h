@@ -10,7 +10,7 @@ typedef struct {
     const char *sample;
     Day date;
     bool has_date;
-    double cores; /* 0 when nobody said */
+    double cores;      /* 0 when nobody said */
     Analysis analysis; /* dry matter basis, FROM_LABORATORY or FROM_NOWHERE */
     Place place;       /* of the stack's name */
     int row;
@@ -29,8 +29,8 @@ FeedTests feed_tests_parse(Arena *arena, Faults *faults, const char *file, const
 /* All tests of one name combined: mean by cores, one where nobody said; the highest nitrate. */
 Tested feed_tests_combined(const FeedTests *tests, const char *name);
 
-/* What can only be judged once the kind of feed is known: dry matter for the class, energy units,
- * energy far from the equation. Adds doubts at the tests' places. */
+/* What can only be judged once the kind of feed is known: dry matter for the class, energy
+ * units, energy far from the equation. Adds doubts at the tests' places. */
 void feed_tests_check_class(Faults *faults, const FeedTests *tests, const char *name,
                             const BookFeed *book);
 

@@ -1,5 +1,5 @@
-/* What a laboratory row cannot say, and what it says only when something went wrong, whatever feed
- * it is of. The limits are this project's own choice. */
+/* What a laboratory row cannot say, and what it says only when something went wrong, whatever
+ * feed it is of. The limits are this project's own choice. */
 #include "base/text.h"
 #include "feedstuff/book_value.h"
 #include "feedstuff/feed_test_column.h"
@@ -17,8 +17,10 @@ const char *feed_test_heading(const Sheet *sheet, Nutrient nutrient) {
     return sheet_heading(sheet, TEST_NUTRIENTS + (int)nutrient);
 }
 
-/* part must not be above whole; comparisons with NAN are false, so an unknown is never judged. */
-static void check_part(const Sheet *sheet, const FeedTest *test, Nutrient part, Nutrient whole) {
+/* part must not be above whole; comparisons with NAN are false, so an unknown is never judged.
+ */
+static void check_part(const Sheet *sheet, const FeedTest *test, Nutrient part,
+                       Nutrient whole) {
     const double part_value = feed_test_value(test, part);
     const double whole_value = feed_test_value(test, whole);
     if (part_value > whole_value) {
@@ -48,10 +50,11 @@ static void check_sum(const Sheet *sheet, const FeedTest *test) {
         place = feed_test_place(sheet, test, PARTS[i]);
     }
     if (sum > 106.0) {
-        fault_add(sheet_faults(sheet), place,
-                  "crude protein, NDF, fat and ash add up to %.1f%% of dry matter: more than the "
-                  "feed; is the basis right?",
-                  sum);
+        fault_add(
+            sheet_faults(sheet), place,
+            "crude protein, NDF, fat and ash add up to %.1f%% of dry matter: more than the "
+            "feed; is the basis right?",
+            sum);
     } else if (sum > 103.0) {
         doubt_add(sheet_faults(sheet), place,
                   "crude protein, NDF, fat and ash add up to %.1f%% of dry matter", sum);
@@ -79,8 +82,9 @@ void feed_test_check_net_energy(const Sheet *sheet, const FeedTest *test, double
                   would_fit_per_lb ? "nem_mcal_per_lb" : "nem_mcal_per_kg");
         return;
     }
-    doubt_add(sheet_faults(sheet), place, "%s: %.3g Mcal/kg is far from the %.2f that TDN %.3g%% "
-                                          "gives",
+    doubt_add(sheet_faults(sheet), place,
+              "%s: %.3g Mcal/kg is far from the %.2f that TDN %.3g%% "
+              "gives",
               heading, nem, expected, tdn);
 }
 
@@ -103,10 +107,11 @@ static void check_heat_damage(const Sheet *sheet, const FeedTest *test) {
     const double share = feed_test_value(test, NUTRIENT_ADICP) / protein;
     const Place place = feed_test_place(sheet, test, NUTRIENT_ADICP);
     if (share > HARDLY_BOUND_SHARE && share <= 1.0) {
-        doubt_add(sheet_faults(sheet), place,
-                  "adicp_pct: %.0f%% of the crude protein would be bound; if the sheet gives it "
-                  "as %% of crude protein, write %.2g",
-                  share * 100.0, protein * share * protein / 100.0);
+        doubt_add(
+            sheet_faults(sheet), place,
+            "adicp_pct: %.0f%% of the crude protein would be bound; if the sheet gives it "
+            "as %% of crude protein, write %.2g",
+            share * 100.0, protein * share * protein / 100.0);
     } else if (share > HEATED_SHARE) {
         doubt_add(sheet_faults(sheet), place,
                   "adicp_pct: %.0f%% of the crude protein is bound: the feed has heated",

@@ -1,6 +1,6 @@
-/* What can only be judged of a laboratory row once the kind of feed is known. The ranges are this
- * project's own choice, drawn wide of published composition: a feed outside them is read, and said
- * to be strange. */
+/* What can only be judged of a laboratory row once the kind of feed is known. The ranges are
+ * this project's own choice, drawn wide of published composition: a feed outside them is read,
+ * and said to be strange. */
 #include "base/text.h"
 #include "feedstuff/book_value.h"
 #include "feedstuff/feed_test_column.h"
@@ -23,10 +23,11 @@ static void check_shares(Faults *faults, const Sheet *sheet, const FeedTest *tes
         const Nutrient nutrient = NEVER_BELOW_ONE[i];
         const double value = feed_test_value(test, nutrient);
         if (is_typed_as_share(value)) {
-            fault_add(faults, feed_test_place(sheet, test, nutrient),
-                      "%s: %.3g%% of dry matter cannot be; was a share of one typed? the column "
-                      "holds percentages",
-                      feed_test_heading(sheet, nutrient), value);
+            fault_add(
+                faults, feed_test_place(sheet, test, nutrient),
+                "%s: %.3g%% of dry matter cannot be; was a share of one typed? the column "
+                "holds percentages",
+                feed_test_heading(sheet, nutrient), value);
         }
     }
 }
@@ -61,10 +62,11 @@ static void check_dry_matter(Faults *faults, const Sheet *sheet, const FeedTest 
     const Place place = sheet_place(sheet, test->row, column);
     const char *heading = sheet_heading(sheet, column);
     if (dry_matter > 99.0) {
-        fault_add(faults, place,
-                  "%s: %.4g%% dry matter cannot be of %s as it lies; write the percentage as the "
-                  "sample was received",
-                  heading, dry_matter, label);
+        fault_add(
+            faults, place,
+            "%s: %.4g%% dry matter cannot be of %s as it lies; write the percentage as the "
+            "sample was received",
+            heading, dry_matter, label);
     } else if (dry_matter < range->least_dry_matter || dry_matter > range->most_dry_matter) {
         doubt_add(faults, place,
                   "%s: %.3g%% dry matter is unusual for %s, which runs from %g to %g; are "
@@ -160,15 +162,17 @@ static void check_tdn(Faults *faults, const Sheet *sheet, const FeedTest *test,
     }
     const double expected = isfinite(adf) ? tdn_from_adf(kind->fibre, adf) : (double)NAN;
     if (fabs(tdn - expected) > 6.0) {
-        doubt_add(faults, place,
-                  "tdn_pct: %.3g%% is more than 6 units from the %.1f%% that ADF %.3g%% gives; ask "
-                  "the laboratory for its equation",
-                  tdn, expected, adf);
+        doubt_add(
+            faults, place,
+            "tdn_pct: %.3g%% is more than 6 units from the %.1f%% that ADF %.3g%% gives; ask "
+            "the laboratory for its equation",
+            tdn, expected, adf);
     }
 }
 
 /* Where the sheet has no TDN, net energy is judged by the fibre. */
-static void check_net_energy(const Sheet *sheet, const FeedTest *test, const FeedClassKind *kind) {
+static void check_net_energy(const Sheet *sheet, const FeedTest *test,
+                             const FeedClassKind *kind) {
     const double adf = feed_test_value(test, NUTRIENT_ADF);
     if (!isfinite(feed_test_value(test, NUTRIENT_TDN)) && isfinite(adf))
         feed_test_check_net_energy(sheet, test, tdn_from_adf(kind->fibre, adf));

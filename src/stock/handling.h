@@ -15,8 +15,9 @@ typedef struct {
 
 typedef struct {
     const char *name;
-    double waste_share;          /* of the dry matter offered */
-    double protein_waste_factor; /* protein is wasted this many times as much: leaves go first */
+    double waste_share; /* of the dry matter offered */
+    double
+        protein_waste_factor; /* protein is wasted this many times as much: leaves go first */
     SourceKey source;
 } FeedingKind;
 
@@ -40,8 +41,8 @@ const StorageKind *storage_choice(const Handling *handling, const Sheet *sheet, 
 const FeedingKind *feeding_choice(const Handling *handling, const Sheet *sheet, int row,
                                   int column);
 
-/* Share of the protein (or anything that goes with the leaves) left in what is eaten, per share of
- * dry matter left: (1 - waste * factor) / (1 - waste). */
+/* Share of the protein (or anything that goes with the leaves) left in what is eaten, per share
+ * of dry matter left: (1 - waste * factor) / (1 - waste). */
 double protein_left_factor(double waste_share, double protein_waste_factor);
 
 #endif

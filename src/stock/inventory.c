@@ -17,10 +17,11 @@ static void check_offer_names(Faults *faults, const Inventory *inventory) {
             continue;
         if (find_name(offer->name, list->names, i) >= 0 ||
             find_name(offer->name, inventory->stacks.names, inventory->stacks.count) >= 0) {
-            fault_add(faults, offer->place,
-                      "feed_for_sale: '%s' is already the name of a stack or of another feed for "
-                      "sale; give each its own",
-                      text_excerpt(faults->arena, offer->name));
+            fault_add(
+                faults, offer->place,
+                "feed_for_sale: '%s' is already the name of a stack or of another feed for "
+                "sale; give each its own",
+                text_excerpt(faults->arena, offer->name));
         }
     }
 }
@@ -44,9 +45,8 @@ static void check_tests(Faults *faults, Arena *arena, const Inventory *inventory
         const FeedTest *test = &inventory->tests.tests[i];
         if (test->stack[0] == '\0' || find_name(test->stack, names, count) >= 0)
             continue;
-        const char *nearest = suggested++ < MOST_SUGGESTIONS
-                                  ? text_nearest(test->stack, names, count)
-                                  : NULL;
+        const char *nearest =
+            suggested++ < MOST_SUGGESTIONS ? text_nearest(test->stack, names, count) : NULL;
         fault_add(faults, test->place, "stack: no stack or feed for sale is named '%s'%s%s%s",
                   text_excerpt(faults->arena, test->stack), nearest ? "; did you mean '" : "",
                   nearest ? nearest : "", nearest ? "'?" : "");
@@ -83,7 +83,8 @@ static void check_allowance(Faults *faults, const Allowance *allowance,
 void inventory_check_groups(Faults *faults, const Inventory *inventory,
                             const char *const *group_names, int group_count) {
     for (int i = 0; i < inventory->stacks.count; i++)
-        check_allowance(faults, &inventory->stacks.stacks[i].allowance, group_names, group_count);
+        check_allowance(faults, &inventory->stacks.stacks[i].allowance, group_names,
+                        group_count);
     for (int i = 0; i < inventory->for_sale.count; i++)
         check_allowance(faults, &inventory->for_sale.offers[i].allowance, group_names,
                         group_count);

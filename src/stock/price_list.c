@@ -40,7 +40,8 @@ static const SheetColumn COLUMNS[OFFER_COLUMN_COUNT] = {
 
 static const char *const NO_YES[] = {"no", "yes"};
 
-static void read_feeding(const Sheet *sheet, int row, const StockContext *context, Offer *offer) {
+static void read_feeding(const Sheet *sheet, int row, const StockContext *context,
+                         Offer *offer) {
     double percent;
     offer->feeding = feeding_choice(context->handling, sheet, row, OFFER_FEEDING);
     offer->waste_share = offer->feeding ? offer->feeding->waste_share : 0.0;
@@ -62,12 +63,13 @@ static void read_amounts(const Sheet *sheet, int row, Offer *offer) {
     const Place place = sheet_place(sheet, row, OFFER_MOST);
     const char *heading = sheet_heading(sheet, OFFER_MOST);
     if (has_most && offer->most_kg <= 0.0) {
-        doubt_add(sheet_faults(sheet), place,
-                  "%s: 0 is read as none to be had; leave the cell empty where there is no limit",
-                  heading);
+        doubt_add(
+            sheet_faults(sheet), place,
+            "%s: 0 is read as none to be had; leave the cell empty where there is no limit",
+            heading);
     } else if (has_most && has_load && offer->load_kg > offer->most_kg) {
-        doubt_add(sheet_faults(sheet), place, "%s: all there is to be had is less than one load",
-                  heading);
+        doubt_add(sheet_faults(sheet), place,
+                  "%s: all there is to be had is less than one load", heading);
     }
 }
 
@@ -107,8 +109,8 @@ PriceList price_list_parse(Arena *arena, Faults *faults, const StockContext *con
     const int rows = sheet_row_count(sheet);
     if (rows > MOST_OFFERS) {
         fault_add(faults, (Place){file, 0, 0},
-                  "has %d rows; at most %d feeds for sale are read: is it the right file?", rows,
-                  MOST_OFFERS);
+                  "has %d rows; at most %d feeds for sale are read: is it the right file?",
+                  rows, MOST_OFFERS);
         return (PriceList){NULL, NULL, 0};
     }
     Offer *offers = ARENA_ARRAY(arena, Offer, rows);

@@ -23,8 +23,8 @@ typedef struct {
     int count;
 } PriceList;
 
-/* bytes NULL: nothing is for sale. offers NULL though there are bytes: the file could not be read,
- * and a fault says why. */
+/* bytes NULL: nothing is for sale. offers NULL though there are bytes: the file could not be
+ * read, and a fault says why. */
 PriceList price_list_parse(Arena *arena, Faults *faults, const StockContext *context,
                            const char *file, const char *bytes, size_t length);
 

@@ -1,9 +1,9 @@
-/* The weight of a stack comes from exactly one of three ways: bales counted and weighed, a total
- * weight, or size and density. Losses multiply: what cattle eat is
- * counted * dry matter * (1 - storage loss) * (1 - feeding waste). */
+/* The weight of a stack comes from exactly one of three ways: bales counted and weighed, a
+ * total weight, or size and density. Losses multiply: what cattle eat is counted * dry matter *
+ * (1 - storage loss) * (1 - feeding waste). */
 #include "stock/stack.h"
-#include "stock/stack_column.h"
 #include "base/text.h"
+#include "stock/stack_column.h"
 #include <math.h>
 
 #define DAYS_PER_MONTH 30.4
@@ -121,11 +121,13 @@ static void check_count_date(const Sheet *sheet, int row, const StockContext *co
         return;
     if (calendar_days_between(stack->counted, context->last_day) < 0) {
         fault_add(sheet_faults(sheet), place,
-                  "counted_date: %s is after the last feeding day; is the year right?", written);
+                  "counted_date: %s is after the last feeding day; is the year right?",
+                  written);
     } else if (calendar_days_between(stack->counted, context->first_day) > OLD_COUNT_DAYS) {
-        doubt_add(sheet_faults(sheet), place,
-                  "counted_date: %s is %d days before the first feeding day; is the year right?",
-                  written, calendar_days_between(stack->counted, context->first_day));
+        doubt_add(
+            sheet_faults(sheet), place,
+            "counted_date: %s is %d days before the first feeding day; is the year right?",
+            written, calendar_days_between(stack->counted, context->first_day));
     }
 }
 
@@ -147,16 +149,17 @@ static void read_dates(const Sheet *sheet, int row, const StockContext *context,
         fault_add(sheet_faults(sheet), place, "cut_date: %s is after %s; is the year right?",
                   written, has_counted ? "counted_date" : "the first feeding day");
     } else if (age > OLD_FEED_DAYS) {
-        doubt_add(sheet_faults(sheet), place, "cut_date: %s makes the feed %d years old", written,
-                  age / 365);
+        doubt_add(sheet_faults(sheet), place, "cut_date: %s makes the feed %d years old",
+                  written, age / 365);
     }
 }
 
-/* Loss still to come is reckoned from the count to the middle of the winter. A stack without a cut
- * date is taken as three months old. Own choice. */
+/* Loss still to come is reckoned from the count to the middle of the winter. A stack without a
+ * cut date is taken as three months old. Own choice. */
 #define UNKNOWN_AGE_MONTHS 3.0
 
-static void read_losses(const Sheet *sheet, int row, const StockContext *context, Stack *stack) {
+static void read_losses(const Sheet *sheet, int row, const StockContext *context,
+                        Stack *stack) {
     double percent;
     stack->storage = storage_choice(context->handling, sheet, row, STACK_STORAGE);
     stack->feeding = feeding_choice(context->handling, sheet, row, STACK_FEEDING);
@@ -190,9 +193,10 @@ static double read_value(const Sheet *sheet, int row) {
         !sheet_number(sheet, row, STACK_VALUE, &value))
         return 0.0;
     if (value <= 0.0) {
-        fault_add(sheet_faults(sheet), sheet_place(sheet, row, STACK_VALUE),
-                  "%s: 0 would make it free; write what it would fetch, less the cost of selling",
-                  sheet_heading(sheet, STACK_VALUE));
+        fault_add(
+            sheet_faults(sheet), sheet_place(sheet, row, STACK_VALUE),
+            "%s: 0 would make it free; write what it would fetch, less the cost of selling",
+            sheet_heading(sheet, STACK_VALUE));
     }
     return value;
 }
@@ -231,7 +235,8 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
 static void check_names(Faults *faults, const Stack *stacks, int count) {
     for (int i = 0; i < count; i++) {
         for (int j = 0; j < i; j++) {
-            if (stacks[i].name[0] != '\0' && text_same_letters(stacks[i].name, stacks[j].name)) {
+            if (stacks[i].name[0] != '\0' &&
+                text_same_letters(stacks[i].name, stacks[j].name)) {
                 fault_add(faults, stacks[i].place,
                           "stack: '%s' is already on line %d; give each stack its own name",
                           text_excerpt(faults->arena, stacks[i].name), stacks[j].place.line);

@@ -1,5 +1,5 @@
-/* A stack, pit, tube or bin on the yard: how much is in it, what will be lost in storage, what will
- * be wasted as it is fed, and what it is. stacks.csv, docs/file-formats.md */
+/* A stack, pit, tube or bin on the yard: how much is in it, what will be lost in storage, what
+ * will be wasted as it is fed, and what it is. stacks.csv, docs/file-formats.md */
 #ifndef STOCK_STACK_H
 #define STOCK_STACK_H
 
@@ -18,7 +18,7 @@ const char *stack_kind_name(StackKind kind);
 
 /* Who may have it and between which days. */
 typedef struct {
-    Day from, until;          /* inclusive */
+    Day from, until;           /* inclusive */
     const char *const *groups; /* names; count 0: every group */
     int group_count;
     Place groups_place;
@@ -30,13 +30,13 @@ typedef struct {
     Feedstuff feed;
     Day cut, counted;
     bool has_cut;
-    double bale_count;       /* 0 where it is not in bales */
-    double counted_kg;       /* as it lay when counted */
-    double loss_share;       /* of its dry matter, from counting to mid-winter */
-    bool loss_is_users;      /* the user's own figure */
-    double waste_share;      /* of the dry matter offered */
+    double bale_count;  /* 0 where it is not in bales */
+    double counted_kg;  /* as it lay when counted */
+    double loss_share;  /* of its dry matter, from counting to mid-winter */
+    bool loss_is_users; /* the user's own figure */
+    double waste_share; /* of the dry matter offered */
     bool waste_is_users;
-    double protein_left;     /* protein of what is eaten per protein of what is offered */
+    double protein_left; /* protein of what is eaten per protein of what is offered */
     const StorageKind *storage;
     const FeedingKind *feeding;
     double value_per_kg, haul_per_kg; /* as it lies */
@@ -53,8 +53,8 @@ typedef struct {
     const BookValues *book;
     const Handling *handling;
     const FeedTests *tests;
-    /* Of the winter: dates left empty, and the day losses are reckoned to. The last before the first:
-     * the days are not known, and no date is judged by them. */
+    /* Of the winter: dates left empty, and the day losses are reckoned to. The last before the
+     * first: the days are not known, and no date is judged by them. */
     Day first_day, last_day;
 } StockContext;
 

@@ -1,5 +1,5 @@
-/* Values that can be read but would make a wrong plan: the ranges are this project's own choice,
- * wide of what is met on farms. */
+/* Values that can be read but would make a wrong plan: the ranges are this project's own
+ * choice, wide of what is met on farms. */
 #include "base/text.h"
 #include "stock/stack_column.h"
 
@@ -19,8 +19,8 @@ void stock_check_share(const Sheet *sheet, int row, int column, double own_share
                   heading, table_share * 100.0);
     } else if (percent > 0.0) {
         doubt_add(sheet_faults(sheet), place,
-                  "%s: %.3g%% is next to nothing; for a share of one write %.3g", heading, percent,
-                  percent * 100.0);
+                  "%s: %.3g%% is next to nothing; for a share of one write %.3g", heading,
+                  percent, percent * 100.0);
     }
 }
 
@@ -57,10 +57,11 @@ static void doubt_moisture(const Sheet *sheet, int row, const Stack *stack) {
                   "matter, the feed or the storage another?",
                   dry_matter, tested);
     } else if (is_chopped && dry_matter > MOST_DRY_MATTER_OF_SILAGE) {
-        doubt_add(sheet_faults(sheet), sheet_place(sheet, row, STACK_KIND_COLUMN),
-                  "kind: %.0f%% dry matter (%s) is too dry for silage; are moisture and dry matter "
-                  "mixed up?",
-                  dry_matter, tested);
+        doubt_add(
+            sheet_faults(sheet), sheet_place(sheet, row, STACK_KIND_COLUMN),
+            "kind: %.0f%% dry matter (%s) is too dry for silage; are moisture and dry matter "
+            "mixed up?",
+            dry_matter, tested);
     }
 }
 

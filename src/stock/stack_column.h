@@ -34,9 +34,9 @@ enum {
     STACK_COLUMN_COUNT
 };
 
-/* Weight as it lies, kg; sets the bale count. 0 with a placed fault when the row does not say, or
- * says it twice. Reads every number of the row even when the kind or the feed (dry matter 0) could
- * not be read, for their faults. */
+/* Weight as it lies, kg; sets the bale count. 0 with a placed fault when the row does not say,
+ * or says it twice. Reads every number of the row even when the kind or the feed (dry matter 0)
+ * could not be read, for their faults. */
 double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known, Stack *stack);
 
 /* Doubts and faults of the row's worth and losses, which other stock shares. */

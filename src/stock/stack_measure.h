@@ -10,8 +10,8 @@ Volume box_volume(double length_m, double width_m, double height_m);
 
 typedef struct {
     double floor_width_m, top_width_m, height_m;
-    double full_length_m;                /* at full height */
-    double first_ramp_m, second_ramp_m;  /* wedge ends; 0 where there is a wall or a face */
+    double full_length_m;               /* at full height */
+    double first_ramp_m, second_ramp_m; /* wedge ends; 0 where there is a wall or a face */
 } Pit;
 Volume pit_volume(Pit pit); /* A (full + r1/2 + r2/2), A = H (floor + top)/2 */
 

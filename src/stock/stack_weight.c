@@ -128,12 +128,13 @@ static double density_as_fed(const Amounts *amounts, const Stack *stack) {
     const Measuring measuring = measuring_of(stack->kind);
     if (density >= measuring.least_density && density <= measuring.most_density)
         return density;
-    fault_add(sheet_faults(sheet), place_of(amounts, STACK_DENSITY),
-              "%s: %s makes %.4g kg/m3 (%.3g lb/ft3) as fed; %s lie between %g and %g kg/m3: is it "
-              "in the other unit or on the other basis?",
-              sheet_heading(sheet, STACK_DENSITY), sheet_text(sheet, amounts->row, STACK_DENSITY),
-              density, density * METRES_PER_FOOT * METRES_PER_FOOT * METRES_PER_FOOT / KG_PER_POUND,
-              stack_kind_name(stack->kind), measuring.least_density, measuring.most_density);
+    fault_add(
+        sheet_faults(sheet), place_of(amounts, STACK_DENSITY),
+        "%s: %s makes %.4g kg/m3 (%.3g lb/ft3) as fed; %s lie between %g and %g kg/m3: is it "
+        "in the other unit or on the other basis?",
+        sheet_heading(sheet, STACK_DENSITY), sheet_text(sheet, amounts->row, STACK_DENSITY),
+        density, density * METRES_PER_FOOT * METRES_PER_FOOT * METRES_PER_FOOT / KG_PER_POUND,
+        stack_kind_name(stack->kind), measuring.least_density, measuring.most_density);
     return 0.0;
 }
 
@@ -147,12 +148,14 @@ static double weight_by_size(const Amounts *amounts, const Stack *stack) {
     if (!is_whole || density <= 0.0)
         return 0.0;
     const double weight = volume_of(amounts, stack->kind) * density;
-    if (!is_counted_in_bales(stack->kind) || (weight >= LEAST_BALE_KG && weight <= MOST_BALE_KG))
+    if (!is_counted_in_bales(stack->kind) ||
+        (weight >= LEAST_BALE_KG && weight <= MOST_BALE_KG))
         return weight;
     const int size = measuring_of(stack->kind).sizes[0];
-    fault_add(sheet_faults(amounts->sheet), place_of(amounts, size),
-              "%s: size and density make a bale of %.0f kg (%.0f lb); write the size of one bale",
-              sheet_heading(amounts->sheet, size), weight, weight / KG_PER_POUND);
+    fault_add(
+        sheet_faults(amounts->sheet), place_of(amounts, size),
+        "%s: size and density make a bale of %.0f kg (%.0f lb); write the size of one bale",
+        sheet_heading(amounts->sheet, size), weight, weight / KG_PER_POUND);
     return 0.0;
 }
 
@@ -186,7 +189,8 @@ static void doubt_bale(const Amounts *amounts, StackKind kind, double bale_kg, i
     const double least = is_square ? 15.0 : 180.0;
     const double most = 1000.0;
     const bool is_between_sizes = is_square && bale_kg > 60.0 && bale_kg < 150.0;
-    if (!is_counted_in_bales(kind) || (bale_kg >= least && bale_kg <= most && !is_between_sizes))
+    if (!is_counted_in_bales(kind) ||
+        (bale_kg >= least && bale_kg <= most && !is_between_sizes))
         return;
     doubt_add(sheet_faults(amounts->sheet), place_of(amounts, column),
               "%s: a bale of %.0f kg (%.0f lb) is unusual among %s; is the unit right?",
@@ -211,8 +215,8 @@ static double weight_of_total(const Amounts *amounts, const Stack *stack) {
 }
 
 static double weight_of_bales(const Amounts *amounts, const Stack *stack, WeightWay way) {
-    const double bale_kg = way == WAY_BALE ? value_of(amounts, STACK_BALE_WEIGHT)
-                                           : weight_by_size(amounts, stack);
+    const double bale_kg =
+        way == WAY_BALE ? value_of(amounts, STACK_BALE_WEIGHT) : weight_by_size(amounts, stack);
     const Amount *count = amount_of(amounts, STACK_BALES);
     if (bale_kg > 0.0)
         doubt_bale(amounts, stack->kind, bale_kg,

@@ -39,7 +39,7 @@ typedef struct {
 
 static const CattleRecipe CATTLE[] = {
     {"cow", "cows", 540, 690, 0, 0, 0, 0, 0.8, 200},
-    {"bred heifer", "bred heifers", 430, 500, 560, 680, 0.2, 0.45, 0.9, 60},
+    {"bred heifer", "bred heifers", 430, 500, 560, 680, 0.2, 0.45, 1, 60},
     {"replacement heifer", "replacements", 230, 300, 560, 680, 0.5, 0.75, 0, 80},
     {"steer", "steers", 230, 380, 580, 700, 0.5, 0.9, 0, 120},
     {"feeder heifer", "feeder heifers", 220, 340, 520, 640, 0.5, 0.9, 0, 80},

@@ -14,9 +14,9 @@
 #
 #     glpsol --math models/winter-plan.mod --data question.dat --data question-rations.dat
 #
-# Two things of the winter are not linear, and stand here as given numbers: the energy of the diet
-# from which the intake limits follow, and the share of its energy that growing cattle use for
-# upkeep. The planner goes round until its rations give back both. docs/planner.md
+# Two laws of the winter are not linear: how much cattle eat of a diet, and how growing cattle split
+# its energy between upkeep and gain. Each stands here as the straight line that touches it at a given
+# ration; the planner goes round until its rations are those it was given. docs/planner.md
 
 # ---------------------------------------------------------------- What there is
 
@@ -105,30 +105,30 @@ param phosphorus_need{BLOCKS};  # g a head and day
 param least_in_diet{BLOCKS, NUTRIENTS} default 0; # least concentration; 0: none is set
 param fibre_most{BLOCKS};       # kg NDF a head and day
 
+# The given ration, a head and day.
+param given_total{BLOCKS};      # kg dry matter, D
+param given_density{BLOCKS};    # n, Mcal NEm a kg
+param given_upkeep{BLOCKS};     # s, the share of its NEm that upkeep takes, of growing cattle
+param given_gain{BLOCKS};       # r, its NEg for each NEm
+
 # Intake: W^0.75 (square n^2 + linear n + constant) / max(n, 0.95) + added, kg dry matter a day, with
-# W the shrunk weight and n the diet's NEm, Mcal/kg.  [NRC_EQUATIONS_2000]
-param most_square{BLOCKS};
-param most_linear{BLOCKS};
-param most_constant{BLOCKS};
-param most_added{BLOCKS};
-param least_square{BLOCKS};
-param least_linear{BLOCKS};
-param least_constant{BLOCKS};
-param least_added{BLOCKS};
-
-# The two given numbers.
-param diet_energy{BLOCKS};      # n, Mcal/kg
-param upkeep_share{BLOCKS};     # of the diet's energy, of growing cattle
-
-param intake_most{b in BLOCKS} :=
+# W the shrunk weight.  [NRC_EQUATIONS_2000]
+set ENDS := {'most', 'least'};  # what they can eat, and what fills them
+param square{BLOCKS, ENDS};
+param linear{BLOCKS, ENDS};
+param constant{BLOCKS, ENDS};
+param added{BLOCKS, ENDS};
+param intake{b in BLOCKS, e in ENDS} :=
     max(0, shrunk_weight[b] ^ 0.75 *
-               max(0, most_square[b] * diet_energy[b] ^ 2 + most_linear[b] * diet_energy[b] +
-                          most_constant[b]) / max(diet_energy[b], 0.95) + most_added[b]);
-param intake_least{b in BLOCKS} :=
-    min(intake_most[b],
-        max(0, shrunk_weight[b] ^ 0.75 *
-                   max(0, least_square[b] * diet_energy[b] ^ 2 + least_linear[b] * diet_energy[b] +
-                              least_constant[b]) / max(diet_energy[b], 0.95) + least_added[b]));
+               max(0, square[b,e] * given_density[b] ^ 2 + linear[b,e] * given_density[b] +
+                      constant[b,e]) / max(given_density[b], 0.95) + added[b,e]);
+# Its slope, kg for each Mcal/kg: of a n + b + c / n, and below 0.95 of (a n^2 + b n + c) / 0.95.
+param intake_slope{b in BLOCKS, e in ENDS} :=
+    shrunk_weight[b] ^ 0.75 *
+        (if square[b,e] * given_density[b] ^ 2 + linear[b,e] * given_density[b] + constant[b,e] <= 0
+         then 0
+         else if given_density[b] >= 0.95 then square[b,e] - constant[b,e] / given_density[b] ^ 2
+         else (2 * square[b,e] * given_density[b] + linear[b,e]) / 0.95);
 
 param head_days{b in BLOCKS} := head[b] * (last_day[b] - first_day[b] + 1);
 
@@ -201,23 +201,30 @@ s.t. no_less_than_tried{(b, f) in MAY_EAT: is_trial}: eaten[b,f] + apart >= rati
 var total{BLOCKS};              # kg dry matter a head and day
 var brings{BLOCKS, NUTRIENTS};  # analysis times kg: % kg is 10 g, ppm kg is mg, Mcal/kg kg is Mcal
 var rumen_protein{BLOCKS};      # g degraded in the rumen, a head and day
+var passing_protein{BLOCKS};    # g that passes it
 
 s.t. total_is{b in BLOCKS}: total[b] = sum{(b, f) in MAY_EAT} eaten[b,f];
 s.t. brings_is{b in BLOCKS, n in NUTRIENTS}:
     brings[b,n] = sum{(b, f) in MAY_EAT} holds[f,n] * eaten[b,f];
+# Protein of which nobody knows how much the rumen degrades feeds neither microbes nor cow.
 s.t. rumen_protein_is{b in BLOCKS}:
-    rumen_protein[b] = sum{(b, f) in MAY_EAT}
+    rumen_protein[b] = sum{(b, f) in MAY_EAT: analysis[f,'rdp_pct_of_cp'] >= 0}
         10 * holds[f,'crude_protein'] * holds[f,'rdp_pct_of_cp'] / 100 * eaten[b,f];
+s.t. passing_protein_is{b in BLOCKS}:
+    passing_protein[b] = sum{(b, f) in MAY_EAT: analysis[f,'rdp_pct_of_cp'] >= 0}
+        10 * holds[f,'crude_protein'] * (1 - holds[f,'rdp_pct_of_cp'] / 100) * eaten[b,f];
 
 # ---------------------------------------------------------------- Energy
 
 s.t. energy_of_grown{b in BLOCKS: energy_retained[b] <= 0}:
     brings[b,'nem'] >= energy_upkeep[b];
 
-# Growing cattle eat a share of the diet for upkeep and the rest for gain.
+# Of growing cattle upkeep M takes its share of the diet, and the rest of it is for gain, R: with E
+# the diet's NEm and G its NEg, G (1 - M / E) >= R. At the given ration G changes it by 1 - s and E by
+# r s, and the line through it is
 s.t. energy_of_growing{b in BLOCKS: energy_retained[b] > 0}:
-    upkeep_share[b] * brings[b,'nem'] + (1 - upkeep_share[b]) * brings[b,'neg']
-        >= energy_upkeep[b] + energy_retained[b];
+    (1 - given_upkeep[b]) * brings[b,'neg'] + given_gain[b] * given_upkeep[b] * brings[b,'nem']
+        >= energy_retained[b] + given_gain[b] * energy_upkeep[b];
 
 # ---------------------------------------------------------------- Protein
 
@@ -228,15 +235,20 @@ s.t. microbes_from_energy{b in BLOCKS}:
 s.t. microbes_from_protein{b in BLOCKS}:
     microbial[b] <= rumen_protein[b];
 s.t. metabolizable_protein{b in BLOCKS}: # [NRC_EQUATIONS_2000]
-    0.64 * microbial[b] + 0.80 * (10 * brings[b,'crude_protein'] - rumen_protein[b])
+    0.64 * microbial[b] + 0.80 * passing_protein[b]
         >= protein_maintenance[b] + protein_pregnancy[b] + protein_milk[b] + protein_gain[b];
 s.t. microbes_are_fed{b in BLOCKS}:
     rumen_protein[b] >= 0.10 * 1000 * brings[b,'tdn'] / 100;
 
 # ---------------------------------------------------------------- Room
 
-s.t. can_eat{b in BLOCKS}: total[b] <= intake_most[b];
-s.t. is_full{b in BLOCKS}: total[b] >= intake_least[b];
+# Density is brings / total: away from the given ration it moves by (brings - n total) / D.
+s.t. can_eat{b in BLOCKS}:
+    total[b] <= intake[b,'most'] + intake_slope[b,'most'] / max(given_total[b], 0.1) *
+                                       (brings[b,'nem'] - given_density[b] * total[b]);
+s.t. is_full{b in BLOCKS}:
+    total[b] >= intake[b,'least'] + intake_slope[b,'least'] / max(given_total[b], 0.1) *
+                                        (brings[b,'nem'] - given_density[b] * total[b]);
 s.t. fibre{b in BLOCKS}: brings[b,'ndf'] / 100 <= fibre_most[b];
 
 # ---------------------------------------------------------------- Minerals and vitamins

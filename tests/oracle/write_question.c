@@ -11,7 +11,8 @@
  * OUT-steady.dat     the rations we print, which cost a little more and change less
  * OUT.mps            our own last program; OUT-shortage.mps: the program of least shortage
  *
- * and prints one line: "balanced COST STEADY_COST" or "short COST SHORTAGE". */
+ * and prints one line: "balanced COST STEADY_COST STEADY_COST_ALLOWED" or "short COST
+ * SHORTAGE". */
 #include "entry/farm_reading.h"
 #include "entry/file_bytes.h"
 #include "planner/winter_plan.h"
@@ -200,17 +201,23 @@ static void add_needs(Text *out, const PlanQuestion *question) {
     end(out);
 }
 
+static void add_intake_end(Text *out, int block, const char *which, const IntakeLaw *law) {
+    text_print(out, "%d %s %.17g %.17g %.17g %.17g\n", block + 1, which, law->square,
+               law->linear, law->constant, law->added);
+}
+
 static void add_intake(Text *out, const PlanQuestion *question, const WinterPlan *plan) {
-    begin(out, ": diet_energy upkeep_share most_square most_linear most_constant most_added "
-               "least_square least_linear least_constant least_added");
+    begin(out, ": given_total given_density given_upkeep given_gain");
     for (int b = 0; b < question->block_count; b++) {
         const BlockState *state = &plan->blocks[b].state;
-        const IntakeLaw *most = &question->blocks[b].need.most;
-        const IntakeLaw *least = &question->blocks[b].need.least;
-        text_print(out, "%d %.17g %.17g %.17g %.17g %.17g %.17g %.17g %.17g %.17g %.17g\n",
-                   b + 1, state->diet_nem, state->maintenance_share, most->square, most->linear,
-                   most->constant, most->added, least->square, least->linear, least->constant,
-                   least->added);
+        text_print(out, "%d %.17g %.17g %.17g %.17g\n", b + 1, state->dry_matter_kg,
+                   state->diet_nem, state->maintenance_share, state->gain_per_upkeep);
+    }
+    end(out);
+    begin(out, ": square linear constant added");
+    for (int b = 0; b < question->block_count; b++) {
+        add_intake_end(out, b, "most", &question->blocks[b].need.most);
+        add_intake_end(out, b, "least", &question->blocks[b].need.least);
     }
     end(out);
 }
@@ -357,7 +364,9 @@ static void write_answer(Arena *arena, const char *file, const WinterPlan *plan)
         stop(file, "the least cost of the plan is not that of its program");
     write_data(arena, file, plan);
     write_rations(arena, file, plan);
-    printf("balanced %.12g %.12g\n", plan->least_cost, plan->cost.total - plan->cost.yardage);
+    const double allowed = plan->least_cost * (1.0 + STEADY_COST_SHARE);
+    printf("balanced %.12g %.12g %.12g\n", plan->least_cost,
+           plan->cost.total - plan->cost.yardage, allowed + 1e-6 * fmax(allowed, 1.0));
 }
 
 int main(int count, char **words) {

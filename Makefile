@@ -103,7 +103,7 @@ export LC_ALL := C
 # V=1 shows the commands.
 Q := $(if $(V),,@)
 
-CHECKS := layers sources references unit published property replay oracle golden
+CHECKS := layers sources references unit published property replay oracle by-hand golden
 
 .SECONDARY:
 .DELETE_ON_ERROR:
@@ -223,6 +223,10 @@ check-replay: $(REPLAY_PROGRAMS)
 ## check-oracle: the plan against glpsol on models/ and against a second solver
 check-oracle: $(PROGRAM) $(OTHER_PROGRAMS) | packages-check
 	@[ ! -x tests/oracle/run_oracle.sh ] || BUILD=$(BUILD) tests/oracle/run_oracle.sh $(PROGRAM)
+
+## check-by-hand: printed plans worked again from their own figures, with jq
+check-by-hand: $(PROGRAM) | packages-check
+	@tests/by_hand/run_by_hand.sh $(PROGRAM)
 
 ## check-layers: who includes whom, and what the layers below entry may call
 check-layers:

@@ -38,7 +38,7 @@ static const char *const KIND_NAMES[LIMIT_KIND_COUNT] = {
 static const char *const SIDE_NAMES[] = {"most", "least"};
 static const char *const HOW_NAMES[] = {"page", "memory", "practice", "own_choice"};
 static const char *const FEEDS_SUBJECTS[] = {
-    "straw", "grain", "forage", "brassica", "urea", "canola_forage", "distillers_grains"};
+    "straw", "grain", "meal", "mineral", "forage", "brassica", "urea", "canola_forage", "distillers_grains"};
 
 static bool is_listed(const char *text, const char *const *list, size_t count) {
     for (size_t i = 0; i < count; i++) {
@@ -196,6 +196,10 @@ bool limit_covers(const SafetyLimit *limit, const Feedstuff *feed) {
         return feed->feed_class == FEED_CLASS_STRAW;
     if (text_same(subject, "grain"))
         return feed->feed_class == FEED_CLASS_GRAIN;
+    if (text_same(subject, "meal"))
+        return feed->feed_class == FEED_CLASS_MEAL;
+    if (text_same(subject, "mineral"))
+        return feed->feed_class == FEED_CLASS_MINERAL;
     if (text_same(subject, "forage"))
         return feed_class_kind(feed->feed_class)->is_forage;
     if (text_same(subject, "brassica"))

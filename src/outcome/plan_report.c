@@ -47,14 +47,17 @@ static void short_words(Text *text, const PlanFindings *findings) {
     }
 }
 
+#define LITTLE_KG 500.0 /* said in kilograms, not tonnes */
+
 static void purchase_words(Text *text, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
         if (plan->bought_kg[f] <= 0.0)
             continue;
+        const bool is_little = plan->bought_kg[f] < LITTLE_KG;
         text_print(text, "%s%s of %s", text->length > 0 ? ", " : "",
-                   measure_words(text->arena, findings->units, MEASURE_TONNAGE,
-                                 plan->bought_kg[f]),
+                   measure_words(text->arena, findings->units,
+                                 is_little ? MEASURE_WEIGHT : MEASURE_TONNAGE, plan->bought_kg[f]),
                    plan->question->feeds[f].name);
     }
 }
@@ -80,9 +83,17 @@ static void add_verdict(Report *report, const PlanFindings *findings) {
     }
     Text buy = text_new(arena);
     purchase_words(&buy, findings);
+    const DaysOnHand *days = &findings->days;
+    const char *alone =
+        days->lasts_all_winter
+            ? ""
+            : arena_print(arena, " Own feed alone, with minerals and supplements, would keep them "
+                                 "balanced for %d days%s%s.",
+                          days->balanced_days, days->balanced_days > 0 ? ", to " : "",
+                          days->balanced_days > 0 ? day_words(arena, days->balanced_until) : "");
     report_verdict(report, SEVERITY_NOTE,
                    "Every group is balanced to %s. Feed and hauling come to %s, %s a head and day. "
-                   "%s%s.",
+                   "%s%s.%s",
                    day_words(arena, winter->last_day),
                    money_words(arena, plan->cost.total - plan->cost.yardage, 0),
                    money_words(arena,
@@ -90,7 +101,7 @@ static void add_verdict(Report *report, const PlanFindings *findings) {
                                    head_days(plan->question),
                                2),
                    buy.length > 0 ? "Buy " : "Nothing need be bought",
-                   buy.length > 0 ? buy.bytes : "");
+                   buy.length > 0 ? buy.bytes : "", alone);
 }
 
 static void add_cost(Report *report, const PlanFindings *findings) {

@@ -53,7 +53,7 @@ static void show_law(const Requirement *need, const BlockOutcome *outcome, Limit
         of->most = outcome->intake_most;
         return;
     case LAW_INTAKE_LEAST:
-        of->supplied = outcome->dry_matter_kg;
+        of->supplied = outcome->filling_kg;
         of->least = outcome->intake_least;
         return;
     }
@@ -85,12 +85,13 @@ static void recompute(const PlanQuestion *question, int block, BlockOutcome *out
     const Requirement *need = &question->blocks[block].need;
     double nem = 0.0;
     double neg = 0.0;
-    outcome->dry_matter_kg = 0.0;
+    outcome->dry_matter_kg = outcome->filling_kg = 0.0;
     outcome->cost_per_head_day = 0.0;
     for (int f = 0; f < question->feed_count; f++) {
         const PlanFeed *feed = &question->feeds[f];
         const double eaten = outcome->eaten[f];
         outcome->dry_matter_kg += eaten;
+        outcome->filling_kg += ration_feed_fills(feed) ? eaten : 0.0;
         outcome->cost_per_head_day += eaten * plan_cost_per_eaten(feed);
         if (eaten > 0.0) {
             nem += eaten * feed->eaten[NUTRIENT_NEM];
@@ -180,7 +181,7 @@ static double law_miss(const BlockOutcome *outcome, const Requirement *need, boo
     const double above = outcome->dry_matter_kg / outcome->intake_most - 1.0;
     if (!is_balanced)
         return fmax(above, 0.0);
-    const double below = 1.0 - outcome->dry_matter_kg / outcome->intake_least;
+    const double below = 1.0 - outcome->filling_kg / outcome->intake_least;
     const double wanted = need->retained.mcal_per_day;
     const double slower = wanted > 0.0 ? 1.0 - outcome->gain_energy / wanted : 0.0;
     return fmax(fmax(above, below), fmax(slower, 0.0));
@@ -221,7 +222,8 @@ void outcome_largest_shortage(const RationProgram *program, const LpSolution *so
                 if (columns[side] < 0)
                     continue;
                 const double weight =
-                    solution->value[columns[side]] * lp_cost(program->lp, columns[side]);
+                    ration_program_short_share(columns[side], solution->value) *
+                    lp_cost(program->lp, columns[side]);
                 if (weight > largest) {
                     largest = weight;
                     *shortage =

@@ -139,12 +139,18 @@ static void add_protein(Builder *builder) {
     limit->source = SOURCE_GALYEAN_2024;
 }
 
+bool ration_feed_fills(const PlanFeed *feed) {
+    return feed->feed->feed_class != FEED_CLASS_MINERAL && feed->feed->feed_class != FEED_CLASS_NPN;
+}
+
 /* One side of the intake law D <= cap(E / D), straightened at the state's ration with
  * k = cap'(n) / D:
  *
- *     sum (1 + k (n - NEm)) x <= cap(n) */
+ *     sum (1 + k (n - NEm)) x <= cap(n)
+ *
+ * A stomach is not filled with limestone: minerals take room, but do not still hunger. */
 static RationLimit *add_intake_side(Builder *builder, BlockState state, IntakeLaw law,
-                                    const char *key, double *bound) {
+                                    const char *key, bool minerals_count, double *bound) {
     const double step = 1e-4;
     const Requirement *need = &builder->block->need;
     const double at = intake_at(law, need->shrunk, (EnergyDensity){state.diet_nem}).kg_per_day;
@@ -154,10 +160,11 @@ static RationLimit *add_intake_side(Builder *builder, BlockState state, IntakeLa
         intake_at(law, need->shrunk, (EnergyDensity){state.diet_nem - step}).kg_per_day;
     const double slope = (above - below) / (2.0 * step) / fmax(state.dry_matter_kg, 0.1);
     double *values = numbers(builder);
-    for (int feed = 0; feed < builder->question->feed_count; feed++)
-        values[feed] =
-            1.0 + slope * (state.diet_nem -
-                           known_or_none(builder->question->feeds[feed].eaten[NUTRIENT_NEM]));
+    for (int feed = 0; feed < builder->question->feed_count; feed++) {
+        const PlanFeed *of = &builder->question->feeds[feed];
+        values[feed] = (minerals_count || ration_feed_fills(of) ? 1.0 : 0.0) +
+                       slope * (state.diet_nem - known_or_none(of->eaten[NUTRIENT_NEM]));
+    }
     RationLimit *limit = add(builder, key, "Dry matter", "kg", 2);
     limit->per_kg = values;
     limit->source = SOURCE_NRC_EQUATIONS_2000;
@@ -168,10 +175,10 @@ static RationLimit *add_intake_side(Builder *builder, BlockState state, IntakeLa
 static void add_intake(Builder *builder, BlockState state) {
     const Requirement *need = &builder->block->need;
     double bound;
-    RationLimit *limit = add_intake_side(builder, state, need->most, "dry_matter", &bound);
+    RationLimit *limit = add_intake_side(builder, state, need->most, "dry_matter", true, &bound);
     limit->most = bound;
     limit->law = LAW_INTAKE_MOST;
-    limit = add_intake_side(builder, state, need->least, "dry_matter_fill", &bound);
+    limit = add_intake_side(builder, state, need->least, "dry_matter_fill", false, &bound);
     limit->label = "Dry matter to be filled";
     limit->least = bound;
     limit->least_gives = GIVES_FILL;
@@ -249,6 +256,14 @@ static void add_minerals(Builder *builder) {
     }
 }
 
+/* Shares are of the dry matter that fills: limestone must not thin out straw. */
+static const double *filling(const Builder *builder) {
+    double *base = numbers(builder);
+    for (int feed = 0; feed < builder->question->feed_count; feed++)
+        base[feed] = ration_feed_fills(&builder->question->feeds[feed]) ? 1.0 : 0.0;
+    return base;
+}
+
 static const double *covered(const Builder *builder, const SafetyLimit *safety) {
     double *values = numbers(builder);
     for (int feed = 0; feed < builder->question->feed_count; feed++) {
@@ -302,7 +317,7 @@ static void set_terms(Builder *builder, const SafetyLimit *safety, RationLimit *
     case LIMIT_SHARE:
     case LIMIT_SHARE_ABOVE:
         limit->per_kg = covered(builder, safety);
-        limit->base = ones(builder);
+        limit->base = filling(builder);
         limit->shown_times = 100.0;
         return;
     case LIMIT_WEIGHT_SHARE:

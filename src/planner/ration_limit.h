@@ -48,6 +48,9 @@ typedef struct {
 const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int block,
                                  BlockState state, int *count);
 
+/* Whether it stills hunger: minerals and urea do not. */
+bool ration_feed_fills(const PlanFeed *feed);
+
 /* What a ration supplies against a limit, and how much the microbial column may be. */
 double ration_supply(const RationLimit *limit, int feed_count, const double *eaten,
                      double microbial_kg);

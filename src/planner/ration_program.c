@@ -96,20 +96,35 @@ static double whole_of(const Builder *builder, int b, const RationLimit *limit, 
     return fmax(fabs(bound) * base * 0.02 * need->live_weight.kg, 1e-6);
 }
 
+static const double TIER_MOST[SHORT_TIERS] = {0.1, 0.2, NO_LIMIT};
+static const double TIER_PRICE[SHORT_TIERS] = {1.0, 3.0, 9.0};
+
 static int add_shortage(Builder *builder, int b, const RationLimit *limit, double bound,
                         bool is_least, int number, int row, double gives) {
     RationProgram *program = builder->program;
     if (gives <= 0.0 || program->aim != AIM_LEAST_SHORTAGE)
         return -1;
-    const char *name = arena_print(builder->arena, "short_%s_%d_%d", is_least ? "least" : "most",
-                                   b + 1, number + 1);
-    const int column =
-        lp_add_column(program->lp, name,
-                      gives * head_days(&builder->question->blocks[b]) / KG_PER_TONNE, 0.0,
-                      NO_LIMIT);
     const double whole = whole_of(builder, b, limit, bound);
-    lp_add_term(program->lp, row, column, is_least ? whole : -whole);
-    return column;
+    const double price = gives * head_days(&builder->question->blocks[b]) / KG_PER_TONNE;
+    int first = -1;
+    for (int tier = 0; tier < SHORT_TIERS; tier++) {
+        const char *name =
+            arena_print(builder->arena, "short_%s_%d_%d_%d", is_least ? "least" : "most", b + 1,
+                        number + 1, tier + 1);
+        const int column = lp_add_column(program->lp, name, price * TIER_PRICE[tier], 0.0,
+                                         TIER_MOST[tier]);
+        lp_add_term(program->lp, row, column, is_least ? whole : -whole);
+        if (first < 0)
+            first = column;
+    }
+    return first;
+}
+
+double ration_program_short_share(int first_column, const double *value) {
+    double share = 0.0;
+    for (int tier = 0; first_column >= 0 && tier < SHORT_TIERS; tier++)
+        share += value[first_column + tier];
+    return share;
 }
 
 static void add_limits(Builder *builder, int b, const BlockState *state) {
@@ -198,6 +213,11 @@ static void hold(LinearProgram *lp, int column, const double *shortage) {
     lp_set_column_bounds(lp, column, 0.0, fmax(shortage[column], 0.0) * (1.0 + 1e-7) + 1e-9);
 }
 
+static void hold_tiers(LinearProgram *lp, int first_column, const double *shortage) {
+    for (int tier = 0; first_column >= 0 && tier < SHORT_TIERS; tier++)
+        hold(lp, first_column + tier, shortage);
+}
+
 void ration_program_hold_shortage(RationProgram *program, const double *shortage) {
     const PlanQuestion *question = program->question;
     LinearProgram *lp = program->lp;
@@ -205,8 +225,8 @@ void ration_program_hold_shortage(RationProgram *program, const double *shortage
     for (int b = 0; b < question->block_count; b++) {
         const BlockLimits *of = &program->blocks[b];
         for (int i = 0; i < of->count; i++) {
-            hold(lp, of->least_short[i], shortage);
-            hold(lp, of->most_short[i], shortage);
+            hold_tiers(lp, of->least_short[i], shortage);
+            hold_tiers(lp, of->most_short[i], shortage);
         }
         for (int f = 0; f < question->feed_count; f++) {
             const PlanFeed *feed = &question->feeds[f];

@@ -6,6 +6,10 @@
 #include "planner/linear_program.h"
 #include "planner/ration_limit.h"
 
+/* Falling short is priced in tiers, each dearer than the one before, so that a lack is shared by many
+ * before it is borne by few: the first tenth, the next fifth, the rest. Own choice. */
+#define SHORT_TIERS 3
+
 typedef enum {
     AIM_LEAST_COST,    /* every need met */
     AIM_LEAST_SHORTAGE /* needs may fall short, at the prices of ration_limit.c; feed costs nothing */
@@ -15,7 +19,7 @@ typedef struct {
     const RationLimit *limits;
     int count;
     int *least_row, *most_row;             /* -1 where there is none */
-    int *least_short, *most_short;         /* columns, share of the bound short; -1 */
+    int *least_short, *most_short;         /* first of SHORT_TIERS columns, shares of the bound; -1 */
 } BlockLimits;
 
 typedef struct {
@@ -32,6 +36,9 @@ typedef struct {
 
 RationProgram ration_program(Arena *arena, const PlanQuestion *question, const BlockState *states,
                              ProgramAim aim);
+
+/* Share of a limit's bound that a solution falls short by; first_column as in BlockLimits. */
+double ration_program_short_share(int first_column, const double *value);
 
 /* Turns a shortage program into a least-cost one that may be as short as `shortage` found, and no
  * shorter: [column] values of its optimal solution. */

@@ -19,7 +19,7 @@ typedef struct {
 typedef struct {
     const double *eaten;   /* [feed_count] kg DM a head and day */
     double microbial_kg;
-    double dry_matter_kg;
+    double dry_matter_kg, filling_kg; /* a head and day; the second without minerals */
     double diet_nem;       /* Mcal per kg DM */
     double intake_most, intake_least; /* by the law at this diet */
     BlockState state;      /* as the last program took it */

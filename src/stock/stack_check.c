@@ -11,7 +11,7 @@ void stock_check_share(const Sheet *sheet, int row, int column, double own_share
     const char *heading = sheet_heading(sheet, column);
     const bool is_little_in_table = table_share > 0.0 && table_share < 0.02;
     const double percent = own_share * 100.0;
-    if (percent >= 0.5 || is_little_in_table)
+    if (percent >= (table_share > 0.0 ? 0.5 : 0.1) || is_little_in_table)
         return;
     if (percent <= 0.0 && table_share > 0.0) {
         doubt_add(sheet_faults(sheet), place,

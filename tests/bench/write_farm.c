@@ -1,0 +1,40 @@
+/* Writes an invented farm to measure by as the files a farmer would save:
+ *
+ *     write_farm FOLDER S|M SEED        see support/farm_maker.h
+ *
+ * FOLDER/herd.csv, and the inventory in FOLDER itself. The folder is there already. */
+#include "entry/file_bytes.h"
+#include "support/farm_maker.h"
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char *write_farm(Arena *arena, const char *folder, const FarmRequest *request) {
+    for (int i = 0; i < FARM_FILE_COUNT; i++) {
+        const FileBytes *file = &request->file[i];
+        const char *name = i == FARM_HERD ? "herd.csv" : FARM_FILE_NAME[i];
+        if (!file->bytes)
+            continue;
+        const char *why =
+            file_write(arena, path_in_folder(arena, folder, name), file->bytes, file->length);
+        if (why)
+            return why;
+    }
+    return NULL;
+}
+
+int main(int count, char **words) {
+    if (count != 4 || (strcmp(words[2], "S") != 0 && strcmp(words[2], "M") != 0)) {
+        fputs("write_farm FOLDER S|M SEED\n", stderr);
+        return 2;
+    }
+    Arena *arena = arena_open();
+    FarmRequest request;
+    farm_made_of_size(arena, strtoull(words[3], NULL, 10),
+                      strcmp(words[2], "S") == 0 ? FARM_S : FARM_M, &request);
+    const char *why = write_farm(arena, words[1], &request);
+    if (why)
+        fprintf(stderr, "write_farm: %s: %s\n", words[1], why);
+    arena_close(arena);
+    return why ? 1 : 0;
+}

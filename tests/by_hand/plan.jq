@@ -1,0 +1,113 @@
+# A printed plan multiplied out by hand, from its figures alone: every amount, limit, stack and dollar
+# is worked again here from the rations and the feeds' analysis, and a line is printed for each that
+# does not agree. The arithmetic is written from the publications, not from the program.
+#
+#   jq -r -f tests/by_hand/plan.jq plan.json
+
+def near($a; $b; $share): ($a - $b) | fabs <= $share * ([($a | fabs), ($b | fabs), 1e-3] | max);
+def complain($where; $what; $printed; $worked):
+  "\($where): \($what): printed \($printed), worked out \($worked)";
+def agree($where; $what; $printed; $worked; $share):
+  if $printed == null and $worked == null then empty
+  elif $printed == null or $worked == null then complain($where; $what; $printed; $worked)
+  elif near($printed; $worked; $share) then empty
+  else complain($where; $what; $printed; $worked) end;
+def or_none: if . == null then 0 else . end;
+
+. as $plan
+| (reduce $plan.feeds[] as $f ({}; .[$f.feed] = $f)) as $feed
+| 1e-6 as $exact
+| def total($ration; g): [$ration[] | . as $r | $feed[$r.feed] as $f | $r.dry_matter_kg * ($f | g)] | add // 0;
+  def concentration($ration; $n): total($ration; .as_eaten[$n] | or_none) / total($ration; 1);
+  # shares are of dry matter without minerals and urea
+  def share($ration; p): total($ration; if p then 1 else 0 end)
+    / total($ration; if .class == "mineral" or .class == "npn" then 0 else 1 end);
+
+  # What the ration supplies against the limit named; null: not worked out here.
+  def worked($key; $p):
+    $p.ration as $r
+    | total($r; .as_eaten.nem | or_none) as $nem
+    | total($r; .as_eaten.neg | or_none) as $neg
+    | total($r; .as_eaten.tdn | or_none) as $tdn
+    | total($r; .degradable_protein_g_per_kg) as $rdp
+    | total($r; .undegradable_protein_g_per_kg) as $rup
+    | ([1.0 * $tdn, $rdp] | min) as $microbial       # g: 10 % of TDN intake (kg * 10 g), or what is degraded
+    | if $key == "net_energy_maintenance" then $nem
+      elif $key == "net_energy" then
+        ([$nem, $p.upkeep_nem_mcal] | min)
+        + (if $nem > $p.upkeep_nem_mcal then $neg * (1 - $p.upkeep_nem_mcal / $nem) else 0 end)
+      elif $key == "metabolizable_protein" then 0.64 * $microbial + 0.80 * $rup
+      elif $key == "degradable_protein" then $rdp / (1.0 * $tdn)
+      elif $key == "dry_matter" then total($r; 1)
+      elif $key == "dry_matter_fill" then total($r; if .class == "mineral" or .class == "npn" then 0 else 1 end)
+      elif $key == "ndf" then total($r; .as_eaten.ndf | or_none) / 100
+      elif $key == "calcium" or $key == "phosphorus" then 10 * total($r; .as_eaten[$key] | or_none)
+      elif ($key | startswith("nitrate_total")) then
+        concentration($r; "nitrate") + $plan.water.adds_nitrate_pct
+      elif $key == "sulfur_total" then concentration($r; "sulfur") + $plan.water.adds_sulfur_pct
+      elif $key == "sulfur" then concentration($r; "sulfur")
+      elif $key == "fat_total" then concentration($r; "crude_fat")
+      elif $key == "salt_most" then 2.542 * concentration($r; "sodium")
+      elif ($key | startswith("protein_floor")) then concentration($r; "crude_protein")
+      elif ($key | test("_most$|_total$|_pregnant$|_nursing$")) and
+           ($plan.feeds[0].as_eaten | has($key | sub("_(most|total|pregnant|nursing)$"; "")))
+      then concentration($r; $key | sub("_(most|total|pregnant|nursing)$"; ""))
+      elif ($key | startswith("calcium_phosphorus")) then
+        concentration($r; "calcium") / concentration($r; "phosphorus")
+      elif $key == "tetany_ratio" then
+        255.74 * concentration($r; "potassium")
+        / (499.00 * concentration($r; "calcium") + 822.64 * concentration($r; "magnesium"))
+      elif $key == "nitrate_share_dry" or $key == "nitrate_share_late" or $key == "nitrate_share_open_half" then
+        100 * share($r; .as_eaten.nitrate > 0.664)
+      elif $key == "nitrate_share_open_third" then 100 * share($r; .as_eaten.nitrate > 0.885)
+      elif $key == "nitrate_share_open_quarter" then 100 * share($r; .as_eaten.nitrate > 1.549)
+      elif ($key | startswith("straw_share")) then 100 * share($r; .class == "straw")
+      elif ($key | startswith("forage_share")) then 100 * share($r; .forage)
+      elif ($key | startswith("meal_share")) then 100 * share($r; .class == "meal")
+      elif $key == "mineral_weight" then total($r; if .class == "mineral" then 1 else 0 end)
+      elif ($key | startswith("straw_weight")) then total($r; if .class == "straw" then 1 else 0 end)
+      elif ($key | startswith("grain_weight")) then total($r; if .class == "grain" then 1 else 0 end)
+      elif ($key | startswith("forage_weight")) then total($r; if .forage then 1 else 0 end)
+      elif ($plan.feeds[0].as_eaten | has($key)) then concentration($r; $key)
+      else null end;
+
+  # ---- each ration
+  ( $plan.groups[] as $g | $g.periods[] as $p
+    | "\($g.group), \($p.from)" as $where
+    | ( agree($where; "dry matter intake"; $p.dry_matter_intake; total($p.ration; 1); $exact),
+        ( $p.ration[] as $r | $feed[$r.feed] as $f
+          | agree($where; "\($r.feed) as fed"; $r.as_fed_kg;
+                  $r.dry_matter_kg / (1 - $f.waste_pct / 100) / ($f.dry_matter_pct / 100); $exact),
+            agree($where; "\($r.feed) for the group"; $r.group_as_fed_kg; $r.as_fed_kg * $g.head; $exact) ),
+        ( $p.nutrients[] as $n | worked($n.nutrient; $p) as $w
+          | (if $w == null then empty else agree($where; $n.nutrient; $n.supplied; $w; 1e-5) end),
+            ( if $plan.verdict != "balanced" then empty
+              else (if ($n.nutrient | test("^(net_energy|dry_matter|dry_matter_fill)$")) then 0.01 else 1e-5 end) as $room
+              | (if $n.least != null and $n.supplied < $n.least - $room * ([($n.least | fabs), 1e-3] | max)
+                 then "\($where): \($n.nutrient): \($n.supplied) is under \($n.least)" else empty end),
+                (if $n.most != null and $n.supplied > $n.most + $room * ([($n.most | fabs), 1e-3] | max)
+                 then "\($where): \($n.nutrient): \($n.supplied) is over \($n.most)" else empty end)
+              end ) ) ) ),
+
+  # ---- stock and money
+  ( ( [ $plan.groups[] as $g | $g.periods[] as $p | $p.ration[]
+        | {feed, kg: (.as_fed_kg * $g.head * $p.days)} ]
+      | group_by(.feed) | map({key: .[0].feed, value: ([.[].kg] | add)}) | from_entries ) as $taken
+    | ( ( $plan.stacks[] as $s | $feed[$s.stack] as $f | ($taken[$s.stack] // 0) as $kg
+          | agree($s.stack; "taken"; $s.taken_as_fed_kg; $kg; $exact),
+            agree($s.stack; "eaten and wasted"; $s.fed_kg + $s.waste_kg; $kg * $f.dry_matter_pct / 100; $exact),
+            agree($s.stack; "the books"; $s.dry_matter_kg; $s.fed_kg + $s.waste_kg + $s.left_kg; 1e-5),
+            (if $kg > $f.available_kg * (1 + 1e-6) then "\($s.stack): more is fed than is there" else empty end) ),
+        ( $plan.purchases[] as $b | $feed[$b.feed] as $f
+          | agree($b.feed; "bought"; $b.as_fed_kg; ($taken[$b.feed] // 0) / (1 - $f.shrink_pct / 100); $exact),
+            agree($b.feed; "paid"; $b.cost; $b.as_fed_kg * $f.price_per_kg; $exact) ),
+        agree("cost"; "feed bought"; $plan.cost.feed_bought; ([$plan.purchases[].cost] | add // 0); $exact),
+        agree("cost"; "own feed"; $plan.cost.own_feed;
+              ([$taken | to_entries[] | .value * $feed[.key].value_per_kg] | add // 0); $exact),
+        agree("cost"; "hauling"; $plan.cost.hauling;
+              ([$taken | to_entries[] | .value * $feed[.key].haul_per_kg] | add // 0); $exact),
+        agree("cost"; "total"; $plan.cost.total;
+              $plan.cost.feed_bought + $plan.cost.own_feed + $plan.cost.hauling + $plan.cost.yardage; $exact),
+        ( if $plan.verdict == "balanced" and
+             ($plan.cost.total - $plan.cost.yardage) > $plan.cost.least_cost_of_feed_and_hauling * 1.0011
+          then "cost: dearer than the least cost allows" else empty end ) ) )

@@ -1,0 +1,74 @@
+#!/bin/sh
+# Works printed plans again from their figures (plan.jq), and makes sure that the working notices a
+# figure that was changed. usage: run_by_hand.sh PROGRAM
+set -u
+program=${1:?usage: run_by_hand.sh PROGRAM}
+here=$(dirname "$0")
+root=$here/../..
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT INT TERM
+passed=0
+failed=0
+
+ok() {
+    passed=$((passed + 1))
+    echo "ok      $1"
+}
+not_ok() {
+    failed=$((failed + 1))
+    echo "FAILED  $1"
+    head -20 "$work/complaints"
+}
+
+# a plan that must agree with itself: NAME HERD INVENTORY
+plan_agrees() {
+    "$program" plan "$2" "$3" --format json >"$work/plan.json" 2>"$work/complaints"
+    status=$?
+    if [ $status -ne 0 ] && [ $status -ne 3 ]; then
+        not_ok "$1: exit $status"
+        return
+    fi
+    if jq -r -f "$here/plan.jq" "$work/plan.json" >"$work/complaints" 2>&1 &&
+        [ ! -s "$work/complaints" ]; then
+        ok "$1"
+    else
+        not_ok "$1"
+    fi
+}
+
+# a changed figure that must be noticed: NAME JQ-CHANGE
+change_is_noticed() {
+    jq "$2" "$work/kept.json" >"$work/changed.json"
+    if jq -r -f "$here/plan.jq" "$work/changed.json" 2>&1 | grep -q .; then
+        ok "noticed: $1"
+    else
+        echo "nothing was said" >"$work/complaints"
+        not_ok "noticed: $1"
+    fi
+}
+
+for herd in "$root"/herds/*.csv; do
+    plan_agrees "$(basename "$herd" .csv)" "$herd" "$root/sample-inventory"
+done
+mkdir "$work/lean"
+cp "$root"/sample-inventory/*.csv "$work/lean"
+grep -i '^#\|^feed_for_sale\|mineral\|limestone\|oxide' "$root/sample-inventory/for-sale.csv" >"$work/lean/for-sale.csv"
+grep -v 'Pit' "$root/sample-inventory/stacks.csv" >"$work/lean/stacks.csv"
+grep -v 'Pit\|pellets' "$root/sample-inventory/feed-tests.csv" >"$work/lean/feed-tests.csv"
+plan_agrees "a winter that is short" "$root/herds/main-herd.csv" "$work/lean"
+if [ "$(jq -r .verdict "$work/plan.json")" = short ]; then
+    ok "that winter says it is short"
+else
+    echo "the verdict is not short" >"$work/complaints"
+    not_ok "that winter says it is short"
+fi
+
+"$program" plan "$root/herds/main-herd.csv" "$root/sample-inventory" --format json >"$work/kept.json" 2>/dev/null
+change_is_noticed "more of a feed in one ration" '.groups[0].periods[0].ration[0].dry_matter_kg *= 1.01'
+change_is_noticed "more protein in a feed" '.feeds[0].as_eaten.crude_protein *= 1.02 | .feeds[0].degradable_protein_g_per_kg *= 1.02'
+change_is_noticed "a limit that is not kept" '.groups[0].periods[0].nutrients[0].least *= 1.05'
+change_is_noticed "a cost that does not add up" '.cost.total += 10'
+change_is_noticed "a stack that feeds more than it holds" '.stacks[0].taken_as_fed_kg *= 1.1'
+change_is_noticed "a purchase left out" '.purchases |= .[1:]'
+echo "$passed passed, $failed failed"
+[ "$failed" -eq 0 ]

@@ -10,6 +10,7 @@ typedef struct {
 } PublishedFunction;
 
 /* Each ends with a row {NULL, 0, NULL}. */
-extern const PublishedFunction CATTLE_FUNCTIONS[], FEED_FUNCTIONS[], STOCK_FUNCTIONS[];
+extern const PublishedFunction CATTLE_FUNCTIONS[], FEED_FUNCTIONS[], STOCK_FUNCTIONS[],
+    RATION_FUNCTIONS[];
 
 #endif

@@ -4,16 +4,17 @@
 #include <math.h>
 
 /* Prices of falling short by the whole of a need, per head and day: only their order matters. Feed
- * for warmth and calf comes first, then what keeps the rumen going, then bones, a full stomach, and
- * the other minerals. All twelve of those together stay below the stomach: a concentration is short
- * by less in a smaller ration, and cattle must not be starved to mend a vitamin. Own choice. */
+ * for warmth and calf comes first, then protein and a full stomach, then what keeps the rumen going,
+ * then bones, and the other minerals. All twelve of those together, even at the ninefold price of
+ * being wholly short, stay below the stomach: a concentration is short by less in a smaller ration,
+ * and cattle must not be starved to mend a vitamin. Own choice. */
 #define GIVES_FORAGE 40.0
 #define GIVES_ENERGY 30.0
 #define GIVES_PROTEIN 20.0
+#define GIVES_FILL 18.0
 #define GIVES_BALANCE 12.0
 #define GIVES_DEGRADABLE 10.0
 #define GIVES_MACROMINERAL 6.0
-#define GIVES_FILL 2.0
 #define GIVES_MINERAL 0.15
 #define NEVER_GIVES 0.0
 

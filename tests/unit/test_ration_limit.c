@@ -272,7 +272,7 @@ static void no_vitamin_is_worth_an_empty_stomach(void **state) {
             fill = limit->least_gives;
     }
     assert_true(minerals > 0.0);
-    assert_true(fill > minerals);
+    assert_true(fill > 9.0 * minerals); /* what is wholly short is priced ninefold */
 }
 
 static void straw_and_grain_have_their_ceilings(void **state) {

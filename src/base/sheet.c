@@ -158,6 +158,8 @@ static bool cell_fault(const Sheet *sheet, int row, int column, const char *cure
 bool sheet_require(const Sheet *sheet, int row, int column) {
     if (*sheet_text(sheet, row, column) != '\0')
         return true;
+    if (!sheet_has(sheet, column) && sheet->columns[column].need == COLUMN_REQUIRED)
+        return false; /* the missing heading was told once; not again for each row */
     fault_add(sheet->faults, sheet_place(sheet, row, column),
               "%s: the cell is empty; it is needed", sheet_heading(sheet, column));
     return false;

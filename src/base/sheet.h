@@ -59,7 +59,8 @@ Place sheet_place(const Sheet *sheet, int row, int column); /* of the cell; of t
 const char *sheet_heading(const Sheet *sheet, int column);
 bool sheet_row_is_empty(const Sheet *sheet, int row);
 
-/* A cell that must not be empty: adds a fault when it is. */
+/* A cell that must not be empty: adds a fault when it is (where a required heading is missing, that was
+ * told once by sheet_parse). */
 bool sheet_require(const Sheet *sheet, int row, int column);
 
 /* true and *value in own units when a number is there. false with no fault when the cell is empty;

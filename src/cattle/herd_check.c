@@ -1,6 +1,7 @@
 /* What of a group can be read but cannot be, or hardly can: the limits are this project's own
  * choice, wide of the cattle of the northern prairie. A slip of unit, scale or year shows here.
  */
+#include "base/number_text.h"
 #include "base/text.h"
 #include "cattle/herd_column.h"
 #include "cattle/pregnancy.h"
@@ -86,7 +87,11 @@ static void check_gain(const Check *check) {
     const bool is_kept = of == CATTLE_REPLACEMENT_HEIFER || of == CATTLE_BRED_HEIFER;
     const double least = of == CATTLE_BRED_HEIFER ? 0.0 : 0.15;
     const double most = is_kept ? 1.1 : 1.8;
-    if (!check->kind->grows || !has(check, GROUP_GAIN) || (gain >= least && gain <= most))
+    double written;
+    const bool is_read =
+        number_read(sheet_text(check->sheet, check->row, GROUP_GAIN), true, &written) &&
+        (written == 0.0 || gain > 0.0);
+    if (!check->kind->grows || !is_read || (gain >= least && gain <= most))
         return;
     doubt_add(sheet_faults(check->sheet), place_of(check, GROUP_GAIN),
               "%s: %.3g kg (%.3g lb) a day is unusual for a %s; is the unit right?",

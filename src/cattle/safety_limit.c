@@ -37,8 +37,9 @@ static const char *const KIND_NAMES[LIMIT_KIND_COUNT] = {
     "weight_share",  "ratio",     "water", "facility"};
 static const char *const SIDE_NAMES[] = {"most", "least"};
 static const char *const HOW_NAMES[] = {"page", "memory", "practice", "own_choice"};
-static const char *const FEEDS_SUBJECTS[] = {
-    "straw", "grain", "meal", "mineral", "forage", "brassica", "urea", "canola_forage", "distillers_grains"};
+static const char *const FEEDS_SUBJECTS[] = {"straw",   "grain",         "meal",
+                                             "mineral", "forage",        "brassica",
+                                             "urea",    "canola_forage", "distillers_grains"};
 
 static bool is_listed(const char *text, const char *const *list, size_t count) {
     for (size_t i = 0; i < count; i++) {
@@ -147,11 +148,12 @@ static SafetyLimit read_limit(const Sheet *sheet, int row) {
     const int how = sheet_choice(sheet, row, LIMIT_HOW, HOW_NAMES, 4);
     limit.how_known = how < 0 ? KNOWN_FROM_MEMORY : (HowKnown)how;
     read_subject(&limit);
-    sheet_number(sheet, row, LIMIT_WARN, &limit.warn);
-    if (sheet_require(sheet, row, LIMIT_HARD))
-        sheet_number(sheet, row, LIMIT_HARD, &limit.hard);
+    const bool has_warn = sheet_number(sheet, row, LIMIT_WARN, &limit.warn);
+    const bool has_hard = sheet_require(sheet, row, LIMIT_HARD) &&
+                          sheet_number(sheet, row, LIMIT_HARD, &limit.hard);
     check_unit(sheet, row, &limit);
-    check_numbers(sheet, row, &limit);
+    if (has_warn && has_hard)
+        check_numbers(sheet, row, &limit);
     const char **pieces;
     const int count = sheet_list(sheet, row, LIMIT_APPLIES, &pieces);
     for (int i = 0; i < count; i++)

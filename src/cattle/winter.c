@@ -203,7 +203,7 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
     };
     const Sheet *sheet =
         sheet_parse(arena, faults, file, bytes, length, COLUMNS, WINTER_COLUMN_COUNT);
-    if (!sheet)
+    if (!sheet || !sheet_has(sheet, WINTER_SETTING) || !sheet_has(sheet, WINTER_VALUE))
         return winter;
     const SettingRows rows = find_rows(sheet);
     read_days(sheet, &rows, file, &winter);

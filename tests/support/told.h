@@ -2,9 +2,10 @@
  *
  *     assert_told("head,weight_kg\n^-5,^abc\n", "outside", "is not a number");
  *
- * `^` stands before a wrong cell, `~` at the start of a line that is wrong as a whole, `@` at the
- * start of the file for a fault of all of it; a mark twice: two faults there. The parts are in the
- * order a user reads them; one that begins with "doubt: " has to be a doubt, any other a fault. */
+ * `^` stands before a wrong cell, `~` at the start of a line that is wrong as a whole, `@` at
+ * the start of the file for a fault of all of it; a mark twice: two faults there. The parts are
+ * in the order a user reads them; one that begins with "doubt: " has to be a doubt, any other a
+ * fault. */
 #ifndef SUPPORT_TOLD_H
 #define SUPPORT_TOLD_H
 
@@ -29,8 +30,8 @@ static inline ToldMarks told_marks(Arena *arena, const char *marked) {
     for (const char *byte = marked; *byte; byte++) {
         if (strchr("^~@", *byte)) {
             assert_true(marks.count < TOLD_MOST);
-            marks.places[marks.count++] = (Place){"", *byte == '@' ? 0 : line,
-                                                  *byte == '^' ? column : 0};
+            marks.places[marks.count++] =
+                (Place){"", *byte == '@' ? 0 : line, *byte == '^' ? column : 0};
             continue;
         }
         text_add_bytes(&text, byte, 1);

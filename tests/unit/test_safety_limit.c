@@ -1,0 +1,126 @@
+#include "cattle/safety_limit.h"
+#include "feedstuff/feed_test.h"
+#include "support/own_tables.h"
+#include "support/told.h"
+
+static SafetyLimits parse(Arena *arena, Faults *faults, const char *bytes, size_t length) {
+    return safety_limits_parse(arena, faults, "safety-limits.csv", bytes, length);
+}
+
+static void read_limits(Arena *arena, Faults *faults, const char *bytes, size_t length) {
+    parse(arena, faults, bytes, length);
+}
+
+#define TOLD_READER read_limits
+#define HEAD "limit,label,kind,subject,unit,applies_to,warn,hard,side,how_known,source\n"
+#define END ",page,MB_NITRATE\n"
+
+static SafetyLimits own_limits(void **state) {
+    const EmbeddedFile *file = own_table("safety-limits.csv");
+    Faults faults = faults_new(*state);
+    const SafetyLimits limits = parse(*state, &faults, file->bytes, file->length);
+    assert_string_equal(unit_faults(&faults, *state), "");
+    return limits;
+}
+
+static const SafetyLimit *limit_named(const SafetyLimits *limits, const char *id) {
+    for (int i = 0; i < limits->count; i++) {
+        if (text_same(limits->limits[i].id, id))
+            return &limits->limits[i];
+    }
+    fail_msg("no limit %s", id);
+    return NULL;
+}
+
+static Feedstuff feed_of(void **state, const char *book_feed) {
+    const BookFeed *book = book_find(own_book(*state), book_feed);
+    assert_non_null(book);
+    const FeedTests none = {NULL, NULL, 0};
+    const Tested tested = feed_tests_combined(&none, "");
+    return feedstuff_complete("a feed", &tested, book);
+}
+
+static void the_own_table_is_read_without_a_fault(void **state) {
+    const SafetyLimits limits = own_limits(state);
+    const SafetyLimit *dry = limit_named(&limits, "nitrate_total_dry");
+    assert_int_equal(dry->kind, LIMIT_CONCENTRATION);
+    assert_int_equal(dry->nutrient, NUTRIENT_NITRATE);
+    assert_near(dry->hard, 0.50, 1e-12); /* % NO3, as printed in the table */
+    assert_true(limit_is_watched(dry));
+    assert_true(limit_applies(dry, STAGE_BIT(STAGE_DRY), DELIVERY_MIXED));
+    assert_false(limit_applies(dry, STAGE_BIT(STAGE_BULL), DELIVERY_MIXED));
+}
+
+static void limits_on_what_no_test_is_read_for_are_kept_and_not_watched(void **state) {
+    const SafetyLimits limits = own_limits(state);
+    assert_false(limit_is_watched(limit_named(&limits, "ergot_total")));
+    assert_false(limit_is_watched(limit_named(&limits, "nitrate_share_dry_prairie")));
+    assert_true(limit_is_watched(limit_named(&limits, "nitrate_feed_dry"))); /* dry:strict */
+}
+
+static void a_limit_on_picking_holds_only_where_cattle_can_pick(void **state) {
+    const SafetyLimits limits = own_limits(state);
+    const SafetyLimit *limit = limit_named(&limits, "nitrate_feed_free_choice");
+    assert_false(limit_applies(limit, STAGE_ALL, DELIVERY_MIXED));
+    assert_true(limit_applies(limit, STAGE_ALL, DELIVERY_LAYERED));
+    assert_true(limit_applies(limit, STAGE_BIT(STAGE_CALF), DELIVERY_FREE_CHOICE));
+}
+
+static void a_limit_on_feeds_covers_those_of_its_class(void **state) {
+    const SafetyLimits limits = own_limits(state);
+    const Feedstuff straw = feed_of(state, "barley_straw");
+    const Feedstuff grain = feed_of(state, "barley_grain");
+    const Feedstuff canola = feed_of(state, "canola_hay");
+    const Feedstuff turnip = feed_of(state, "turnip_tops");
+    const Feedstuff distillers = feed_of(state, "wheat_ddgs");
+    const SafetyLimit *of_straw = limit_named(&limits, "straw_share_late");
+    const SafetyLimit *of_canola = limit_named(&limits, "canola_forage_share");
+    const SafetyLimit *of_distillers = limit_named(&limits, "distillers_share");
+    assert_true(limit_covers(of_straw, &straw) && !limit_covers(of_straw, &grain));
+    assert_true(limit_covers(of_canola, &canola) && !limit_covers(of_canola, &turnip));
+    assert_true(limit_covers(of_distillers, &distillers) &&
+                !limit_covers(of_distillers, &grain));
+    assert_true(limit_covers(limit_named(&limits, "grain_weight"), &grain));
+    assert_true(limit_covers(limit_named(&limits, "forage_weight"), &straw));
+}
+
+static void a_limit_left_half_written_is_a_fault_and_not_no_limit(void **state) {
+    assert_told(HEAD "^,A,^,nitrate,pct_no3,all,0.3,0.5,^" END, "needed", "needed", "needed");
+    assert_told(HEAD "a,A,concentration,^,pct_no3,^,0.3,^,most" END, "needed", "needed",
+                "needed");
+    assert_told(HEAD "a,A,^concentrations,nitrate,pct_no3,^lat,0.3,0.5,^mots" END,
+                "did you mean 'concentration'?", "'lat' is not a stage",
+                "did you mean 'most'?");
+}
+
+static void a_limit_in_another_unit_would_never_bind_and_is_a_fault(void **state) {
+    assert_told(HEAD "a,A,concentration,nitrate,^ppm,all,3000,5000,most" END,
+                "is not that of nitrate, % NO3");
+    assert_told(HEAD "a,A,concentration,copper,^pct,all,0.003,0.004,most" END,
+                "is not that of copper, ppm");
+    assert_told(HEAD "a,A,share,straw,share,late,10,^20,most" END, "shares of one");
+    assert_told(HEAD "a,A,concentration,nitrate,pct_no3,all,^0.5,0.3,most" END, "beyond hard");
+    assert_told(HEAD "a,A,concentration,magnesium,pct,late,^0.12,0.14,least" END,
+                "beyond hard");
+}
+
+static void water_brings_nitrate_and_sulfur_by_what_winter_cattle_drink(void **state) {
+    (void)state;
+    /* 1000 mg/L sulfate, 4 L a kg of dry matter: 4000 mg x 0.33376 S = 1335 mg/kg = 0.1335 % */
+    assert_near(water_adds(NUTRIENT_SULFUR, 1000, 0), 0.13350, 1e-4);
+    assert_near(water_adds(NUTRIENT_NITRATE, 1000, 100), 0.04, 1e-12); /* 400 mg/kg */
+    assert_near(water_adds(NUTRIENT_COPPER, 1000, 100), 0, 0);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(the_own_table_is_read_without_a_fault),
+        UNIT_TEST(limits_on_what_no_test_is_read_for_are_kept_and_not_watched),
+        UNIT_TEST(a_limit_on_picking_holds_only_where_cattle_can_pick),
+        UNIT_TEST(a_limit_on_feeds_covers_those_of_its_class),
+        UNIT_TEST(a_limit_left_half_written_is_a_fault_and_not_no_limit),
+        UNIT_TEST(a_limit_in_another_unit_would_never_bind_and_is_a_fault),
+        UNIT_TEST(water_brings_nitrate_and_sulfur_by_what_winter_cattle_drink),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

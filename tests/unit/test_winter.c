@@ -1,0 +1,123 @@
+#include "cattle/winter.h"
+#include "support/told.h"
+
+static Winter parse(Arena *arena, Faults *faults, const char *bytes, size_t length) {
+    return winter_parse(arena, faults, "winter.csv", bytes, length);
+}
+
+static void read_winter(Arena *arena, Faults *faults, const char *bytes, size_t length) {
+    parse(arena, faults, bytes, length);
+}
+
+#define TOLD_READER read_winter
+#define DAYS "setting,value\nfirst_day,2026-11-01\nlast_day,2027-05-15\n"
+
+static Winter read_plain(void **state, const char *bytes) {
+    Faults faults = faults_new(*state);
+    const Winter winter = parse(*state, &faults, bytes, strlen(bytes));
+    assert_string_equal(unit_faults(&faults, *state), "");
+    return winter;
+}
+
+static void a_winter_has_both_its_days_and_the_rest_is_assumed(void **state) {
+    const Winter winter = read_plain(state, DAYS);
+    assert_true(winter.is_readable);
+    assert_int_equal(winter_days(&winter),
+                     196); /* Nov 30, Dec 31, Jan 31, Feb 28, Mar 31, Apr 30, 15 */
+    assert_true(winter.sulfate_is_assumed && winter.nitrate_is_assumed);
+    assert_near(winter.water_sulfate_mg_per_l, ASSUMED_WATER_SULFATE, 0);
+    assert_near(winter.carry_over_kg, 0, 0);
+    assert_false(winter.is_imperial);
+    assert_string_equal(winter.currency, "$");
+}
+
+static void settings_are_read_in_any_order_case_and_separator(void **state) {
+    const Winter winter = read_plain(
+        state, "\xEF\xBB\xBFsetting;value\r\nUnits;imperial\r\nCarry over tons;12,5\r\n"
+               "last_day;2027-05-15\r\nfirst day;2026-11-01\r\nyardage_per_head_day;1,10\r\n"
+               "water_sulfate_mg_per_l;420\r\nwater_nitrate_mg_per_l;0\r\nfarm;Three Bluffs\r\n"
+               "currency;CAD\r\nnote;one\r\nnote;two\r\n");
+    assert_true(winter.is_imperial);
+    assert_near(winter.carry_over_kg, 12.5 * 907.18474, 1e-6);
+    assert_near(winter.yardage_per_head_day, 1.10, 1e-12);
+    assert_near(winter.water_sulfate_mg_per_l, 420, 0);
+    assert_false(winter.sulfate_is_assumed || winter.nitrate_is_assumed);
+    assert_string_equal(winter.farm, "Three Bluffs");
+    assert_string_equal(winter.currency, "CAD");
+}
+
+static void a_day_that_is_missing_is_told_with_a_line_to_add(void **state) {
+    assert_told("@@setting,value\n", "add a line 'first_day,2026-11-01'",
+                "add a line 'last_day,2027-05-15'");
+    assert_told("@setting,value\nlast_day,2027-05-15\n", "first_day is missing");
+    assert_told("setting,value\nfirst_day,^\nlast_day,2027-05-15\n", "needed");
+    assert_told("setting,value\nfirst_day,^2026-11-31\nlast_day,^Nov 1\n",
+                "Nov 2026 has 30 days", "lacks its day or its year");
+}
+
+static void a_winter_that_ends_before_it_begins_or_lasts_over_a_year_is_a_fault(void **state) {
+    assert_told("setting,value\nfirst_day,2026-11-05\nlast_day,^2026-11-01\n",
+                "a winter of -3 days");
+    assert_told("setting,value\nfirst_day,2026-11-05\nlast_day,^2026-11-05\n",
+                "a winter of 1 days");
+    assert_told("setting,value\nfirst_day,2025-11-01\nlast_day,^2027-05-15\n",
+                "is the year right?");
+}
+
+static void a_setting_that_is_not_known_names_the_nearest(void **state) {
+    assert_told(DAYS "^yardage_per_head,1.10\n", "did you mean 'yardage_per_head_day'?");
+    assert_told(DAYS "^bedding,1.10\n", "is none of: first_day");
+    assert_told(DAYS "^,1.10\n", "needed");
+}
+
+static void a_setting_twice_names_the_first_line(void **state) {
+    assert_told(DAYS "^first day,2026-12-01\n", "is set twice, on line 2 first");
+    assert_told(DAYS "carry_over_tonnes,5\n^carry_over_tons,5\n", "keep one");
+}
+
+static void numbers_out_of_range_or_with_signs_are_told(void **state) {
+    assert_told(DAYS "yardage_per_head_day,^$1.10\nwater_sulfate_mg_per_l,^-5\n"
+                     "carry_over_tonnes,^-1\n",
+                "write 1.10", "outside 0 to 30000", "outside 0 to");
+    assert_told(DAYS "units,^metrical\n", "did you mean 'metric'?");
+}
+
+static void nitrate_nitrogen_of_water_is_not_taken_for_nitrate(void **state) {
+    assert_told(DAYS "^water_nitrate_n_mg_per_l,10\n", "multiply nitrate nitrogen by 4.427");
+    assert_told(DAYS "^water nitrate,10\n", "is as NO3");
+}
+
+static void sulfate_of_zero_is_doubted_and_an_empty_cell_is_not_known(void **state) {
+    assert_told(DAYS "water_sulfate_mg_per_l,^0\n", "doubt: none found");
+    const Winter winter = read_plain(state, DAYS "water_sulfate_mg_per_l,\n");
+    assert_true(winter.sulfate_is_assumed);
+}
+
+static void a_comma_for_thousands_that_falls_into_the_note_is_doubted(void **state) {
+    assert_told("setting,value,note\nfirst_day,2026-11-01,\nlast_day,2027-05-15,\n"
+                "carry_over_tonnes,1,^500\n",
+                "doubt: was 1,500 meant?");
+    assert_told(DAYS "carry_over_tonnes,1,^500\n", "beyond the last heading");
+}
+
+static void empty_files_are_told(void **state) {
+    assert_told("@", "the file is empty");
+    assert_told("~~^a,^b\n", "setting is missing", "value is missing", "'a'", "'b'");
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(a_winter_has_both_its_days_and_the_rest_is_assumed),
+        UNIT_TEST(settings_are_read_in_any_order_case_and_separator),
+        UNIT_TEST(a_day_that_is_missing_is_told_with_a_line_to_add),
+        UNIT_TEST(a_winter_that_ends_before_it_begins_or_lasts_over_a_year_is_a_fault),
+        UNIT_TEST(a_setting_that_is_not_known_names_the_nearest),
+        UNIT_TEST(a_setting_twice_names_the_first_line),
+        UNIT_TEST(numbers_out_of_range_or_with_signs_are_told),
+        UNIT_TEST(nitrate_nitrogen_of_water_is_not_taken_for_nitrate),
+        UNIT_TEST(sulfate_of_zero_is_doubted_and_an_empty_cell_is_not_known),
+        UNIT_TEST(a_comma_for_thousands_that_falls_into_the_note_is_doubted),
+        UNIT_TEST(empty_files_are_told),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

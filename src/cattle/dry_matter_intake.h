@@ -34,8 +34,8 @@ FeedRate intake_at(IntakeLaw law, Mass shrunk, EnergyDensity diet_nem);
 double fatness_intake_factor(Mass equivalent);
 
 /* Published corrections and our floor. */
-#define INTAKE_CORRECTION_DRY 1.14     /* [GROSS_THESIS]: observed over predicted, dry cows */
-#define INTAKE_CORRECTION_NURSING 1.17 /* same, lactating */
+#define INTAKE_CORRECTION_DRY 1.14     /* own choice: dry cows ate about that much more than the */
+#define INTAKE_CORRECTION_NURSING 1.17 /* form says, nursing ones this much [GROSS_THESIS] */
 #define SATIETY_SHARE 0.90             /* own choice: hungry below this share of the form */
 
 #endif

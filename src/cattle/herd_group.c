@@ -231,7 +231,7 @@ static HerdGroup read_group(const Sheet *sheet, int row, Day first_day, Day last
     sheet_number(sheet, row, GROUP_PEAK_MILK, &group.peak_milk.kg_per_day);
     sheet_number(sheet, row, GROUP_BIRTH_WEIGHT, &group.calf_birth_weight.kg);
     group.breed_factor = BREED_FACTORS[choice_or(sheet, row, GROUP_BREED, BREED_NAMES, 5, 0)];
-    group.coat = (Coat)choice_or(sheet, row, GROUP_COAT, COAT_NAMES, COAT_COUNT, COAT_HEAVY);
+    group.coat = (Coat)choice_or(sheet, row, GROUP_COAT, COAT_NAMES, COAT_COUNT, COAT_WINTER);
     group.shelter =
         (Shelter)choice_or(sheet, row, GROUP_SHELTER, SHELTER_NAMES, 4, SHELTER_OPEN);
     group.delivery = (Delivery)choice_or(sheet, row, GROUP_DELIVERY, DELIVERY_NAMES, 3,

@@ -39,7 +39,8 @@ static const char *const SIDE_NAMES[] = {"most", "least"};
 static const char *const HOW_NAMES[] = {"page", "memory", "practice", "own_choice"};
 static const char *const FEEDS_SUBJECTS[] = {"straw",   "grain",         "meal",
                                              "mineral", "forage",        "brassica",
-                                             "urea",    "canola_forage", "distillers_grains"};
+                                             "urea",    "canola_forage", "distillers_grains",
+    "screenings_pellets"};
 
 static bool is_listed(const char *text, const char *const *list, size_t count) {
     for (size_t i = 0; i < count; i++) {
@@ -62,6 +63,8 @@ static void read_subject(SafetyLimit *limit) {
         limit->subject = SUBJECT_CALCIUM_TO_PHOSPHORUS;
     } else if (text_same(text, "potassium/(calcium+magnesium)")) {
         limit->subject = SUBJECT_TETANY_RATIO;
+    } else if (text_same(text, "npn_protein/crude_protein")) {
+        limit->subject = SUBJECT_NPN_PROTEIN;
     } else if (text_same(text, "salt")) {
         limit->subject = SUBJECT_SALT;
     } else if (is_listed(text, FEEDS_SUBJECTS,
@@ -198,6 +201,8 @@ bool limit_covers(const SafetyLimit *limit, const Feedstuff *feed) {
         return feed->feed_class == FEED_CLASS_STRAW;
     if (text_same(subject, "grain"))
         return feed->feed_class == FEED_CLASS_GRAIN;
+    if (text_same(subject, "screenings_pellets"))
+        return name_begins(feed, "grain_screenings_pellets");
     if (text_same(subject, "meal"))
         return feed->feed_class == FEED_CLASS_MEAL;
     if (text_same(subject, "mineral"))

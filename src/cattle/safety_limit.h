@@ -28,7 +28,8 @@ typedef enum {
     SUBJECT_SALT,
     SUBJECT_FEEDS,          /* feeds for which limit_covers says yes */
     SUBJECT_CALCIUM_TO_PHOSPHORUS,
-    SUBJECT_TETANY_RATIO    /* K / (Ca + Mg), equivalents */
+    SUBJECT_NPN_PROTEIN, /* of crude protein, from non-protein nitrogen */
+    SUBJECT_TETANY_RATIO /* K / (Ca + Mg), equivalents */
 } LimitSubject;
 
 typedef enum { SIDE_MOST, SIDE_LEAST } LimitSide;

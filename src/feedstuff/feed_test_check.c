@@ -106,7 +106,9 @@ static void check_heat_damage(const Sheet *sheet, const FeedTest *test) {
     const double protein = feed_test_value(test, NUTRIENT_CRUDE_PROTEIN);
     const double share = feed_test_value(test, NUTRIENT_ADICP) / protein;
     const Place place = feed_test_place(sheet, test, NUTRIENT_ADICP);
-    if (share > HARDLY_BOUND_SHARE && share <= 1.0) {
+    if (share > 1.0)
+        return; /* a fault already */
+    if (share > HARDLY_BOUND_SHARE) {
         doubt_add(
             sheet_faults(sheet), place,
             "adicp_pct: %.0f%% of the crude protein would be bound; if the sheet gives it "

@@ -75,6 +75,8 @@ static CautionTopic topic_of(const SafetyLimit *safety) {
         return topic_of_feeds(safety);
     case SUBJECT_SALT:
         return CAUTION_SALT;
+    case SUBJECT_NPN_PROTEIN:
+        return CAUTION_UREA;
     case SUBJECT_CALCIUM_TO_PHOSPHORUS:
     case SUBJECT_TETANY_RATIO:
         return CAUTION_BALANCE;
@@ -186,6 +188,24 @@ static void add_barred(Cautions *cautions, int feed) {
         limit->source);
 }
 
+/* Cattle at a ring pick for themselves; proportions hold only on the average, if at all. */
+static void add_free_choice(Cautions *cautions) {
+    const PlanQuestion *question = cautions->plan->question;
+    Text groups = text_new(cautions->arena);
+    for (int g = 0; g < question->farm->herd.count; g++) {
+        if (question->farm->herd.groups[g].delivery == DELIVERY_FREE_CHOICE)
+            text_print(&groups, "%s%s", groups.length > 0 ? ", " : "",
+                       question->farm->herd.names[g]);
+    }
+    if (groups.length > 0)
+        add(cautions, CAUTION_FREE_CHOICE, SEVERITY_CAUTION,
+            arena_print(cautions->arena,
+                        "%s: fed free choice, so the ration is what they should eat on the average, "
+                        "not what each will",
+                        groups.bytes),
+            SOURCE_NONE);
+}
+
 /* Grain is worth a word wherever it is fed, beyond its caution line or not. */
 static void add_grain(Cautions *cautions) {
     const PlanQuestion *question = cautions->plan->question;
@@ -259,6 +279,7 @@ int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Cauti
         if (limit_is_watched(&limits->limits[i]))
             add_beyond(&cautions, &limits->limits[i]);
     }
+    add_free_choice(&cautions);
     add_grain(&cautions);
     add_water(&cautions);
     add_not_judged(&cautions);

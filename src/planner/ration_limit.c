@@ -290,10 +290,26 @@ static const double *weighted_sum(const Builder *builder, const Nutrient *nutrie
     return values;
 }
 
+static const double *npn_protein(const Builder *builder) {
+    double *values = numbers(builder);
+    for (int feed = 0; feed < builder->question->feed_count; feed++) {
+        const PlanFeed *of = &builder->question->feeds[feed];
+        values[feed] = of->feed->feed_class == FEED_CLASS_NPN
+                           ? known_or_none(of->eaten[NUTRIENT_CRUDE_PROTEIN])
+                           : 0.0;
+    }
+    return values;
+}
+
 static void set_ratio(Builder *builder, const SafetyLimit *safety, RationLimit *limit) {
     if (safety->subject == SUBJECT_CALCIUM_TO_PHOSPHORUS) {
         limit->per_kg = eaten_values(builder, NUTRIENT_CALCIUM, 1.0);
         limit->base = eaten_values(builder, NUTRIENT_PHOSPHORUS, 1.0);
+        return;
+    }
+    if (safety->subject == SUBJECT_NPN_PROTEIN) {
+        limit->per_kg = npn_protein(builder);
+        limit->base = eaten_values(builder, NUTRIENT_CRUDE_PROTEIN, 1.0);
         return;
     }
     static const Nutrient CATIONS[] = {NUTRIENT_CALCIUM, NUTRIENT_MAGNESIUM};
@@ -383,7 +399,8 @@ static void add_safety(Builder *builder) {
         const double scale = safety->kind == LIMIT_WEIGHT_SHARE
                                  ? builder->block->need.live_weight.kg
                                  : 1.0;
-        const bool is_balance = safety->kind == LIMIT_RATIO;
+        const bool is_balance =
+            safety->kind == LIMIT_RATIO && safety->subject != SUBJECT_NPN_PROTEIN;
         limit->safety = safety;
         limit->source = safety->source;
         limit->warn = safety->warn * scale;

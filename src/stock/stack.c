@@ -172,7 +172,8 @@ static void read_losses(const Sheet *sheet, int row, const StockContext *context
         stack->loss_share = storage_loss_between(stack->storage->loss, age, age + wait);
     }
     if (sheet_number(sheet, row, STACK_STORAGE_LOSS, &percent)) {
-        stock_check_share(sheet, row, STACK_STORAGE_LOSS, percent / 100.0, stack->loss_share);
+        stock_check_share(sheet, row, STACK_STORAGE_LOSS, percent / 100.0,
+                          stack->storage ? stack->storage->loss.share_by_month_8 : 0.0);
         stack->loss_share = percent / 100.0;
         stack->loss_is_users = true;
     }

@@ -14,9 +14,10 @@ void stock_check_share(const Sheet *sheet, int row, int column, double own_share
     if (percent >= (table_share > 0.0 ? 0.5 : 0.1) || is_little_in_table)
         return;
     if (percent <= 0.0 && table_share > 0.0) {
-        doubt_add(sheet_faults(sheet), place,
-                  "%s: 0 is read as nothing lost; leave the cell empty for the table's %.0f%%",
-                  heading, table_share * 100.0);
+        doubt_add(
+            sheet_faults(sheet), place,
+            "%s: 0 is read as nothing lost; leave the cell empty to reckon with the table",
+            heading);
     } else if (percent > 0.0) {
         doubt_add(sheet_faults(sheet), place,
                   "%s: %.3g%% is next to nothing; for a share of one write %.3g", heading,

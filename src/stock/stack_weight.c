@@ -166,17 +166,20 @@ typedef enum { WAY_NONE, WAY_TOTAL, WAY_BALE, WAY_SIZE } WeightWay;
 static WeightWay weight_way(const Amounts *amounts, const Stack *stack) {
     static const int WAY_COLUMN[] = {-1, STACK_TOTAL, STACK_BALE_WEIGHT, STACK_DENSITY};
     WeightWay way = WAY_NONE;
+    Place last = stack->place;
     int count = 0;
     for (int i = WAY_TOTAL; i <= WAY_SIZE; i++) {
         if (!amount_of(amounts, WAY_COLUMN[i])->is_written)
             continue;
+        const Place place = place_of(amounts, WAY_COLUMN[i]);
+        if (count == 0 || place.column > last.column)
+            last = place;
         way = (WeightWay)i;
         count++;
     }
     if (count == 1)
         return way;
-    fault_add(sheet_faults(amounts->sheet),
-              count == 0 ? stack->place : place_of(amounts, WAY_COLUMN[way]),
+    fault_add(sheet_faults(amounts->sheet), last,
               "'%s': %s; give one of: bale_weight with count, total, or sizes with density",
               text_excerpt(sheet_arena(amounts->sheet), stack->name),
               count == 0 ? "nothing says how much is there" : "the weight is given twice over");

@@ -10,9 +10,9 @@
 #define EXACT 1e-7 /* of the cost: the solver's tolerance */
 /* Of the cost, planned anew. The least that cattle must be given rises with the energy of what
  * they are given, so a richer and larger ration may settle where a poorer one would too: the
- * rounds end at one of them. Over these farms 1.2 % is the most by which a worse question found
+ * rounds end at one of them. Over these farms 0.2 % is the most by which a worse question found
  * a better end. */
-#define SETTLING 2e-2
+#define SETTLING 5e-3
 
 enum { DEARER, MORE_STOCK, RELAXED, COLDER, WORTH, LAW_COUNT };
 
@@ -28,10 +28,8 @@ static bool is_below(double cost, double than, double tolerance) {
 static const char *not_cheaper(Arena *arena, const PlannedFarm *before, PlannedFarm *after,
                                const char *what, bool anew) {
     const BlockState *states = states_of(arena, &before->plan);
-    const double cost = least_cost_with(arena, &before->question, states);
+    const double cost = before->plan.least_cost;
     const double changed = least_cost_with(arena, &after->question, states);
-    if (isnan(cost))
-        return arena_print(arena, "%s: the plan's own program cannot be solved again", what);
     if (is_below(changed, cost, EXACT))
         return arena_print(arena, "%s: states held, %.9g became %.9g", what, cost, changed);
     if (!anew)
@@ -48,7 +46,7 @@ static const char *not_cheaper(Arena *arena, const PlannedFarm *before, PlannedF
 static const char *not_dearer(Arena *arena, const PlannedFarm *before, PlannedFarm *after,
                               const char *what, bool anew) {
     const BlockState *states = states_of(arena, &before->plan);
-    const double cost = least_cost_with(arena, &before->question, states);
+    const double cost = before->plan.least_cost;
     const double changed = least_cost_with(arena, &after->question, states);
     if (isnan(changed) || is_below(cost, changed, EXACT))
         return arena_print(arena, "%s: states held, %.9g became %.9g", what, cost, changed);
@@ -63,11 +61,11 @@ static const char *not_dearer(Arena *arena, const PlannedFarm *before, PlannedFa
     return NULL;
 }
 
-static const char *one_feed_dearer(Arena *arena, const FarmDraft *draft,
-                                   const PlannedFarm *before, unsigned long long seed) {
+static const char *one_feed_dearer(Arena *arena, const PlannedFarm *before) {
     if (before->plan.verdict != PLAN_BALANCED)
         return NULL;
-    Draws draws = draws_new(seed);
+    Draws draws = draws_new(before->seed);
+    const FarmDraft *draft = before->draft;
     FarmDraft dearer = *draft;
     if (draw_chance(&draws, 0.5)) {
         dearer.offers = ARENA_ARRAY(arena, DraftOffer, draft->offer_count);
@@ -79,36 +77,30 @@ static const char *one_feed_dearer(Arena *arena, const FarmDraft *draft,
         dearer.stacks[draw_whole(&draws, 0, draft->stack_count - 1)].value *= 1.4;
     }
     return not_cheaper(arena, before, asked_farm(arena, &dearer), "a feed 1.4 times as dear",
-                       is_turn(seed, DEARER));
+                       is_turn(before->seed, DEARER));
 }
 
 static void a_dearer_feed_never_lowers_the_least_cost(void **state) {
     assert_law_held(*state, DEARER);
 }
 
-/* The farm with its last stack is held against the farm without it. The stack's dates are taken
- * off: they would cut the periods, and with them what the rations may be. */
-static const char *one_stack_more(Arena *arena, const FarmDraft *draft,
-                                  const PlannedFarm *planned, unsigned long long seed) {
-    (void)planned;
-    FarmDraft with = *draft;
-    with.stacks = ARENA_ARRAY(arena, DraftStack, draft->stack_count);
-    memcpy(with.stacks, draft->stacks, sizeof(DraftStack) * (size_t)draft->stack_count);
-    DraftStack *last = &with.stacks[draft->stack_count - 1];
-    last->from.is_set = last->until.is_set = false;
-    FarmDraft without = with;
-    without.stack_count--;
-    without.test_count = 0;
-    without.tests = ARENA_ARRAY(arena, DraftTest, draft->test_count);
+/* The farm is held against itself without its last stack and the tests of it. A stack with
+ * dates is passed over: they cut the periods, and with them what the rations may be. */
+static const char *one_stack_more(Arena *arena, const PlannedFarm *with) {
+    const FarmDraft *draft = with->draft;
+    const DraftStack *last = &draft->stacks[draft->stack_count - 1];
+    if (with->plan.verdict != PLAN_BALANCED || last->from.is_set || last->until.is_set)
+        return NULL;
+    FarmDraft fewer = *draft;
+    fewer.stack_count--;
+    fewer.test_count = 0;
+    fewer.tests = ARENA_ARRAY(arena, DraftTest, draft->test_count);
     for (int t = 0; t < draft->test_count; t++) {
         if (strcmp(draft->tests[t].stack, last->name) != 0)
-            without.tests[without.test_count++] = draft->tests[t];
+            fewer.tests[fewer.test_count++] = draft->tests[t];
     }
-    const PlannedFarm *before = planned_farm(arena, &without);
-    if (before->plan.verdict != PLAN_BALANCED)
-        return NULL;
-    return not_dearer(arena, before, asked_farm(arena, &with), last->name,
-                      is_turn(seed, MORE_STOCK));
+    return not_cheaper(arena, with, asked_farm(arena, &fewer), "without the last stack",
+                       is_turn(with->seed, MORE_STOCK));
 }
 
 static void one_more_stack_never_raises_the_cost(void **state) {
@@ -116,9 +108,7 @@ static void one_more_stack_never_raises_the_cost(void **state) {
 }
 
 /* Every line of the safety table a tenth wider. */
-static const char *limits_relaxed(Arena *arena, const FarmDraft *draft,
-                                  const PlannedFarm *before, unsigned long long seed) {
-    (void)draft;
+static const char *limits_relaxed(Arena *arena, const PlannedFarm *before) {
     if (before->plan.verdict != PLAN_BALANCED)
         return NULL;
     PlannedFarm *after = ARENA_NEW(arena, PlannedFarm);
@@ -132,15 +122,13 @@ static const char *limits_relaxed(Arena *arena, const FarmDraft *draft,
     after->farm.limits.limits = limits;
     after->question = plan_question(arena, &after->farm);
     return not_dearer(arena, before, after, "safety limits a tenth wider",
-                      is_turn(seed, RELAXED));
+                      is_turn(before->seed, RELAXED));
 }
 
 static void a_limit_relaxed_never_costs_more(void **state) { assert_law_held(*state, RELAXED); }
 
 /* Ten degrees, in the means and in the cold spells. */
-static const char *ten_degrees_colder(Arena *arena, const FarmDraft *draft,
-                                      const PlannedFarm *before, unsigned long long seed) {
-    (void)draft;
+static const char *ten_degrees_colder(Arena *arena, const PlannedFarm *before) {
     PlannedFarm *after = ARENA_NEW(arena, PlannedFarm);
     after->farm = before->farm;
     for (int m = 1; m <= 12; m++) {
@@ -158,23 +146,22 @@ static const char *ten_degrees_colder(Arena *arena, const FarmDraft *draft,
     }
     if (before->plan.verdict != PLAN_BALANCED)
         return NULL;
-    return not_cheaper(arena, before, after, "ten degrees colder", is_turn(seed, COLDER));
+    return not_cheaper(arena, before, after, "ten degrees colder",
+                       is_turn(before->seed, COLDER));
 }
 
 static void colder_weather_lowers_neither_a_need_nor_the_cost(void **state) {
     assert_law_held(*state, COLDER);
 }
 
-/* C is convex in what a stack holds, so its slope lies between what a tonne less and a tonne
- * more would change: (C(b) - C(b - d)) / d <= dual <= (C(b + d) - C(b)) / d. */
-static const char *worth_brackets(Arena *arena, const FarmDraft *draft, const PlannedFarm *farm,
-                                  unsigned long long seed) {
-    (void)draft;
-    (void)seed;
+/* Every other stack. C is convex in what a stack holds, so its slope lies between what a tonne
+ * less and a tonne more would change: (C(b) - C(b - d)) / d <= dual <= (C(b + d) - C(b)) / d.
+ */
+static const char *worth_brackets(Arena *arena, const PlannedFarm *farm) {
     const WinterPlan *plan = &farm->plan;
     if (plan->verdict != PLAN_BALANCED)
         return NULL;
-    for (int f = 0; f < farm->question.own_count; f++) {
+    for (int f = (int)(farm->seed % 2); f < farm->question.own_count; f += 2) {
         const double tonnes =
             fmin(1.0, 0.5 * farm->question.feeds[f].available_kg / KG_PER_TONNE);
         const double dual = plan->solution.shadow_price[plan->program->stock[f]];

@@ -11,6 +11,7 @@ PlannedFarm *asked_farm(Arena *arena, const FarmDraft *draft) {
         print_error("%s", unit_faults(&faults, arena));
         fail_msg("%s", "the farm has faults");
     }
+    planned->draft = draft;
     planned->question = plan_question(arena, &planned->farm);
     return planned;
 }
@@ -50,10 +51,11 @@ LawBook *laws_tried(const Law *laws, int law_count, int farms) {
     for (int seed = 1; seed <= farms; seed++) {
         Arena *of_farm = arena_open();
         const unsigned long long as_seed = (unsigned long long)seed;
-        const FarmDraft *draft = farm_drafted(of_farm, as_seed, size_of(seed));
-        const PlannedFarm *planned = planned_farm(of_farm, draft);
+        PlannedFarm *farm =
+            planned_farm(of_farm, farm_drafted(of_farm, as_seed, size_of(seed)));
+        farm->seed = as_seed;
         for (int law = 0; law < law_count; law++) {
-            const char *why = laws[law](of_farm, draft, planned, as_seed);
+            const char *why = laws[law](of_farm, farm);
             if (why && book->broken[law]++ < 10)
                 text_print(&book->reasons[law], "seed %d: %s\n", seed, why);
         }

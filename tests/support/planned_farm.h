@@ -7,6 +7,8 @@
 #include "support/farm_maker.h"
 
 typedef struct {
+    unsigned long long seed;
+    const FarmDraft *draft;
     Farm farm;
     PlanQuestion question;
     WinterPlan plan;
@@ -24,8 +26,7 @@ const BlockState *states_of(Arena *arena, const WinterPlan *plan);
 double least_cost_with(Arena *arena, const PlanQuestion *question, const BlockState *states);
 
 /* NULL when the law holds for this farm, else what broke, as text of the arena. */
-typedef const char *(*Law)(Arena *arena, const FarmDraft *draft, const PlannedFarm *planned,
-                           unsigned long long seed);
+typedef const char *(*Law)(Arena *arena, const PlannedFarm *farm);
 
 /* What became of some laws on many farms: each farm is planned once for all of them. */
 typedef struct {

@@ -1,0 +1,297 @@
+/* Every printed ration multiplied out by hand: from what each feed holds and what the cattle
+ * need, and not by the rows of the program that made it. */
+#include "support/planned_farm.h"
+#include "support/unit.h"
+
+#define FARMS 200
+#define CLOSE 1e-6 /* relative: the solver's tolerance */
+
+enum { MET, SAFE, ALLOWED, FORWARD, LAW_COUNT };
+
+static double known(double value) { return isnan(value) ? 0.0 : value; }
+
+static bool is_less(double a, double b) {
+    return a < b - CLOSE * fmax(fmax(fabs(a), fabs(b)), 1.0);
+}
+
+/* kg, Mcal or g a day of a nutrient, times what one per cent of a kg is of it. */
+static double eaten_of(const PlannedFarm *farm, int b, Nutrient nutrient, double times) {
+    double sum = 0.0;
+    for (int f = 0; f < farm->question.feed_count; f++)
+        sum += farm->plan.blocks[b].eaten[f] * times *
+               known(farm->question.feeds[f].eaten[nutrient]);
+    return sum;
+}
+
+static bool is_mineral(const PlanFeed *feed) {
+    return feed->feed->feed_class == FEED_CLASS_MINERAL ||
+           feed->feed->feed_class == FEED_CLASS_NPN;
+}
+
+static double dry_matter(const PlannedFarm *farm, int b, bool with_minerals) {
+    double sum = 0.0;
+    for (int f = 0; f < farm->question.feed_count; f++) {
+        if (with_minerals || !is_mineral(&farm->question.feeds[f]))
+            sum += farm->plan.blocks[b].eaten[f];
+    }
+    return sum;
+}
+
+static const char *short_of(Arena *arena, const PlannedFarm *farm, int b, const char *what,
+                            double has, double wants) {
+    const PlanBlock *block = &farm->question.blocks[b];
+    char from[CALENDAR_TEXT_BYTES];
+    calendar_print(block->from, from);
+    return arena_print(arena, "%s from %s: %s is %.9g, the bound %.9g",
+                       farm->farm.herd.groups[block->group].name, from, what, has, wants);
+}
+
+/* ---- needs ---- */
+
+/* Microbes make 100 g of protein a kg of TDN and no more than they find degraded protein for;
+ * 64 % of it and 80 % of the undegraded become the cow's. */
+static const char *protein_met(Arena *arena, const PlannedFarm *farm, int b) {
+    const Requirement *need = &farm->question.blocks[b].need;
+    double degraded = 0.0;
+    double undegraded = 0.0;
+    for (int f = 0; f < farm->question.feed_count; f++) {
+        degraded += farm->plan.blocks[b].eaten[f] * farm->question.feeds[f].degraded;
+        undegraded += farm->plan.blocks[b].eaten[f] * farm->question.feeds[f].undegraded;
+    }
+    const double by_energy = eaten_of(farm, b, NUTRIENT_TDN, 1.0);
+    const double protein = 0.64 * fmin(by_energy, degraded) + 0.80 * undegraded;
+    const double wanted = need->protein.maintenance + need->protein.pregnancy +
+                          need->protein.milk + need->protein.gain;
+    if (is_less(protein, wanted))
+        return short_of(arena, farm, b, "metabolizable protein", protein, wanted);
+    if (is_less(degraded, by_energy))
+        return short_of(arena, farm, b, "degradable protein", degraded, by_energy);
+    return NULL;
+}
+
+/* A concentration can be held to where every feed tells it, or some mineral brings it. */
+static bool is_judged(const PlannedFarm *farm, Nutrient nutrient) {
+    bool all_tell = true;
+    for (int f = 0; f < farm->question.feed_count; f++) {
+        const PlanFeed *feed = &farm->question.feeds[f];
+        if (feed->feed->feed_class == FEED_CLASS_MINERAL && feed->eaten[nutrient] > 0.0)
+            return true;
+        if (!is_mineral(feed) && isnan(feed->eaten[nutrient]))
+            all_tell = false;
+    }
+    return all_tell;
+}
+
+static const char *minerals_met(Arena *arena, const PlannedFarm *farm, int b) {
+    const Requirement *need = &farm->question.blocks[b].need;
+    const double calcium = eaten_of(farm, b, NUTRIENT_CALCIUM, 10.0);
+    if (is_less(calcium, need->calcium.g_per_day))
+        return short_of(arena, farm, b, "calcium", calcium, need->calcium.g_per_day);
+    const double phosphorus = eaten_of(farm, b, NUTRIENT_PHOSPHORUS, 10.0);
+    if (is_less(phosphorus, need->phosphorus.g_per_day))
+        return short_of(arena, farm, b, "phosphorus", phosphorus, need->phosphorus.g_per_day);
+    for (int i = 0; i < NUTRIENT_COUNT; i++) {
+        const double share = eaten_of(farm, b, (Nutrient)i, 1.0) / dry_matter(farm, b, true);
+        if (is_judged(farm, (Nutrient)i) && is_less(share, need->mineral_least[i]))
+            return short_of(arena, farm, b, nutrient_kind((Nutrient)i)->label, share,
+                            need->mineral_least[i]);
+    }
+    return NULL;
+}
+
+static const char *needs_met(Arena *arena, const PlannedFarm *farm) {
+    if (farm->plan.verdict != PLAN_BALANCED)
+        return NULL;
+    for (int b = 0; b < farm->question.block_count; b++) {
+        const Requirement *need = &farm->question.blocks[b].need;
+        const double energy = eaten_of(farm, b, NUTRIENT_NEM, 1.0);
+        const double upkeep =
+            fmax(need->energy.maintenance + need->energy.cold + need->energy.pregnancy +
+                     need->energy.milk + need->energy.condition,
+                 0.0);
+        if (is_less(energy, upkeep))
+            return short_of(arena, farm, b, "net energy", energy, upkeep);
+        const char *why = protein_met(arena, farm, b);
+        if (!why)
+            why = minerals_met(arena, farm, b);
+        if (why)
+            return why;
+    }
+    return NULL;
+}
+
+/* ---- safety ---- */
+
+/* What the limit looks at, of this ration: a concentration, a share, kg or a ratio. */
+static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit) {
+    const BlockOutcome *outcome = &farm->plan.blocks[b];
+    const Winter *winter = &farm->farm.winter;
+    double some = 0.0;
+    for (int f = 0; f < farm->question.feed_count; f++) {
+        const PlanFeed *feed = &farm->question.feeds[f];
+        const bool is_one =
+            limit->kind == LIMIT_SHARE_ABOVE
+                ? known(feed->eaten[limit->nutrient]) > limit->above
+                : limit->subject == SUBJECT_FEEDS && limit_covers(limit, feed->feed);
+        some += is_one ? outcome->eaten[f] : 0.0;
+    }
+    if (limit->kind == LIMIT_WEIGHT_SHARE)
+        return some / farm->question.blocks[b].need.live_weight.kg;
+    if (limit->kind == LIMIT_SHARE || limit->kind == LIMIT_SHARE_ABOVE)
+        return some / dry_matter(farm, b, false);
+    if (limit->subject == SUBJECT_CALCIUM_TO_PHOSPHORUS)
+        return eaten_of(farm, b, NUTRIENT_CALCIUM, 1.0) /
+               eaten_of(farm, b, NUTRIENT_PHOSPHORUS, 1.0);
+    if (limit->subject == SUBJECT_TETANY_RATIO)
+        return eaten_of(farm, b, NUTRIENT_POTASSIUM, 255.74) /
+               (eaten_of(farm, b, NUTRIENT_CALCIUM, 499.0) +
+                eaten_of(farm, b, NUTRIENT_MAGNESIUM, 822.64));
+    if (limit->subject == SUBJECT_SALT)
+        return eaten_of(farm, b, NUTRIENT_SODIUM, 2.542) / dry_matter(farm, b, true);
+    /* Four litres of water a kg of dry matter; a third of sulfate is sulfur; mg a kg to per
+     * cent. */
+    double water = 0.0;
+    if (limit->nutrient == NUTRIENT_NITRATE)
+        water = 4.0 * winter->water_nitrate_mg_per_l / 1e4;
+    if (limit->nutrient == NUTRIENT_SULFUR)
+        water = 4.0 * 0.33376 * winter->water_sulfate_mg_per_l / 1e4;
+    return eaten_of(farm, b, limit->nutrient, 1.0) / dry_matter(farm, b, true) + water;
+}
+
+/* In a winter that is short a floor and a balance of minerals may give; a poison never. */
+static bool may_give(const PlannedFarm *farm, const SafetyLimit *limit) {
+    return farm->plan.verdict == PLAN_SHORT &&
+           (limit->side == SIDE_LEAST || limit->kind == LIMIT_RATIO);
+}
+
+static const char *limits_kept(Arena *arena, const PlannedFarm *farm) {
+    for (int b = 0; b < farm->question.block_count; b++) {
+        const PlanBlock *block = &farm->question.blocks[b];
+        const HerdGroup *group = &farm->farm.herd.groups[block->group];
+        if (dry_matter(farm, b, true) <= 0.0)
+            continue;
+        const double ndf = eaten_of(farm, b, NUTRIENT_NDF, 0.01);
+        if (is_less(block->need.ndf_most_kg, ndf))
+            return short_of(arena, farm, b, "NDF", ndf, block->need.ndf_most_kg);
+        for (int i = 0; i < farm->farm.limits.count; i++) {
+            const SafetyLimit *limit = &farm->farm.limits.limits[i];
+            if (limit->kind == LIMIT_EACH_FEED || may_give(farm, limit) ||
+                !limit_applies(limit, block->need.stages, group->delivery))
+                continue;
+            const double value = looked_at(farm, b, limit);
+            const bool is_kept = limit->side == SIDE_MOST ? !is_less(limit->hard, value)
+                                                          : !is_less(value, limit->hard);
+            if (!is_kept)
+                return short_of(arena, farm, b, limit->id, value, limit->hard);
+        }
+    }
+    return NULL;
+}
+
+/* Who may have it, between its dates, and no single feed above what one feed may hold. */
+static const char *only_what_may_be_fed(Arena *arena, const PlannedFarm *farm) {
+    for (int b = 0; b < farm->question.block_count; b++) {
+        const PlanBlock *block = &farm->question.blocks[b];
+        const HerdGroup *group = &farm->farm.herd.groups[block->group];
+        for (int f = 0; f < farm->question.feed_count; f++) {
+            const PlanFeed *feed = &farm->question.feeds[f];
+            if (farm->plan.blocks[b].eaten[f] <= 0.0)
+                continue;
+            if (block->from.number < feed->allowance->from.number ||
+                block->to.number > feed->allowance->until.number)
+                return short_of(arena, farm, b, feed->name, block->from.number,
+                                feed->allowance->from.number);
+            if (!allowance_covers(feed->allowance, group->name))
+                return arena_print(arena, "%s eats %s, which is not for it", group->name,
+                                   feed->name);
+            for (int i = 0; i < farm->farm.limits.count; i++) {
+                const SafetyLimit *limit = &farm->farm.limits.limits[i];
+                if (limit->kind == LIMIT_EACH_FEED && limit->nutrient == NUTRIENT_NITRATE &&
+                    limit->subject == SUBJECT_NUTRIENT &&
+                    limit_applies(limit, block->need.stages, group->delivery) &&
+                    feed->eaten[NUTRIENT_NITRATE] > limit->hard)
+                    return short_of(arena, farm, b, feed->name, feed->eaten[NUTRIENT_NITRATE],
+                                    limit->hard);
+            }
+        }
+    }
+    return NULL;
+}
+
+/* ---- the laws that are not linear ---- */
+
+/* Within the residual the plan owns up to: cattle eat no more and no less than they can, and
+ * the energy over upkeep gives the gain that was asked for. */
+static const char *laws_run_forward(Arena *arena, const PlannedFarm *farm) {
+    const WinterPlan *plan = &farm->plan;
+    const double miss = plan->residual + CLOSE;
+    if (plan->has_settled != (plan->residual < 0.02))
+        return arena_print(arena, "settled, with a miss of %.3g", plan->residual);
+    for (int b = 0; b < farm->question.block_count; b++) {
+        const Requirement *need = &farm->question.blocks[b].need;
+        const double all = dry_matter(farm, b, true);
+        if (all <= 0.0)
+            continue;
+        const double energy = eaten_of(farm, b, NUTRIENT_NEM, 1.0);
+        const EnergyDensity density = {energy / all};
+        const double most = intake_at(need->most, need->shrunk, density).kg_per_day;
+        const double least = intake_at(need->least, need->shrunk, density).kg_per_day;
+        if (all > most * (1.0 + miss))
+            return short_of(arena, farm, b, "most dry matter", all, most);
+        if (plan->verdict != PLAN_BALANCED)
+            continue;
+        if (dry_matter(farm, b, false) < least * (1.0 - miss))
+            return short_of(arena, farm, b, "least dry matter", dry_matter(farm, b, false),
+                            least);
+        const double gain_energy = eaten_of(farm, b, NUTRIENT_NEG, 1.0) *
+                                   (1.0 - requirement_nem(need).mcal_per_day / energy);
+        if (need->retained.mcal_per_day > 0.0 &&
+            gain_energy < need->retained.mcal_per_day * (1.0 - miss))
+            return short_of(arena, farm, b, "energy of gain", gain_energy,
+                            need->retained.mcal_per_day);
+    }
+    return NULL;
+}
+
+static void a_balanced_ration_meets_every_need(void **state) { assert_law_held(*state, MET); }
+
+static void every_ration_keeps_to_every_hard_limit(void **state) {
+    assert_law_held(*state, SAFE);
+}
+
+static void nobody_eats_what_is_not_for_him_or_not_yet_there(void **state) {
+    assert_law_held(*state, ALLOWED);
+}
+
+static void
+run_forward_the_rations_do_what_was_asked_within_the_miss_the_plan_tells(void **state) {
+    assert_law_held(*state, FORWARD);
+}
+
+static const Law LAWS[LAW_COUNT] = {
+    [MET] = needs_met,
+    [SAFE] = limits_kept,
+    [ALLOWED] = only_what_may_be_fed,
+    [FORWARD] = laws_run_forward,
+};
+
+static int try_laws(void **state) {
+    *state = laws_tried(LAWS, LAW_COUNT, FARMS);
+    return 0;
+}
+
+static int close_book(void **state) {
+    law_book_close(*state);
+    return 0;
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_balanced_ration_meets_every_need),
+        cmocka_unit_test(every_ration_keeps_to_every_hard_limit),
+        cmocka_unit_test(nobody_eats_what_is_not_for_him_or_not_yet_there),
+        cmocka_unit_test(
+            run_forward_the_rations_do_what_was_asked_within_the_miss_the_plan_tells),
+    };
+    return cmocka_run_group_tests(tests, try_laws, close_book);
+}

@@ -103,5 +103,5 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
     if (farm->herd.count > 0)
         inventory_check_groups(faults, &farm->inventory, farm->herd.names, farm->herd.count);
     return faults->wrong_count == wrong_before && farm->herd.count > 0 &&
-           farm->winter.is_readable;
+           request->file[FARM_STACKS].bytes && farm->winter.is_readable;
 }

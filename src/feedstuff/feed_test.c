@@ -148,38 +148,47 @@ static double test_weight(const FeedTest *test) {
     return test->cores > 0.0 ? test->cores : 1.0;
 }
 
-static Reading mean_reading(const FeedTests *tests, const char *name, int nutrient) {
-    double sum = 0.0;
-    double weights = 0.0;
-    for (int i = 0; i < tests->count; i++) {
-        const FeedTest *test = &tests->tests[i];
-        const Reading reading =
-            nutrient < 0 ? test->analysis.dry_matter : test->analysis.of[nutrient];
-        if (!text_same_letters(test->stack, name) || !reading_is_known(reading))
-            continue;
-        sum += reading.value * test_weight(test);
-        weights += test_weight(test);
-    }
-    return weights > 0.0 ? (Reading){sum / weights, FROM_LABORATORY, SOURCE_NONE}
-                         : reading_nowhere();
+typedef struct {
+    double sum, weight;
+} Mean;
+
+static void add_to_mean(Mean *mean, Reading reading, double weight) {
+    if (!reading_is_known(reading))
+        return;
+    mean->sum += reading.value * weight;
+    mean->weight += weight;
+}
+
+static Reading mean_reading(Mean mean) {
+    return mean.weight > 0.0 ? (Reading){mean.sum / mean.weight, FROM_LABORATORY, SOURCE_NONE}
+                             : reading_nowhere();
+}
+
+static void add_nitrate(Tested *tested, Reading nitrate) {
+    if (!reading_is_known(nitrate))
+        return;
+    tested->nitrate_sample_count++;
+    tested->nitrate_highest = fmax(tested->nitrate_highest, nitrate.value); /* NAN at first */
 }
 
 Tested feed_tests_combined(const FeedTests *tests, const char *name) {
     Tested tested = {.nitrate_highest = (double)NAN};
-    tested.mean.dry_matter = mean_reading(tests, name, -1);
-    for (int i = 0; i < NUTRIENT_COUNT; i++)
-        tested.mean.of[i] = mean_reading(tests, name, i);
+    Mean dry_matter = {0.0, 0.0};
+    Mean of[NUTRIENT_COUNT] = {{0.0, 0.0}};
     for (int i = 0; i < tests->count; i++) {
         const FeedTest *test = &tests->tests[i];
         if (!text_same_letters(test->stack, name))
             continue;
+        const double weight = test_weight(test);
+        add_to_mean(&dry_matter, test->analysis.dry_matter, weight);
+        for (int n = 0; n < NUTRIENT_COUNT; n++)
+            add_to_mean(&of[n], test->analysis.of[n], weight);
+        add_nitrate(&tested, test->analysis.of[NUTRIENT_NITRATE]);
         tested.sample_count++;
         tested.core_count += test->cores;
-        const Reading nitrate = test->analysis.of[NUTRIENT_NITRATE];
-        if (reading_is_known(nitrate)) {
-            tested.nitrate_sample_count++;
-            tested.nitrate_highest = fmax(tested.nitrate_highest, nitrate.value);
-        }
     }
+    tested.mean.dry_matter = mean_reading(dry_matter);
+    for (int n = 0; n < NUTRIENT_COUNT; n++)
+        tested.mean.of[n] = mean_reading(of[n]);
     return tested;
 }

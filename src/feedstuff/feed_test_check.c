@@ -193,8 +193,10 @@ static Overlap overlap_of(const FeedTest *a, const FeedTest *b) {
 
 /* A row pasted twice would count as two samples, and two samples are trusted more than one. */
 static bool check_pair(Faults *faults, const FeedTest *test, const FeedTest *before) {
+    if (!text_same_letters(test->stack, before->stack))
+        return false;
     const Overlap overlap = overlap_of(test, before);
-    if (overlap.shared == 0 || !text_same_letters(test->stack, before->stack))
+    if (overlap.shared == 0)
         return false;
     if (test->sample[0] != '\0' && text_same_letters(test->sample, before->sample)) {
         fault_add(faults, test->place,

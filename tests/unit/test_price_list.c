@@ -1,0 +1,118 @@
+#include "stock/price_list.h"
+#include "support/own_tables.h"
+#include "support/told.h"
+
+static PriceList parse(Arena *arena, Faults *faults, const char *bytes, size_t length) {
+    const FeedTests none = {NULL, NULL, 0};
+    const StockContext context = {own_book(arena), own_handling(arena), &none,
+                                  calendar_day(2026, 11, 1), calendar_day(2027, 5, 15)};
+    return price_list_parse(arena, faults, &context, "for-sale.csv", bytes, length);
+}
+
+static void read_offers(Arena *arena, Faults *faults, const char *bytes, size_t length) {
+    parse(arena, faults, bytes, length);
+}
+
+#define TOLD_READER read_offers
+#define HEAD "feed_for_sale,feed,feeding,price_per_tonne"
+#define BARLEY "Barley,barley grain,bunk,270"
+
+static Offer only_offer(void **state, const char *bytes) {
+    Faults faults = faults_new(*state);
+    const PriceList list = parse(*state, &faults, bytes, strlen(bytes));
+    assert_string_equal(unit_faults(&faults, *state), "");
+    assert_int_equal(list.count, 1);
+    return list.offers[0];
+}
+
+static void an_offer_without_limits_has_none(void **state) {
+    const Offer offer = only_offer(state, HEAD "\n" BARLEY "\n");
+    assert_string_equal(offer.name, "Barley");
+    assert_near(offer.price_per_kg, 0.270, 1e-12);
+    assert_true(isinf(offer.most_kg));
+    assert_near(offer.load_kg, 0, 0);
+    assert_false(offer.is_supplement);
+    assert_int_equal(calendar_days_between(offer.allowance.from, calendar_day(2026, 11, 1)), 0);
+    assert_int_equal(calendar_days_between(offer.allowance.until, calendar_day(2027, 5, 15)),
+                     0);
+}
+
+static void prices_by_the_ton_and_the_pound_come_out_by_the_kilogram(void **state) {
+    const Offer ton =
+        only_offer(state, "feed_for_sale,feed,feeding,price_per_ton,most_tons,load_tons\n"
+                          "Barley,barley grain,bunk,244.94,100,20\n");
+    assert_near(ton.price_per_kg, 0.270, 1e-5); /* 244.94 / 907.185 */
+    assert_near(ton.most_kg, 90718.474, 1e-6);
+    assert_near(ton.load_kg, 18143.6948, 1e-6);
+    const Offer pound = only_offer(state, "feed_for_sale,feed,feeding,price_per_lb\n"
+                                          "Barley,barley grain,bunk,0.1225\n");
+    assert_near(pound.price_per_kg, 0.2701, 1e-4);
+}
+
+static void what_is_needed_is_told_all_at_once(void **state) {
+    assert_told(HEAD ",note\n^,^,^,^,mine\n", "feed_for_sale: the cell is empty",
+                "feed: the cell is empty", "feeding: the cell is empty",
+                "price_per_tonne: the cell is empty");
+    assert_told(HEAD ",supplement\nB,^barly grain,^bunks,270,^maybe\n", "did you mean",
+                "did you mean 'bunk'?", "is none of: no, yes");
+}
+
+static void a_price_of_nothing_or_below_is_a_fault(void **state) {
+    assert_told(HEAD "\nB,barley grain,bunk,^0\nC,barley grain,bunk,^-5\n"
+                     "D,barley grain,bunk,^$270\nE,barley grain,bunk,^270/t\n",
+                "outside 1 to", "outside 1 to", "write 270", "write the number alone");
+}
+
+static void a_price_in_the_other_unit_is_told(void **state) {
+    assert_told(HEAD "\nB,barley grain,bunk,^0.12\n", "outside 1 to"); /* a lb under a tonne */
+    assert_told(HEAD "\nB,barley grain,bunk,^7\n", "doubt: is the unit right?"); /* a bushel */
+    assert_told("feed_for_sale,feed,feeding,price_per_lb\nB,barley grain,bunk,^270\n",
+                "outside");
+    assert_tells_nothing(HEAD "\nM,mineral 2:1,bunk,2080\n");
+}
+
+static void amounts_that_make_no_purchase_are_doubted(void **state) {
+    assert_told(HEAD ",most_tonnes\n" BARLEY ",^0\n", "doubt: leave the cell empty");
+    assert_told(HEAD ",most_tonnes,load_tonnes\n" BARLEY ",^10,38\n",
+                "doubt: less than one load");
+    assert_told(HEAD ",most_tonnes,load_tonnes\n" BARLEY ",^-1,^0\n", "outside", "outside");
+}
+
+static void delivery_dates_in_an_impossible_order_are_a_fault(void **state) {
+    const char *const head = HEAD ",available_from,available_until\n" BARLEY;
+    assert_told(arena_print(*state, "%s,2027-02-01,^2026-12-01\n", head),
+                "is before available_from, 2027-02-01");
+    assert_told(arena_print(*state, "%s,^Dec 1,\n", head), "lacks its day or its year");
+    assert_told(arena_print(*state, "%s,,^2025-12-01\n", head), "doubt: is the year right?");
+}
+
+static void shares_typed_for_percentages_are_doubted(void **state) {
+    assert_told(HEAD ",shrink_pct,feeding_waste_pct\n" BARLEY ",^0.03,^0.05\n",
+                "doubt: write 3", "doubt: write 5");
+    assert_told(HEAD ",shrink_pct,feeding_waste_pct\n" BARLEY ",^45,^-2\n", "outside 0 to 40",
+                "outside 0 to 60");
+    assert_tells_nothing(HEAD ",shrink_pct,feeding_waste_pct\n" BARLEY ",0,0\n");
+}
+
+static void no_file_is_no_offer_and_an_unreadable_one_is_told(void **state) {
+    Faults faults = faults_new(*state);
+    assert_int_equal(parse(*state, &faults, NULL, 0).count, 0);
+    assert_int_equal(faults.wrong_count, 0);
+    assert_told("@", "the file is empty");
+    assert_tells_nothing(HEAD "\n");
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(an_offer_without_limits_has_none),
+        UNIT_TEST(prices_by_the_ton_and_the_pound_come_out_by_the_kilogram),
+        UNIT_TEST(what_is_needed_is_told_all_at_once),
+        UNIT_TEST(a_price_of_nothing_or_below_is_a_fault),
+        UNIT_TEST(a_price_in_the_other_unit_is_told),
+        UNIT_TEST(amounts_that_make_no_purchase_are_doubted),
+        UNIT_TEST(delivery_dates_in_an_impossible_order_are_a_fault),
+        UNIT_TEST(shares_typed_for_percentages_are_doubted),
+        UNIT_TEST(no_file_is_no_offer_and_an_unreadable_one_is_told),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

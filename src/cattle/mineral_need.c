@@ -48,10 +48,11 @@ static void read_need(const Sheet *sheet, int row, MineralNeeds *needs) {
     }
     const int animal = sheet_choice(sheet, row, NEED_ANIMAL, ANIMAL_NAMES, ANIMAL_COUNT + 1);
     double least = 0.0;
-    const bool is_whole = sheet_require(sheet, row, NEED_ANIMAL) &
-                          sheet_require(sheet, row, NEED_LEAST) &
-                          check_unit(sheet, row, nutrient);
-    if (!is_whole || animal < 0 || !sheet_number(sheet, row, NEED_LEAST, &least))
+    const bool has_animal = sheet_require(sheet, row, NEED_ANIMAL) && animal >= 0;
+    const bool has_least =
+        sheet_require(sheet, row, NEED_LEAST) && sheet_number(sheet, row, NEED_LEAST, &least);
+    const bool has_unit = check_unit(sheet, row, nutrient);
+    if (!has_animal || !has_least || !has_unit)
         return;
     for (int i = 0; i < ANIMAL_COUNT; i++) {
         if (animal == ANIMAL_COUNT || animal == i)

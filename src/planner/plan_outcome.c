@@ -28,15 +28,22 @@ static double dual_of(const WinterPlan *plan, int block, int limit_row) {
     return plan->solution.shadow_price[limit_row] / (of->head * of->days);
 }
 
-static double short_by(const LimitOutcome *of) {
+static double short_by(const LimitOutcome *of, double enough) {
     if (isnan(of->supplied))
         return isfinite(of->least) && of->limit->least_gives > 0.0 ? fabs(of->least) : 0.0;
     const double below = isfinite(of->least) ? of->least - of->supplied : 0.0;
     const double above = isfinite(of->most) ? of->supplied - of->most : 0.0;
     const double worst = fmax(below, above);
     const double bound = below > above ? of->least : of->most;
-    const double enough = of->limit->law == LAW_NONE ? SHORT_ENOUGH : LAW_SHORT_ENOUGH;
     return worst > enough * fmax(fabs(bound), 1.0) ? worst : 0.0;
+}
+
+/* A miss of a law is let pass as that of its straight line, unless the program itself fell short. */
+static double short_enough(const WinterPlan *plan, const RationLimit *limit, int first_short) {
+    const bool is_lacking =
+        first_short >= 0 &&
+        ration_program_short_share(first_short, plan->solution.value) > SHORT_ENOUGH;
+    return limit->law == LAW_NONE || is_lacking ? SHORT_ENOUGH : LAW_SHORT_ENOUGH;
 }
 
 /* A limit that is not linear is shown as its law stands at this ration. */
@@ -74,7 +81,8 @@ static void read_limits(Arena *arena, const WinterPlan *plan, int block, BlockOu
                             dual_of(plan, block, of->most_row[i]),
         };
         show_law(&plan->question->blocks[block].need, outcome, &limits[i]);
-        limits[i].short_by = limit->is_inner ? 0.0 : short_by(&limits[i]);
+        const double enough = short_enough(plan, limit, of->least_short[i]);
+        limits[i].short_by = limit->is_inner ? 0.0 : short_by(&limits[i], enough);
     }
     outcome->limits = limits;
     outcome->limit_count = of->count;

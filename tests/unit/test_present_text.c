@@ -142,14 +142,14 @@ static void a_table_too_wide_comes_in_parts_that_repeat_the_first_column(void **
     assert_string_equal(shown(report, 60),
                         "T\n=\n\n"
                         "By month\n"
-                        "Stack      Month      Month      Month      Month      Month\n"
-                        "------------------------------------------------------------\n"
-                        "Hay    1,000,001  1,000,002  1,000,003  1,000,004  1,000,005\n"
+                        "Stack      Month      Month      Month      Month\n"
+                        "-------------------------------------------------\n"
+                        "Hay    1,000,001  1,000,002  1,000,003  1,000,004\n"
                         "\n"
                         "By month (continued)\n"
-                        "Stack      Month      Month      Month\n"
-                        "--------------------------------------\n"
-                        "Hay    1,000,006  1,000,007  1,000,008\n");
+                        "Stack      Month      Month      Month      Month\n"
+                        "-------------------------------------------------\n"
+                        "Hay    1,000,005  1,000,006  1,000,007  1,000,008\n");
 }
 
 static void a_terminal_is_never_given_a_control_character(void **state) {

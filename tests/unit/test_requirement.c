@@ -36,7 +36,7 @@ static HerdGroup cow_that_calves_on(Day calving) {
         .peak_milk = {9.0},
         .calf_birth_weight = {40.0},
         .breed_factor = 1.0,
-        .coat = COAT_HEAVY,
+        .coat = COAT_WINTER,
         .shelter = SHELTER_BUSH,
     };
 }
@@ -459,7 +459,7 @@ static void an_empty_cell_has_a_stated_stand_in(void **state) {
     assert_near(cow->breed_factor, 1.0, 0.0);
     assert_int_equal(cow->shelter, SHELTER_OPEN);          /* the careful side */
     assert_int_equal(cow->delivery, DELIVERY_FREE_CHOICE); /* the careful side */
-    assert_int_equal(cow->coat, COAT_HEAVY);
+    assert_int_equal(cow->coat, COAT_WINTER);
     /* 0.80 of mature weight at the first calf: (512 - 460) / 139 days */
     assert_near(heifer->gain.kg_per_day, 52.0 / 139.0, 1e-9);
 }

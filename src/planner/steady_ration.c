@@ -102,16 +102,6 @@ static double serving(const Sweep *sweep, int block, int feed) {
     return column >= 0 ? sweep->best.value[column] : 0.0;
 }
 
-static void sort_crumbs(Crumb *crumbs, int count) {
-    for (int i = 1; i < count; i++) {
-        const Crumb moved = crumbs[i];
-        int j = i;
-        for (; j > 0 && crumbs[j - 1].size > moved.size; j--)
-            crumbs[j] = crumbs[j - 1];
-        crumbs[j] = moved;
-    }
-}
-
 static int blocks_of_group(const PlanQuestion *question, int first) {
     int count = 0;
     while (first + count < question->block_count &&
@@ -158,31 +148,61 @@ static int serving_crumbs(const Sweep *sweep, Crumb *crumbs) {
     return count;
 }
 
-static void set_most(Sweep *sweep, const Crumb *crumb, double most) {
+/* What is asked of the columns of a crumb: a cost that no steadiness outweighs, or nothing but 0. */
+#define CRUMB_COST 1e3
+
+typedef void SetColumn(LinearProgram *lp, int column, double to);
+
+static void set_cost(LinearProgram *lp, int column, double to) { lp_set_cost(lp, column, to); }
+
+static void set_most(LinearProgram *lp, int column, double to) {
+    lp_set_column_bounds(lp, column, 0.0, to);
+}
+
+static void set_crumb(Sweep *sweep, const Crumb *crumb, SetColumn *set, double to) {
     const int feeds = sweep->program->question->feed_count;
     for (int b = crumb->first_block; b < crumb->first_block + crumb->block_count; b++) {
         const int column = sweep->program->eaten[b * feeds + crumb->feed];
         if (column >= 0)
-            lp_set_column_bounds(sweep->lp, column, 0.0, most);
+            set(sweep->lp, column, to);
     }
 }
 
-/* Takes out as many of the smallest as the cost allows: all of them, else half as many, and so on;
- * true when any went. */
-static bool sweep_out(Sweep *sweep, Crumb *crumbs, int count) {
-    sort_crumbs(crumbs, count);
-    for (int tried = count; tried > 0; tried /= 2) {
-        for (int i = 0; i < tried; i++)
-            set_most(sweep, &crumbs[i], 0.0);
-        const LpSolution swept = lp_solve(sweep->lp, sweep->arena, START_BOUNDS_CHANGED,
-                                          &sweep->best.basis, STEADY_ITERATIONS);
-        if (swept.status == LP_OPTIMAL) {
-            sweep->best = swept;
-            return true;
-        }
-        for (int i = 0; i < tried; i++)
-            set_most(sweep, &crumbs[i], NO_LIMIT);
+static bool has_gone(const Sweep *sweep, const Crumb *crumb) {
+    for (int b = crumb->first_block; b < crumb->first_block + crumb->block_count; b++) {
+        if (serving(sweep, b, crumb->feed) > 1e-9)
+            return false;
     }
+    return true;
+}
+
+static bool solve_anew(Sweep *sweep) {
+    const LpSolution solution = lp_solve(sweep->lp, sweep->arena, START_COSTS_CHANGED,
+                                         &sweep->best.basis, STEADY_ITERATIONS);
+    if (solution.status == LP_OPTIMAL)
+        sweep->best = solution;
+    return solution.status == LP_OPTIMAL;
+}
+
+/* Makes the crumbs dear, takes out those that are then done without, and evens the rest out again:
+ * there is always an answer, and each solve starts from the last. True when any went. */
+static bool sweep_out(Sweep *sweep, const Crumb *crumbs, int count) {
+    const LpSolution before = sweep->best;
+    bool any = false;
+    for (int i = 0; i < count; i++)
+        set_crumb(sweep, &crumbs[i], set_cost, CRUMB_COST);
+    const bool is_solved = count > 0 && solve_anew(sweep);
+    for (int i = 0; i < count; i++)
+        set_crumb(sweep, &crumbs[i], set_cost, WEIGHT_PER_KG);
+    for (int i = 0; is_solved && i < count; i++) {
+        if (!has_gone(sweep, &crumbs[i]))
+            continue;
+        set_crumb(sweep, &crumbs[i], set_most, 0.0);
+        any = true;
+    }
+    if (any && solve_anew(sweep))
+        return true;
+    sweep->best = before;
     return false;
 }
 

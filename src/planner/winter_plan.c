@@ -8,10 +8,13 @@
 #include "planner/steady_ration.h"
 #include <math.h>
 
-#define MOST_ROUNDS 30
+#define MOST_ROUNDS 12
 #define SETTLED 1e-4      /* relative change of an intake limit or a share */
 #define CLOSE_ENOUGH 0.004 /* miss of an intake limit that needs no further pass */
 #define SETTLED_RESIDUAL 0.02 /* miss of an intake limit that is said to the reader */
+/* Relative change of the aim by which rations flip between equals: no round will settle them. */
+#define SAME_COST 1e-5
+#define SAME_SHORTAGE 1e-3
 #define DAMPED_AFTER 6    /* rounds; a ration that flips between two is met half way */
 #define START_NEM_COW 1.45
 #define START_NEM_GROWING 1.50
@@ -121,6 +124,8 @@ static LpSolution solve_round(Arena *arena, Iteration *at, const PlanQuestion *q
 static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, ProgramAim aim) {
     const size_t bytes = (size_t)question->block_count;
     BlockState *worked = ARENA_ARRAY(arena, BlockState, bytes);
+    RationProgram program_worked = {0};
+    const double same = aim == AIM_LEAST_COST ? SAME_COST : SAME_SHORTAGE;
     bool has_worked = false;
     int drawn_back = 0;
     if (!at->states)
@@ -137,16 +142,20 @@ static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, P
                 at->states[b] = halfway(worked[b], at->states[b], 0.5);
             continue;
         }
+        const bool is_same =
+            has_worked && fabs(solution.cost - at->solution.cost) <= same * solution.cost;
         at->solution = solution;
         for (int b = 0; b < question->block_count; b++)
             worked[b] = at->states[b];
+        program_worked = at->program;
         has_worked = true;
         at->change = move_states(arena, at, question);
-        if (at->change < SETTLED)
+        if (at->change < SETTLED || is_same)
             break;
     }
     for (int b = 0; b < question->block_count; b++)
         at->states[b] = worked[b];
+    at->program = program_worked;
     return at->solution.status == LP_OPTIMAL;
 }
 

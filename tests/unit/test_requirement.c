@@ -36,7 +36,7 @@ static HerdGroup cow_that_calves_on(Day calving) {
         .peak_milk = {9.0},
         .calf_birth_weight = {40.0},
         .breed_factor = 1.0,
-        .coat = COAT_WINTER,
+        .coat = COAT_HEAVY,
         .shelter = SHELTER_BUSH,
     };
 }

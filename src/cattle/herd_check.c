@@ -50,11 +50,9 @@ static void doubt_mass(const Check *check, int column, double kg, double least, 
 
 static void check_weight(const Check *check) {
     const bool is_bull = check->group->cattle_class == CATTLE_BULL;
-    if (check->kind->grows)
-        doubt_mass(check, GROUP_WEIGHT, check->group->weight.kg, 130.0, 650.0);
-    else
-        doubt_mass(check, GROUP_WEIGHT, check->group->weight.kg, 380.0,
-                   is_bull ? 1250.0 : 950.0);
+    const double least = check->kind->grows ? 130.0 : is_bull ? 450.0 : 380.0;
+    const double most = check->kind->grows ? 650.0 : is_bull ? 1250.0 : 950.0;
+    doubt_mass(check, GROUP_WEIGHT, check->group->weight.kg, least, most);
 }
 
 static void check_mature_weight(const Check *check) {

@@ -175,16 +175,20 @@ static void read_carry_over(const Sheet *sheet, const SettingRows *rows, Winter 
         winter->carry_over_kg = amount * KG_PER_SHORT_TON;
 }
 
-/* No ration makes such water safe, and a plan that says nothing would be read as leave to use it. */
+/* No ration makes such water safe, and a plan that says nothing would be read as leave to use
+ * it. */
 static void refuse_water(const Sheet *sheet, int row, double value, double refused) {
     if (row >= 0 && value >= refused)
-        fault_add(sheet_faults(sheet), sheet_place(sheet, row, WINTER_VALUE),
-                  "%s: %g is past %g, where water harms cattle whatever they eat; find other water "
-                  "and ask your veterinarian before anything is planned",
-                  sheet_text(sheet, row, WINTER_SETTING), value, refused);
+        fault_add(
+            sheet_faults(sheet), sheet_place(sheet, row, WINTER_VALUE),
+            "%s: %g is past %g, where water harms cattle whatever they eat; find other water "
+            "and ask your veterinarian before anything is planned",
+            sheet_text(sheet, row, WINTER_SETTING), value, refused);
 }
 
-/* Prairie ground water without sulfate is not met. */
+/* Prairie ground water without sulfate is not met; less than this is not even rain. */
+#define LEAST_SULFATE_MG_PER_L 5.0
+
 static void read_water(const Sheet *sheet, const SettingRows *rows, Winter *winter) {
     const int sulfate = rows->row[SET_SULFATE];
     const int nitrate = rows->row[SET_NITRATE];
@@ -196,7 +200,11 @@ static void read_water(const Sheet *sheet, const SettingRows *rows, Winter *wint
             !read_amount(sheet, nitrate, 5000.0, &winter->water_nitrate_mg_per_l);
     refuse_water(sheet, sulfate, winter->water_sulfate_mg_per_l, REFUSED_WATER_SULFATE);
     refuse_water(sheet, nitrate, winter->water_nitrate_mg_per_l, REFUSED_WATER_NITRATE);
-    if (!winter->sulfate_is_assumed && winter->water_sulfate_mg_per_l <= 0.0) {
+    const double read = winter->water_sulfate_mg_per_l;
+    if (!winter->sulfate_is_assumed && read > 0.0 && read < LEAST_SULFATE_MG_PER_L) {
+        doubt_add(sheet_faults(sheet), sheet_place(sheet, sulfate, WINTER_VALUE),
+                  "water_sulfate_mg_per_l: %g is next to none; is it grams a litre?", read);
+    } else if (!winter->sulfate_is_assumed && read <= 0.0) {
         doubt_add(sheet_faults(sheet), sheet_place(sheet, sulfate, WINTER_VALUE),
                   "water_sulfate_mg_per_l: 0 is read as tested and none found; leave the cell "
                   "empty where the water was not tested");

@@ -34,7 +34,9 @@ Tested feed_tests_combined(const FeedTests *tests, const char *name);
 void feed_tests_check_class(Faults *faults, const FeedTests *tests, const char *name,
                             const BookFeed *book);
 
-/* A sample taken before the crop was cut is of another crop: a doubt at its date. */
-void feed_tests_check_cut(Faults *faults, const FeedTests *tests, const char *name, Day cut);
+/* A sample taken before the crop was cut is of another crop, and one after the last feeding day
+ * is of another year: doubts at their dates. NULL: that day is not known. */
+void feed_tests_check_dates(Faults *faults, const FeedTests *tests, const char *name,
+                            const Day *cut, const Day *last_day);
 
 #endif

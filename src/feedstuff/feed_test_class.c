@@ -156,8 +156,8 @@ static void check_tdn(Faults *faults, const Sheet *sheet, const FeedTest *test,
     const Place place = feed_test_place(sheet, test, NUTRIENT_TDN);
     if (!isfinite(tdn) || is_typed_as_share(tdn))
         return;
-    if (kind->is_forage && (tdn < 35.0 || tdn > 78.0)) {
-        doubt_add(faults, place, "tdn_pct: %.3g%% is unusual for a forage", tdn);
+    if (tdn < (kind->is_forage ? 35.0 : 45.0) || tdn > (kind->is_forage ? 78.0 : 105.0)) {
+        doubt_add(faults, place, "tdn_pct: %.3g%% is unusual for %s", tdn, kind->label);
         return;
     }
     const double expected = isfinite(adf) ? tdn_from_adf(kind->fibre, adf) : (double)NAN;
@@ -204,14 +204,20 @@ void feed_tests_check_class(Faults *faults, const FeedTests *tests, const char *
     }
 }
 
-void feed_tests_check_cut(Faults *faults, const FeedTests *tests, const char *name, Day cut) {
+void feed_tests_check_dates(Faults *faults, const FeedTests *tests, const char *name,
+                            const Day *cut, const Day *last_day) {
     for (int i = 0; i < tests->count; i++) {
         const FeedTest *test = &tests->tests[i];
-        if (!test->has_date || !text_same_letters(test->stack, name) ||
-            calendar_days_between(cut, test->date) >= 0)
+        if (!test->has_date || !text_same_letters(test->stack, name))
             continue;
-        doubt_add(faults, sheet_place(tests->sheet, test->row, TEST_DATE),
-                  "date: %s is before the stack was cut: is it a test of last year's feed?",
-                  sheet_text(tests->sheet, test->row, TEST_DATE));
+        const Place place = sheet_place(tests->sheet, test->row, TEST_DATE);
+        const char *written = sheet_text(tests->sheet, test->row, TEST_DATE);
+        if (cut && calendar_days_between(*cut, test->date) < 0)
+            doubt_add(faults, place,
+                      "date: %s is before the stack was cut: is it a test of last year's feed?",
+                      written);
+        if (last_day && calendar_days_between(*last_day, test->date) > 0)
+            doubt_add(faults, place,
+                      "date: %s is after the last feeding day; is the year right?", written);
     }
 }

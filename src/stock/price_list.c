@@ -46,11 +46,12 @@ static void read_feeding(const Sheet *sheet, int row, const StockContext *contex
     offer->feeding = feeding_choice(context->handling, sheet, row, OFFER_FEEDING);
     offer->waste_share = offer->feeding ? offer->feeding->waste_share : 0.0;
     if (sheet_number(sheet, row, OFFER_WASTE, &percent)) {
-        stock_check_share(sheet, row, OFFER_WASTE, percent / 100.0, offer->waste_share);
+        stock_check_share(sheet, row, OFFER_WASTE, percent / 100.0,
+                          (StockShare){offer->waste_share, 0.5});
         offer->waste_share = percent / 100.0;
     }
     if (sheet_number(sheet, row, OFFER_SHRINK, &percent)) {
-        stock_check_share(sheet, row, OFFER_SHRINK, percent / 100.0, 0.0);
+        stock_check_share(sheet, row, OFFER_SHRINK, percent / 100.0, (StockShare){0.0, 0.1});
         offer->shrink_share = percent / 100.0;
     }
     offer->protein_left = protein_left_factor(
@@ -83,7 +84,8 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
     if (sheet_require(sheet, row, OFFER_PRICE))
         sheet_number(sheet, row, OFFER_PRICE, &offer.price_per_kg);
     read_amounts(sheet, row, &offer);
-    sheet_number(sheet, row, OFFER_HAUL, &offer.haul_per_kg);
+    if (sheet_number(sheet, row, OFFER_HAUL, &offer.haul_per_kg))
+        stock_check_haul(sheet, row, OFFER_HAUL, offer.haul_per_kg);
     read_feeding(sheet, row, context, &offer);
     offer.is_supplement = sheet_choice(sheet, row, OFFER_SUPPLEMENT, NO_YES, 2) == 1;
     offer.allowance =
@@ -94,6 +96,8 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
     const Tested tested = feed_tests_combined(context->tests, offer.name);
     offer.feed = feedstuff_complete(offer.name, &tested, book);
     feed_tests_check_class(sheet_faults(sheet), context->tests, offer.name, book);
+    feed_tests_check_dates(sheet_faults(sheet), context->tests, offer.name, NULL,
+                           stock_days_are_known(context) ? &context->last_day : NULL);
     stock_check_price(sheet, row, OFFER_PRICE, book->feed_class, offer.price_per_kg);
     return offer;
 }

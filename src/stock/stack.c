@@ -172,15 +172,17 @@ static void read_losses(const Sheet *sheet, int row, const StockContext *context
         stack->loss_share = storage_loss_between(stack->storage->loss, age, age + wait);
     }
     if (sheet_number(sheet, row, STACK_STORAGE_LOSS, &percent)) {
+        const double table = stack->storage ? stack->storage->loss.share_by_month_8 : 0.0;
         stock_check_share(sheet, row, STACK_STORAGE_LOSS, percent / 100.0,
-                          stack->storage ? stack->storage->loss.share_by_month_8 : 0.0);
+                          (StockShare){table, 0.5});
         stack->loss_share = percent / 100.0;
         stack->loss_is_users = true;
     }
     const double factor = stack->feeding ? stack->feeding->protein_waste_factor : 1.0;
     stack->waste_share = stack->feeding ? stack->feeding->waste_share : 0.0;
     if (sheet_number(sheet, row, STACK_FEEDING_WASTE, &percent)) {
-        stock_check_share(sheet, row, STACK_FEEDING_WASTE, percent / 100.0, stack->waste_share);
+        stock_check_share(sheet, row, STACK_FEEDING_WASTE, percent / 100.0,
+                          (StockShare){stack->waste_share, 0.5});
         stack->waste_share = percent / 100.0;
         stack->waste_is_users = true;
     }
@@ -218,14 +220,16 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
     stack.allowance =
         allowance_read(sheet, row, STACK_USE_FROM, STACK_USE_UNTIL, STACK_GROUPS, context);
     stack.value_per_kg = read_value(sheet, row);
-    sheet_number(sheet, row, STACK_HAUL, &stack.haul_per_kg);
+    if (sheet_number(sheet, row, STACK_HAUL, &stack.haul_per_kg))
+        stock_check_haul(sheet, row, STACK_HAUL, stack.haul_per_kg);
     const BookFeed *book = book_choice(context->book, sheet, row, STACK_FEED);
     if (book) {
         const Tested tested = feed_tests_combined(context->tests, stack.name);
         stack.feed = feedstuff_complete(stack.name, &tested, book);
         feed_tests_check_class(faults, context->tests, stack.name, book);
-        if (stack.has_cut)
-            feed_tests_check_cut(faults, context->tests, stack.name, stack.cut);
+        feed_tests_check_dates(faults, context->tests, stack.name,
+                               stack.has_cut ? &stack.cut : NULL,
+                               stock_days_are_known(context) ? &context->last_day : NULL);
     }
     stack.counted_kg = stack_weight_read(sheet, row, kind >= 0, &stack);
     if (book && kind >= 0)

@@ -3,17 +3,19 @@
 #include "base/text.h"
 #include "stock/stack_column.h"
 
-/* A percentage under one where the table has some: a share of one, or a zero that means "not
- * known". */
+#define LITTLE_SHARE 0.02 /* a shed or a bin loses so little that less can be measured */
+
+/* A percentage below what anybody measures: a share of one, or a zero that means "not known".
+ */
 void stock_check_share(const Sheet *sheet, int row, int column, double own_share,
-                       double table_share) {
+                       StockShare usual) {
     const Place place = sheet_place(sheet, row, column);
     const char *heading = sheet_heading(sheet, column);
-    const bool is_little_in_table = table_share > 0.0 && table_share < 0.02;
     const double percent = own_share * 100.0;
-    if (percent >= (table_share > 0.0 ? 0.5 : 0.1) || is_little_in_table)
+    if (percent >= usual.least_percent ||
+        (usual.table_share > 0.0 && usual.table_share < LITTLE_SHARE))
         return;
-    if (percent <= 0.0 && table_share > 0.0) {
+    if (percent <= 0.0 && usual.table_share > 0.0) {
         doubt_add(
             sheet_faults(sheet), place,
             "%s: 0 is read as nothing lost; leave the cell empty to reckon with the table",
@@ -23,6 +25,17 @@ void stock_check_share(const Sheet *sheet, int row, int column, double own_share
                   "%s: %.3g%% is next to nothing; for a share of one write %.3g", heading,
                   percent, percent * 100.0);
     }
+}
+
+/* Hauling a tonne for more than a tonne of hay is worth: a price by the load. */
+#define MOST_HAUL_PER_KG 0.1
+
+void stock_check_haul(const Sheet *sheet, int row, int column, double haul_per_kg) {
+    if (haul_per_kg <= MOST_HAUL_PER_KG)
+        return;
+    doubt_add(sheet_faults(sheet), sheet_place(sheet, row, column),
+              "%s: %.4g a tonne is more than hauling costs; is it by the load?",
+              sheet_heading(sheet, column), haul_per_kg * KG_PER_TONNE);
 }
 
 /* Money per kg: below, it looks like a price per lb or per kg under per tonne; above, like the

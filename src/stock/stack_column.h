@@ -39,9 +39,15 @@ enum {
  * could not be read, for their faults. */
 double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known, Stack *stack);
 
-/* Doubts and faults of the row's worth and losses, which other stock shares. */
+/* A loss typed by the farmer, against the table's; below least_percent it looks like a slip. */
+typedef struct {
+    double table_share, least_percent;
+} StockShare;
 void stock_check_share(const Sheet *sheet, int row, int column, double own_share,
-                       double table_share);
+                       StockShare usual);
+
+/* Doubts of what the row's feed is worth and costs to move, which other stock shares. */
+void stock_check_haul(const Sheet *sheet, int row, int column, double haul_per_kg);
 void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_class,
                        double price_per_kg);
 

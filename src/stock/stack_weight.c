@@ -201,16 +201,20 @@ static void doubt_bale(const Amounts *amounts, StackKind kind, double bale_kg, i
               stack_kind_name(kind));
 }
 
+#define LEAST_STACK_KG 10.0 /* half a bag */
+#define MOST_STACK_KG 5.0e6 /* a hundred days of two thousand cows */
+
 static void doubt_nothing(const Amounts *amounts, const Stack *stack, int column) {
-    doubt_add(sheet_faults(amounts->sheet), place_of(amounts, column),
-              "%s: 0 is read as nothing left of '%s'; take the row out, or write what is there",
-              sheet_heading(amounts->sheet, column),
-              text_excerpt(sheet_arena(amounts->sheet), stack->name));
+    doubt_add(
+        sheet_faults(amounts->sheet), place_of(amounts, column),
+        "%s: %s is read as nothing left of '%s'; take the row out, or write what is there",
+        sheet_heading(amounts->sheet, column), sheet_text(amounts->sheet, amounts->row, column),
+        text_excerpt(sheet_arena(amounts->sheet), stack->name));
 }
 
 static double weight_of_total(const Amounts *amounts, const Stack *stack) {
     const Amount *total = amount_of(amounts, STACK_TOTAL);
-    if (total->is_read && total->value <= 0.0)
+    if (total->is_read && total->value < LEAST_STACK_KG)
         doubt_nothing(amounts, stack, STACK_TOTAL);
     else if (total->is_read && stack->bale_count > 0.0)
         doubt_bale(amounts, stack->kind, total->value / stack->bale_count, STACK_TOTAL);
@@ -228,21 +232,33 @@ static double weight_of_bales(const Amounts *amounts, const Stack *stack, Weight
         fault_add(sheet_faults(amounts->sheet), place_of(amounts, STACK_BALES),
                   "count: is empty; how many bales are in '%s'?",
                   text_excerpt(sheet_arena(amounts->sheet), stack->name));
-    } else if (count->is_read && count->value <= 0.0) {
+    } else if (count->is_read && count->value < 1.0) {
         doubt_nothing(amounts, stack, STACK_BALES);
     }
     return bale_kg * count->value;
+}
+
+static double weight_by(const Amounts *amounts, const Stack *stack, WeightWay way) {
+    if (way == WAY_TOTAL)
+        return weight_of_total(amounts, stack);
+    if (way == WAY_SIZE && !is_counted_in_bales(stack->kind))
+        return weight_by_size(amounts, stack);
+    return weight_of_bales(amounts, stack, way);
 }
 
 double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known, Stack *stack) {
     const Amounts amounts = read_amounts(sheet, row);
     stack->bale_count = value_of(&amounts, STACK_BALES);
     const WeightWay way = weight_way(&amounts, stack);
+    if (way != WAY_SIZE) /* not needed then, but a word that means nothing is told */
+        sheet_choice(sheet, row, STACK_DENSITY_BASIS, DENSITY_BASES, 2);
     if (way == WAY_NONE || !kind_is_known)
         return 0.0;
-    if (way == WAY_TOTAL)
-        return weight_of_total(&amounts, stack);
-    if (way == WAY_SIZE && !is_counted_in_bales(stack->kind))
-        return weight_by_size(&amounts, stack);
-    return weight_of_bales(&amounts, stack, way);
+    const double weight = weight_by(&amounts, stack, way);
+    if (weight > MOST_STACK_KG) {
+        doubt_add(sheet_faults(sheet), stack->place,
+                  "'%s': %.0f tonnes in one stack; are count, sizes and units right?",
+                  text_excerpt(sheet_arena(sheet), stack->name), weight / KG_PER_TONNE);
+    }
+    return weight;
 }

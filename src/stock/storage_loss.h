@@ -7,7 +7,8 @@ typedef struct {
     double share_per_month_after;
 } StorageLoss;
 
-/* Share lost since it was put up: rises as 1 - e^(-t/4) to month 8, then straight. Kept in 0..0.95. */
+/* Share lost since it was put up: rises as 1 - e^(-t/4) to month 8, then straight. Kept in
+ * 0..0.95. */
 double storage_loss_share(StorageLoss loss, double months);
 
 /* Share of what was there at month `counted` that is gone by month `used` (used >= counted). */

@@ -13,7 +13,8 @@ static void read_as(Arena *arena, Faults *faults, const char *bytes, size_t leng
     const BookFeed *book = book_find(own_book(arena), book_feed);
     assert_non_null(book);
     feed_tests_check_class(faults, &tests, "A", book);
-    feed_tests_check_cut(faults, &tests, "A", calendar_day(2026, 7, 20));
+    const Day cut = calendar_day(2026, 7, 20), last_day = calendar_day(2027, 5, 15);
+    feed_tests_check_dates(faults, &tests, "A", &cut, &last_day);
 }
 
 static void read_row(Arena *arena, Faults *faults, const char *bytes, size_t length) {
@@ -201,7 +202,7 @@ static void a_tdn_far_from_the_fibres_is_doubted_at_its_cell(void **state) {
     told_of(read_cover_crop, HEAD ",adf_pct,tdn_pct\nA,dry matter,12,37,^72\n",
             "doubt: ask the laboratory");
     told_of(read_cover_crop, HEAD ",tdn_pct\nA,dry matter,12,^25\n",
-            "doubt: unusual for a forage");
+            "doubt: unusual for cover-crop mix");
 }
 
 /* ---- the practice the program was asked to know ---- */
@@ -235,6 +236,8 @@ static void a_sample_older_than_the_crop_is_doubted(void **state) {
     told_of(read_cover_crop,
             HEAD ",date\nA,dry matter,12,^2025-09-14\nA,dry matter,12,2026-09-14\n",
             "doubt: last year's feed?");
+    told_of(read_cover_crop, HEAD ",date\nA,dry matter,12,^2028-09-14\n",
+            "doubt: is the year right?");
     told_of(read_cover_crop, HEAD ",date\nA,dry matter,12,^14/09/2026\n", "write 2026-09-14");
 }
 

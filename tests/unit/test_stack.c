@@ -121,6 +121,8 @@ static void a_count_or_a_size_that_is_missing_is_told(void **state) {
 static void nothing_left_is_read_with_a_doubt(void **state) {
     assert_told(WEIGHED "\n" BALES ",^0,600\n", "doubt: nothing left of 'A'");
     assert_told(HEAD ",total_tonnes\n" BALES ",^0\n", "doubt: nothing left of 'A'");
+    assert_told(HEAD ",total_tonnes\n" BALES ",^1e-9\n", "doubt: nothing left of 'A'");
+    assert_told(WEIGHED "\n" BALES ",^0.12,600\n", "doubt: 0.12 is read as nothing left");
 }
 
 static void amounts_below_nothing_or_in_words_are_a_fault(void **state) {
@@ -158,6 +160,15 @@ static void bales_of_an_impossible_size_are_a_fault(void **state) {
 
 /* ---- what it is and how it is kept ---- */
 
+static void a_stack_of_more_than_a_herd_eats_is_doubted(void **state) {
+    assert_told(WEIGHED "\n^" BALES ",100000,600\n", "doubt: 60000 tonnes in one stack");
+}
+
+static void hauling_by_the_load_is_doubted(void **state) {
+    assert_told(HEAD ",total_tonnes,haul_per_tonne\n" BALES ",50,^250\n",
+                "doubt: by the load?");
+}
+
 static void words_that_are_not_known_name_the_nearest(void **state) {
     assert_told(HEAD
                 ",total_tonnes\nA,^round bail,^oat greenfed,^net wrap row,^unroled,90,50\n",
@@ -175,7 +186,8 @@ static void a_row_of_an_unknown_kind_and_feed_still_tells_its_other_mistakes(voi
 }
 
 static void numbers_of_columns_that_are_not_used_are_read_for_their_mistakes(void **state) {
-    assert_told(WEIGHED ",length_m\n" BALES ",100,600,^twelve\n", "is not a number");
+    assert_told(WEIGHED ",length_m,density_basis\n" BALES ",100,600,^twelve,^wet\n",
+                "is not a number", "is none of: as fed, dry matter");
 }
 
 static void own_feed_is_never_free(void **state) {
@@ -336,6 +348,8 @@ int main(void) {
         UNIT_TEST(a_bale_in_the_other_unit_is_doubted),
         UNIT_TEST(a_density_in_the_other_unit_or_on_the_other_basis_is_a_fault),
         UNIT_TEST(bales_of_an_impossible_size_are_a_fault),
+        UNIT_TEST(a_stack_of_more_than_a_herd_eats_is_doubted),
+        UNIT_TEST(hauling_by_the_load_is_doubted),
         UNIT_TEST(words_that_are_not_known_name_the_nearest),
         UNIT_TEST(a_row_of_an_unknown_kind_and_feed_still_tells_its_other_mistakes),
         UNIT_TEST(numbers_of_columns_that_are_not_used_are_read_for_their_mistakes),

@@ -89,6 +89,7 @@ static void nitrate_nitrogen_of_water_is_not_taken_for_nitrate(void **state) {
 
 static void sulfate_of_zero_is_doubted_and_an_empty_cell_is_not_known(void **state) {
     assert_told(DAYS "water_sulfate_mg_per_l,^0\n", "doubt: none found");
+    assert_told(DAYS "water_sulfate_mg_per_l,^0.42\n", "doubt: is it grams a litre?");
     const Winter winter = read_plain(state, DAYS "water_sulfate_mg_per_l,\n");
     assert_true(winter.sulfate_is_assumed);
 }

@@ -398,7 +398,9 @@ void lp_mps_text(const LinearProgram *lp, Text *out) {
     text_add(out, "BOUNDS\n");
     for (int j = 0; j < lp->column_count; j++) {
         const Line *column = &lp->columns[j];
-        if (column->least != 0.0)
+        if (!isfinite(column->least))
+            text_print(out, " %s B %s\n", isfinite(column->most) ? "MI" : "FR", column->name);
+        else if (column->least != 0.0)
             mps_bound(out, "LO", column->name, column->least);
         if (isfinite(column->most))
             mps_bound(out, "UP", column->name, column->most);

@@ -1,0 +1,293 @@
+#include "planner/linear_program.h"
+
+#include "base/quantity.h"
+#include "support/unit.h"
+#include <string.h>
+
+#define NONE (-NO_LIMIT)
+
+/* A shop's program: 3 a door and 5 a window, hours of three plants. Best: 2 doors, 6
+ * windows, 36. */
+static LinearProgram *shop(Arena *arena) {
+    LinearProgram *lp = lp_new(arena);
+    const int doors = lp_add_column(lp, "doors", -3.0, 0.0, NO_LIMIT);
+    const int windows = lp_add_column(lp, "windows", -5.0, 0.0, NO_LIMIT);
+    const int first = lp_add_row(lp, "first", NONE, 4.0);
+    const int second = lp_add_row(lp, "second", NONE, 12.0);
+    const int third = lp_add_row(lp, "third", NONE, 18.0);
+    lp_add_term(lp, first, doors, 1.0);
+    lp_add_term(lp, second, windows, 2.0);
+    lp_add_term(lp, third, doors, 3.0);
+    lp_add_term(lp, third, windows, 2.0);
+    return lp;
+}
+
+static LpSolution solved(const LinearProgram *lp, Arena *arena) {
+    return lp_solve(lp, arena, START_COLD, NULL, 0);
+}
+
+/* An hour more of the second plant is half a window and a third of a door less: 2.5 less 1. */
+static void values_activities_and_shadow_prices_are_those_worked_by_hand(void **state) {
+    const LpSolution solution = solved(shop(*state), *state);
+    assert_int_equal(solution.status, LP_OPTIMAL);
+    assert_string_equal(solution.remark, "");
+    assert_near(solution.cost, -36.0, 1e-9);
+    assert_near(solution.value[0], 2.0, 1e-9);
+    assert_near(solution.value[1], 6.0, 1e-9);
+    assert_near(solution.activity[0], 2.0, 1e-9);
+    assert_near(solution.activity[1], 12.0, 1e-9);
+    assert_near(solution.activity[2], 18.0, 1e-9);
+    assert_near(solution.shadow_price[0], 0.0, 1e-9);
+    assert_near(solution.shadow_price[1], -1.5, 1e-9);
+    assert_near(solution.shadow_price[2], -1.0, 1e-9);
+    assert_near(solution.reduced_cost[0], 0.0, 1e-9);
+    assert_near(solution.reduced_cost[1], 0.0, 1e-9);
+}
+
+/* At least 4 of two things at 2 and 3: the dearer stays out, and would have to fall by 1. */
+static void the_reduced_cost_is_how_much_too_dear_an_unused_column_is(void **state) {
+    LinearProgram *lp = lp_new(*state);
+    const int cheap = lp_add_column(lp, "cheap", 2.0, 0.0, NO_LIMIT);
+    const int dear = lp_add_column(lp, "dear", 3.0, 0.0, NO_LIMIT);
+    const int need = lp_add_row(lp, "need", 4.0, NO_LIMIT);
+    lp_add_term(lp, need, cheap, 1.0);
+    lp_add_term(lp, need, dear, 1.0);
+    const LpSolution solution = solved(lp, *state);
+    assert_near(solution.cost, 8.0, 1e-9);
+    assert_near(solution.value[dear], 0.0, 1e-12);
+    assert_near(solution.reduced_cost[dear], 1.0, 1e-9);
+    assert_near(solution.shadow_price[need], 2.0, 1e-9);
+}
+
+static void columns_keep_to_their_own_bounds(void **state) {
+    LinearProgram *lp = lp_new(*state);
+    lp_add_column(lp, "held_above", 1.0, 3.0, 9.0);
+    lp_add_column(lp, "held_below", -1.0, NONE, 7.0);
+    lp_add_column(lp, "fixed", 5.0, 2.0, 2.0);
+    lp_add_row(lp, "idle", NONE, NO_LIMIT);
+    const LpSolution solution = solved(lp, *state);
+    assert_near(solution.value[0], 3.0, 1e-9);
+    assert_near(solution.value[1], 7.0, 1e-9);
+    assert_near(solution.value[2], 2.0, 1e-9);
+    assert_near(solution.cost, 3.0 - 7.0 + 10.0, 1e-9);
+}
+
+static void a_range_holds_from_both_sides(void **state) {
+    LinearProgram *lp = lp_new(*state);
+    const int a = lp_add_column(lp, "a", 1.0, 0.0, NO_LIMIT);
+    const int row = lp_add_row(lp, "range", 2.0, 5.0);
+    lp_add_term(lp, row, a, 1.0);
+    assert_near(solved(lp, *state).activity[row], 2.0, 1e-9);
+    lp_set_cost(lp, a, -1.0);
+    assert_near(solved(lp, *state).activity[row], 5.0, 1e-9);
+    lp_set_row_bounds(lp, row, 4.0, 4.0);
+    assert_near(solved(lp, *state).activity[row], 4.0, 1e-9);
+}
+
+static void terms_of_one_place_add_up(void **state) {
+    LinearProgram *lp = lp_new(*state);
+    const int a = lp_add_column(lp, "a", 1.0, 0.0, NO_LIMIT);
+    const int row = lp_add_row(lp, "row", 6.0, NO_LIMIT);
+    lp_add_term(lp, row, a, 1.0);
+    lp_add_term(lp, row, a, 2.0);
+    assert_near(solved(lp, *state).value[a], 2.0, 1e-9);
+    lp_add_term(lp, row, a, -3.0); /* nothing is left of it */
+    assert_int_equal(solved(lp, *state).status, LP_INFEASIBLE);
+}
+
+static void what_cannot_be_met_is_infeasible(void **state) {
+    LinearProgram *lp = shop(*state);
+    const int row = lp_add_row(lp, "too_much", 5.0, NO_LIMIT);
+    lp_add_term(lp, row, 0, 1.0); /* five doors where the first plant has hours for four */
+    const LpSolution solution = solved(lp, *state);
+    assert_int_equal(solution.status, LP_INFEASIBLE);
+    assert_string_not_equal(solution.remark, "");
+}
+
+static void what_can_get_better_for_ever_is_unbounded(void **state) {
+    LinearProgram *lp = lp_new(*state);
+    const int a = lp_add_column(lp, "a", -1.0, 0.0, NO_LIMIT);
+    const int b = lp_add_column(lp, "b", 0.0, 0.0, NO_LIMIT);
+    const int row = lp_add_row(lp, "row", NONE, 1.0);
+    lp_add_term(lp, row, a, 1.0);
+    lp_add_term(lp, row, b, -1.0);
+    assert_int_equal(solved(lp, *state).status, LP_UNBOUNDED);
+}
+
+/* Three rows meet in the best corner of two columns. */
+static void a_degenerate_corner_is_found(void **state) {
+    LinearProgram *lp = lp_new(*state);
+    const int a = lp_add_column(lp, "a", -1.0, 0.0, NO_LIMIT);
+    const int b = lp_add_column(lp, "b", -1.0, 0.0, NO_LIMIT);
+    const int both = lp_add_row(lp, "both", NONE, 2.0);
+    const int one = lp_add_row(lp, "one", NONE, 1.0);
+    const int other = lp_add_row(lp, "other", NONE, 1.0);
+    lp_add_term(lp, both, a, 1.0);
+    lp_add_term(lp, both, b, 1.0);
+    lp_add_term(lp, one, a, 1.0);
+    lp_add_term(lp, other, b, 1.0);
+    const LpSolution solution = solved(lp, *state);
+    assert_near(solution.cost, -2.0, 1e-9);
+    assert_near(solution.value[a], 1.0, 1e-9);
+    assert_near(solution.value[b], 1.0, 1e-9);
+}
+
+static void a_program_without_columns_fails_and_says_so(void **state) {
+    const LpSolution solution = solved(lp_new(*state), *state);
+    assert_int_equal(solution.status, LP_FAILED);
+    assert_string_not_equal(solution.remark, "");
+}
+
+/* ---- starts ---- */
+
+static void
+a_start_from_the_last_basis_after_other_costs_ends_where_a_cold_one_does(void **state) {
+    LinearProgram *lp = shop(*state);
+    const LpSolution before = solved(lp, *state);
+    lp_set_cost(lp, 0, -9.0); /* doors at 9: four of them, three windows */
+    const LpSolution warm = lp_solve(lp, *state, START_COSTS_CHANGED, &before.basis, 0);
+    assert_near(warm.cost, -51.0, 1e-9);
+    assert_near(solved(lp, *state).cost, -51.0, 1e-9);
+}
+
+static void
+a_start_from_the_last_basis_after_other_bounds_ends_where_a_cold_one_does(void **state) {
+    LinearProgram *lp = shop(*state);
+    const LpSolution before = solved(lp, *state);
+    lp_set_row_bounds(lp, 1, NONE, 8.0); /* 4 windows, 10/3 doors */
+    const LpSolution warm = lp_solve(lp, *state, START_BOUNDS_CHANGED, &before.basis, 0);
+    assert_near(warm.cost, -30.0, 1e-9);
+    assert_near(solved(lp, *state).cost, -30.0, 1e-9);
+    lp_set_column_bounds(lp, 0, 0.0, 1.0);
+    const LpSolution fewer = lp_solve(lp, *state, START_BOUNDS_CHANGED, &warm.basis, 0);
+    assert_near(fewer.cost, -23.0, 1e-9);
+}
+
+static void a_start_from_its_own_basis_needs_no_step(void **state) {
+    LinearProgram *lp = shop(*state);
+    const LpSolution before = solved(lp, *state);
+    assert_true(before.iterations > 0);
+    const LpSolution again = lp_solve(lp, *state, START_COSTS_CHANGED, &before.basis, 0);
+    assert_int_equal(again.iterations, 0);
+    assert_near(again.cost, before.cost, 1e-12);
+}
+
+static void a_basis_of_another_size_is_dropped(void **state) {
+    LinearProgram *lp = shop(*state);
+    const LpSolution before = solved(lp, *state);
+    const int row = lp_add_row(lp, "windows_at_most", NONE, 5.0);
+    lp_add_term(lp, row, 1, 1.0);
+    const LpSolution warm = lp_solve(lp, *state, START_COSTS_CHANGED, &before.basis, 0);
+    assert_int_equal(warm.status, LP_OPTIMAL);
+    assert_near(warm.cost, -3.0 * 8.0 / 3.0 - 25.0, 1e-9);
+}
+
+static void a_basis_that_is_none_is_dropped(void **state) {
+    LinearProgram *lp = shop(*state);
+    unsigned char row[] = {AT_MOST, AT_MOST, AT_MOST};
+    unsigned char column[] = {AT_LEAST, AT_LEAST};
+    const LpBasis nothing_basic = {3, 2, row, column};
+    assert_near(lp_solve(lp, *state, START_COSTS_CHANGED, &nothing_basic, 0).cost, -36.0, 1e-9);
+    assert_near(lp_solve(lp, *state, START_BOUNDS_CHANGED, NULL, 0).cost, -36.0, 1e-9);
+}
+
+/* Ten needs of ten feeds take more than one step. */
+static void a_limit_on_steps_fails(void **state) {
+    LinearProgram *lp = lp_new(*state);
+    for (int j = 0; j < 10; j++)
+        lp_add_column(lp, "x", 1.0 + 0.1 * j, 0.0, NO_LIMIT);
+    for (int i = 0; i < 10; i++) {
+        const int row = lp_add_row(lp, "need", 1.0 + i, NO_LIMIT);
+        for (int j = 0; j < 10; j++)
+            lp_add_term(lp, row, j, i == j ? 2.0 : 0.1);
+    }
+    assert_int_equal(lp_solve(lp, *state, START_COLD, NULL, 1).status, LP_FAILED);
+    assert_int_equal(lp_solve(lp, *state, START_COLD, NULL, 1000).status, LP_OPTIMAL);
+}
+
+/* ---- programs as values ---- */
+
+static void a_copy_goes_its_own_way(void **state) {
+    LinearProgram *lp = shop(*state);
+    LinearProgram *copy = lp_copy(lp, *state);
+    lp_set_cost(copy, 0, -9.0);
+    lp_set_row_bounds(copy, 2, NONE, 12.0);
+    const int more = lp_add_row(copy, "more", 1.0, NO_LIMIT);
+    lp_add_term(copy, more, 1, 1.0);
+    assert_near(solved(copy, *state).cost, -35.0, 1e-9); /* one window, ten thirds of a door */
+    assert_near(solved(lp, *state).cost, -36.0, 1e-9);
+    assert_int_equal(lp_row_count(lp), 3);
+    assert_int_equal(lp_row_count(copy), 4);
+    assert_int_equal(lp_column_count(copy), 2);
+    assert_near(lp_cost(lp, 0), -3.0, 0.0);
+    assert_near(lp_row_most(lp, 2), 18.0, 0.0);
+    assert_near(lp_row_most(copy, 2), 12.0, 0.0);
+}
+
+/* More rows, columns and terms than the first room for them. */
+static void a_program_grows_as_it_is_built(void **state) {
+    LinearProgram *lp = lp_new(*state);
+    for (int j = 0; j < 1000; j++) {
+        const int column = lp_add_column(lp, "x", 1.0, 0.0, NO_LIMIT);
+        const int row = lp_add_row(lp, "need", 1.0 + j, NO_LIMIT);
+        lp_add_term(lp, row, column, 1.0);
+    }
+    assert_near(solved(lp, *state).cost, 500500.0, 1e-6); /* 1 + 2 + ... + 1000 */
+}
+
+static void free_mps_says_the_whole_program(void **state) {
+    LinearProgram *lp = lp_new(*state);
+    const int a = lp_add_column(lp, "a", 1.5, 0.0, 8.0);
+    const int b = lp_add_column(lp, "b", -2.0, 1.0, NO_LIMIT);
+    const int c = lp_add_column(lp, "c", 0.0, NONE, NO_LIMIT);
+    const int d = lp_add_column(lp, "d", 0.0, NONE, 4.0);
+    const int least = lp_add_row(lp, "least", 2.0, NO_LIMIT);
+    const int most = lp_add_row(lp, "most", NONE, 9.0);
+    const int equal = lp_add_row(lp, "equal", 0.0, 0.0);
+    const int range = lp_add_row(lp, "range", 1.0, 5.0);
+    lp_add_term(lp, least, a, 1.0);
+    lp_add_term(lp, most, a, 0.25);
+    lp_add_term(lp, most, b, 2.0);
+    lp_add_term(lp, most, b, 1.0);
+    lp_add_term(lp, equal, b, 1.0);
+    lp_add_term(lp, equal, c, -1.0);
+    lp_add_term(lp, range, d, 1.0);
+    Text text = text_new(*state);
+    lp_mps_text(lp, &text);
+    assert_string_equal(text.bytes,
+                        "NAME WINTER FREE\n"
+                        "ROWS\n N COST\n G least\n L most\n E equal\n L range\n"
+                        "COLUMNS\n"
+                        " a COST 1.5\n a least 1\n a most 0.25\n"
+                        " b COST -2\n b most 3\n b equal 1\n"
+                        " c COST 0\n c equal -1\n"
+                        " d COST 0\n d range 1\n"
+                        "RHS\n RHS least 2\n RHS most 9\n RHS range 5\n"
+                        "RANGES\n RANGE range 4\n"
+                        "BOUNDS\n UP B a 8\n LO B b 1\n FR B c\n MI B d\n UP B d 4\n"
+                        "ENDATA\n");
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(values_activities_and_shadow_prices_are_those_worked_by_hand),
+        UNIT_TEST(the_reduced_cost_is_how_much_too_dear_an_unused_column_is),
+        UNIT_TEST(columns_keep_to_their_own_bounds),
+        UNIT_TEST(a_range_holds_from_both_sides),
+        UNIT_TEST(terms_of_one_place_add_up),
+        UNIT_TEST(what_cannot_be_met_is_infeasible),
+        UNIT_TEST(what_can_get_better_for_ever_is_unbounded),
+        UNIT_TEST(a_degenerate_corner_is_found),
+        UNIT_TEST(a_program_without_columns_fails_and_says_so),
+        UNIT_TEST(a_start_from_the_last_basis_after_other_costs_ends_where_a_cold_one_does),
+        UNIT_TEST(a_start_from_the_last_basis_after_other_bounds_ends_where_a_cold_one_does),
+        UNIT_TEST(a_start_from_its_own_basis_needs_no_step),
+        UNIT_TEST(a_basis_of_another_size_is_dropped),
+        UNIT_TEST(a_basis_that_is_none_is_dropped),
+        UNIT_TEST(a_limit_on_steps_fails),
+        UNIT_TEST(a_copy_goes_its_own_way),
+        UNIT_TEST(a_program_grows_as_it_is_built),
+        UNIT_TEST(free_mps_says_the_whole_program),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -339,6 +339,24 @@ static void feed_line(Reader *reader, Line line) {
         feed_piece(reader, "\n", 1);
 }
 
+#define FEWEST_CELLS_OF_A_ROW 4 /* a comment may have a comma or two */
+
+/* A row whose name begins with # would be lost without a word: "#3 east,round bales,...". */
+static void doubt_row(const Reader *reader, Line line) {
+    int cells = 1;
+    bool is_quoted = false;
+    for (const char *byte = line.start; byte < line.end; byte++) {
+        if (*byte == '"')
+            is_quoted = !is_quoted;
+        cells += !is_quoted && *byte == reader->separator;
+    }
+    if (!reader->headings || cells != reader->column_count || cells < FEWEST_CELLS_OF_A_ROW)
+        return;
+    doubt_add(reader->faults, (Place){reader->file, reader->line, 0},
+              "a line that begins with # is a comment and is not read; if the # is of a name, "
+              "put the name in quotation marks or write it otherwise");
+}
+
 static void begin_record(Reader *reader, Line line) {
     reader->in_record = true;
     if (reader->headings)
@@ -355,6 +373,8 @@ static void read_lines(Reader *reader) {
         const bool is_empty = skip_blanks(line.start, line.end) == line.end;
         reader->line++;
         start = line.next;
+        if (!reader->in_record && is_comment(line))
+            doubt_row(reader, line);
         if (!reader->in_record && (is_empty || is_comment(line)))
             continue;
         if (!reader->in_record)

@@ -301,6 +301,15 @@ static void names_may_hold_quotes_bars_and_separators(void **state) {
     assert_string_equal(stack.name, "Hay \"best\", east|west");
 }
 
+static void a_row_whose_name_begins_with_a_hash_is_not_lost_without_a_word(void **state) {
+    assert_told(HEAD ",total_tonnes\n" BALES ",50\n~#3 east,pit,barley silage,covered pit,bunk,"
+                     "55,50\n# a remark, with a comma\n",
+                "doubt: put the name in quotation marks");
+    const Stack stack = only_stack(
+        state, HEAD ",total_tonnes\n\"#3 east\",pit,barley silage,covered pit,bunk,55,50\n");
+    assert_string_equal(stack.name, "#3 east");
+}
+
 static void groups_are_a_list_and_a_list_of_nothing_is_a_fault(void **state) {
     const Stack stack =
         only_stack(state, HEAD ",total_tonnes,groups\n" BALES ",50,Cows| bred heifers |\n");
@@ -364,6 +373,7 @@ int main(void) {
         UNIT_TEST(without_the_winters_days_no_date_is_held_against_them),
         UNIT_TEST(names_differ_by_more_than_case_and_blanks),
         UNIT_TEST(names_may_hold_quotes_bars_and_separators),
+        UNIT_TEST(a_row_whose_name_begins_with_a_hash_is_not_lost_without_a_word),
         UNIT_TEST(groups_are_a_list_and_a_list_of_nothing_is_a_fault),
         UNIT_TEST(empty_files_and_missing_headings_are_told_once),
         UNIT_TEST(twenty_thousand_stacks_are_refused_at_once),

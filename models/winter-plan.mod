@@ -50,12 +50,14 @@ param holds{f in FEEDS, n in NUTRIENTS} := max(0, analysis[f,n]);
 # Feeds that the limits speak of.
 set FORAGE_CLASSES := {'cereal', 'cover_crop', 'legume', 'grass', 'legume_grass', 'corn_silage',
                        'sorghum', 'brassica', 'straw'};
-set CALLS := {'straw', 'grain', 'forage', 'brassica', 'urea', 'canola_forage',
-              'distillers_grains'};
+set CALLS := {'straw', 'grain', 'meal', 'mineral', 'forage', 'brassica', 'urea', 'canola_forage',
+              'distillers_grains', 'screenings_pellets'};
 set FEEDS_CALLED{s in CALLS} :=
     {f in FEEDS:
         (s = 'straw' and class[f] = 'straw') or
         (s = 'grain' and class[f] = 'grain') or
+        (s = 'meal' and class[f] = 'meal') or
+        (s = 'mineral' and class[f] = 'mineral') or
         (s = 'forage' and class[f] in FORAGE_CLASSES) or
         (s = 'brassica' and class[f] = 'brassica') or
         (s = 'urea' and class[f] = 'npn') or
@@ -63,7 +65,11 @@ set FEEDS_CALLED{s in CALLS} :=
             substr(book_feed[f] & '......', 1, 6) = 'canola') or
         (s = 'distillers_grains' and
             (substr(book_feed[f] & '..........', 1, 10) = 'wheat_ddgs' or
-             substr(book_feed[f] & '.........', 1, 9) = 'corn_ddgs'))};
+             substr(book_feed[f] & '.........', 1, 9) = 'corn_ddgs')) or
+        (s = 'screenings_pellets' and
+            substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets')};
+# A stomach is not filled with limestone, and limestone does not thin out straw.
+set FILLS := {f in FEEDS: class[f] <> 'mineral' and class[f] <> 'npn'};
 
 # ---------------------------------------------------------------- Who may have what, and when
 
@@ -199,11 +205,13 @@ s.t. no_less_than_tried{(b, f) in MAY_EAT: is_trial}: eaten[b,f] + apart >= rati
 # ---------------------------------------------------------------- What a ration brings
 
 var total{BLOCKS};              # kg dry matter a head and day
+var filling{BLOCKS};            # kg of it that fills
 var brings{BLOCKS, NUTRIENTS};  # analysis times kg: % kg is 10 g, ppm kg is mg, Mcal/kg kg is Mcal
 var rumen_protein{BLOCKS};      # g degraded in the rumen, a head and day
 var passing_protein{BLOCKS};    # g that passes it
 
 s.t. total_is{b in BLOCKS}: total[b] = sum{(b, f) in MAY_EAT} eaten[b,f];
+s.t. filling_is{b in BLOCKS}: filling[b] = sum{(b, f) in MAY_EAT: f in FILLS} eaten[b,f];
 s.t. brings_is{b in BLOCKS, n in NUTRIENTS}:
     brings[b,n] = sum{(b, f) in MAY_EAT} holds[f,n] * eaten[b,f];
 # Protein of which nobody knows how much the rumen degrades feeds neither microbes nor cow.
@@ -247,8 +255,8 @@ s.t. can_eat{b in BLOCKS}:
     total[b] <= intake[b,'most'] + intake_slope[b,'most'] / max(given_total[b], 0.1) *
                                        (brings[b,'nem'] - given_density[b] * total[b]);
 s.t. is_full{b in BLOCKS}:
-    total[b] >= intake[b,'least'] + intake_slope[b,'least'] / max(given_total[b], 0.1) *
-                                        (brings[b,'nem'] - given_density[b] * total[b]);
+    filling[b] >= intake[b,'least'] + intake_slope[b,'least'] / max(given_total[b], 0.1) *
+                                          (brings[b,'nem'] - given_density[b] * total[b]);
 s.t. fibre{b in BLOCKS}: brings[b,'ndf'] / 100 <= fibre_most[b];
 
 # ---------------------------------------------------------------- Minerals and vitamins
@@ -289,7 +297,9 @@ set COUNTED{l in LIMITS: kind[l] in {'share', 'share_above', 'weight_share'}} :=
 
 s.t. share_most{(b, l) in HELD: kind[l] in {'share', 'share_above'} and side[l] = 'most' and
                 card(COUNTED[l]) > 0}:
-    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] <= bound[l] * total[b];
+    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] <= bound[l] * filling[b];
+s.t. share_least{(b, l) in HELD: kind[l] in {'share', 'share_above'} and side[l] = 'least'}:
+    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] >= bound[l] * filling[b];
 
 # Kilograms a day for each kilogram of live weight.
 s.t. weight_share_most{(b, l) in HELD: kind[l] = 'weight_share' and side[l] = 'most'}:
@@ -303,6 +313,12 @@ s.t. calcium_to_phosphorus_least{(b, l) in HELD: kind[l] = 'ratio' and side[l] =
 s.t. calcium_to_phosphorus_most{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'most' and
                                 subject[l] = 'calcium/phosphorus'}:
     brings[b,'calcium'] <= bound[l] * brings[b,'phosphorus'];
+
+# Protein that is none, of urea and the like.
+s.t. no_true_protein{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'most' and
+                     subject[l] = 'npn_protein/crude_protein'}:
+    sum{(b, f) in MAY_EAT: class[f] = 'npn'} holds[f,'crude_protein'] * eaten[b,f]
+        <= bound[l] * brings[b,'crude_protein'];
 
 # Potassium against calcium and magnesium, in milliequivalents.  [TETANY_REVIEW]
 s.t. grass_tetany{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'most' and

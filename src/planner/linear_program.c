@@ -1,6 +1,6 @@
 /* GLPK ends the process when it meets a mistake of ours. Its error hook jumps back here instead;
  * afterwards its whole environment is freed, which frees the problem too, and nothing set between
- * setjmp and longjmp is read again but the two marked volatile. */
+ * setjmp and longjmp is read again. */
 #include "planner/linear_program.h"
 #include "base/quantity.h"
 #include <assert.h>
@@ -326,16 +326,18 @@ LpSolution lp_solve(const LinearProgram *lp, Arena *arena, LpStart how, const Lp
                     int iteration_limit) {
     if (lp->column_count == 0)
         return failure(LP_FAILED, "the program has no columns");
+    Arena *const scratch = arena_open(); /* a program is large, and a winter solves many */
     jmp_buf back;
     if (setjmp(back)) {
         glp_error_hook(NULL, NULL);
         glp_free_env();
+        arena_close(scratch);
         return failure(LP_FAILED, "the solver met an inner fault");
     }
     glp_term_hook(quiet, NULL);
     glp_error_hook(jump_back, &back);
     glp_prob *problem = glp_create_prob();
-    load(problem, lp, arena);
+    load(problem, lp, scratch);
     glp_scale_prob(problem, GLP_SF_EQ | GLP_SF_2N);
     const bool has_basis = how != START_COLD && set_basis(problem, lp, start);
     const LpStatus status = run(problem, how, has_basis, iteration_limit);
@@ -345,6 +347,7 @@ LpSolution lp_solve(const LinearProgram *lp, Arena *arena, LpStart how, const Lp
     glp_delete_prob(problem);
     glp_error_hook(NULL, NULL);
     glp_term_hook(NULL, NULL);
+    arena_close(scratch);
     return solution;
 }
 

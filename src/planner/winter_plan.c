@@ -259,12 +259,21 @@ WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
     return plan;
 }
 
+/* Where only yes or no is wanted, nothing of the work outlives it. */
+static bool can_be_balanced(const PlanQuestion *question) {
+    Arena *arena = arena_open();
+    Iteration at = {.solution = {.status = LP_FAILED}};
+    const bool can = iterate_cost(arena, &at, question);
+    arena_close(arena);
+    return can;
+}
+
 bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, FirstShortage *shortage) {
+    if (!shortage)
+        return can_be_balanced(question);
     Iteration at = {.solution = {.status = LP_FAILED}};
     if (iterate_cost(arena, &at, question))
         return true;
-    if (!shortage)
-        return false;
     *shortage = (FirstShortage){-1, NULL};
     if (at.solution.status == LP_OPTIMAL)
         outcome_largest_shortage(&at.program, &at.solution, shortage);

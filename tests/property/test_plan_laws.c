@@ -373,6 +373,12 @@ static const char *days_rise_with_stock(Arena *arena, const PlannedFarm *farm) {
     return NULL;
 }
 
+/* Else the laws would hold of nothing. */
+static void of_the_farms_tried_a_third_can_be_balanced_and_a_sixth_cannot(void **state) {
+    const LawBook *book = *state;
+    assert_in_range(book->balanced, book->farms / 3, book->farms * 5 / 6);
+}
+
 static void no_stack_and_no_seller_is_overdrawn(void **state) {
     assert_law_held(*state, NOT_OVERDRAWN);
 }
@@ -424,6 +430,7 @@ static int close_book(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(of_the_farms_tried_a_third_can_be_balanced_and_a_sixth_cannot),
         cmocka_unit_test(no_stack_and_no_seller_is_overdrawn),
         cmocka_unit_test(the_costs_add_up),
         cmocka_unit_test(balanced_means_short_of_nothing_and_short_of_something_named),

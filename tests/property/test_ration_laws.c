@@ -146,6 +146,15 @@ static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit
         return eaten_of(farm, b, NUTRIENT_POTASSIUM, 255.74) /
                (eaten_of(farm, b, NUTRIENT_CALCIUM, 499.0) +
                 eaten_of(farm, b, NUTRIENT_MAGNESIUM, 822.64));
+    if (limit->subject == SUBJECT_NPN_PROTEIN) {
+        double not_true = 0.0;
+        for (int f = 0; f < farm->question.feed_count; f++) {
+            const PlanFeed *feed = &farm->question.feeds[f];
+            if (feed->feed->feed_class == FEED_CLASS_NPN)
+                not_true += outcome->eaten[f] * feed->eaten[NUTRIENT_CRUDE_PROTEIN];
+        }
+        return not_true / eaten_of(farm, b, NUTRIENT_CRUDE_PROTEIN, 1.0);
+    }
     if (limit->subject == SUBJECT_SALT)
         return eaten_of(farm, b, NUTRIENT_SODIUM, 2.542) / dry_matter(farm, b, true);
     /* Four litres of water a kg of dry matter; a third of sulfate is sulfur; mg a kg to per
@@ -161,7 +170,8 @@ static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit
 /* In a winter that is short a floor and a balance of minerals may give; a poison never. */
 static bool may_give(const PlannedFarm *farm, const SafetyLimit *limit) {
     return farm->plan.verdict == PLAN_SHORT &&
-           (limit->side == SIDE_LEAST || limit->kind == LIMIT_RATIO);
+           (limit->side == SIDE_LEAST ||
+            (limit->kind == LIMIT_RATIO && limit->subject != SUBJECT_NPN_PROTEIN));
 }
 
 static const char *limits_kept(Arena *arena, const PlannedFarm *farm) {

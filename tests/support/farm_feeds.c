@@ -181,6 +181,17 @@ static const StackRecipe STACKS[] = {
      {4.6, 46, 71, 0.25, 0.08, 0.15, 2.0, 0.2, 0.16},
      0.1,
      0.2},
+    {"canola hay",
+     "canola hay",
+     "round bales",
+     {"net wrap rows", "twine rows"},
+     {"processed", "unrolled"},
+     86,
+     85,
+     0.6,
+     {14, 37, 47, 1.2, 0.25, 0.3, 2.2, 0.2, 0.5},
+     0.5,
+     0.85},
 };
 #define STACK_RECIPES ((int)(sizeof STACKS / sizeof STACKS[0]))
 
@@ -206,6 +217,7 @@ static const OfferRecipe OFFERS[] = {
     {"oat grain", "oats", "bunk", 255, 38, false},
     {"dicalcium phosphate", "dicalcium phosphate", "bunk", 1500, 1, true},
     {"alfalfa hay early", "alfalfa", "processed", 210, 16, false},
+    {"urea", "urea", "bunk", 900, 1, true},
 };
 #define OFFER_RECIPES ((int)(sizeof OFFERS / sizeof OFFERS[0]))
 

@@ -41,19 +41,30 @@ static FarmSize size_of(int seed) {
                       80 + seed % 41, is_generous};
 }
 
+#ifdef __SANITIZE_ADDRESS__
+#define FARMS_OF_EIGHT 1
+#else
+#define FARMS_OF_EIGHT 8
+#endif
+
 LawBook *laws_tried(const Law *laws, int law_count, int farms) {
     Arena *arena = arena_open();
     LawBook *book = ARENA_NEW(arena, LawBook);
-    *book = (LawBook){arena, ARENA_ARRAY(arena, int, law_count),
-                      ARENA_ARRAY(arena, Text, law_count)};
+    *book = (LawBook){
+        .arena = arena,
+        .farms = farms * FARMS_OF_EIGHT / 8,
+        .broken = ARENA_ARRAY(arena, int, law_count),
+        .reasons = ARENA_ARRAY(arena, Text, law_count),
+    };
     for (int law = 0; law < law_count; law++)
         book->reasons[law] = text_new(arena);
-    for (int seed = 1; seed <= farms; seed++) {
+    for (int seed = 1; seed <= book->farms; seed++) {
         Arena *of_farm = arena_open();
         const unsigned long long as_seed = (unsigned long long)seed;
         PlannedFarm *farm =
             planned_farm(of_farm, farm_drafted(of_farm, as_seed, size_of(seed)));
         farm->seed = as_seed;
+        book->balanced += farm->plan.verdict == PLAN_BALANCED;
         for (int law = 0; law < law_count; law++) {
             const char *why = laws[law](of_farm, farm);
             if (why && book->broken[law]++ < 10)

@@ -31,6 +31,7 @@ typedef const char *(*Law)(Arena *arena, const PlannedFarm *farm);
 /* What became of some laws on many farms: each farm is planned once for all of them. */
 typedef struct {
     Arena *arena;
+    int farms, balanced;
     int *broken;   /* by law: how many farms break it */
     Text *reasons; /* by law: of the first ten, a line each with its seed */
 } LawBook;

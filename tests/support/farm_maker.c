@@ -178,6 +178,12 @@ void farm_made_of_size(Arena *arena, unsigned long long seed, FarmPreset preset,
             draft->stacks[s].from = (DraftDate){
                 true, calendar_day(s < 2 ? 2026 : 2027, s < 2 ? 11 + s : s - 1, 15)};
     }
+    for (int g = 0; g < size.groups; g++) {
+        DraftGroup *group = &draft->groups[g];
+        const double to_grow = 0.9 * group->mature_kg - group->weight_kg;
+        if (group->gain_kg * size.days > to_grow) /* a year must not take it past its end */
+            group->gain_kg = floor(100.0 * to_grow / size.days) / 100.0;
+    }
     for (int o = 0; o < size.offers; o++)
         draft->offers[o].from.is_set = draft->offers[o].until.is_set = false;
     farm_written(arena, draft, request);

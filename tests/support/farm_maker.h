@@ -12,8 +12,8 @@
 #include "entry/task.h"
 
 /* is_generous: the first six offers (give at least six) are hay, barley, canola meal, mineral,
- * limestone and salt without end, all winter and for every group, and nothing has to be left over:
- * about one winter in fifty still cannot be balanced. Otherwise more than half cannot. */
+ * limestone and salt without end, all winter and for every group, and nothing has to be left
+ * over: about one winter in fifty still cannot be balanced. Otherwise more than half cannot. */
 typedef struct {
     int groups, stacks, offers, days;
     bool is_generous;

@@ -102,6 +102,29 @@ static bool read_score(const Sheet *sheet, int row, int nine, int five, double *
     return false;
 }
 
+/* Says what stands in for cells that were left empty and matter to the plan. */
+static const char *stand_ins_of(const Sheet *sheet, int row, const HerdGroup *group) {
+    Text text = text_new(sheet_arena(sheet));
+    if (!has(sheet, row, GROUP_DELIVERY))
+        text_add(&text, "; delivery: free choice");
+    if (!has(sheet, row, GROUP_SHELTER))
+        text_add(&text, "; shelter: open");
+    if (!has(sheet, row, GROUP_COAT))
+        text_add(&text, "; coat: winter");
+    if (!has(sheet, row, GROUP_CONDITION_9) && !has(sheet, row, GROUP_CONDITION_5))
+        text_add(&text, "; condition score: 5 of 9");
+    if (group->is_bred && !has(sheet, row, GROUP_PEAK_MILK))
+        text_print(&text, "; peak milk: %.1f kg (%.0f lb) a day", group->peak_milk.kg_per_day,
+                   group->peak_milk.kg_per_day / KG_PER_POUND);
+    if (group->is_bred && !has(sheet, row, GROUP_BIRTH_WEIGHT))
+        text_print(&text, "; calf birth weight: %.1f kg (%.0f lb)", group->calf_birth_weight.kg,
+                   group->calf_birth_weight.kg / KG_PER_POUND);
+    if (group->gain.kg_per_day > 0.0 && !has(sheet, row, GROUP_GAIN))
+        text_print(&text, "; gain: %.2f kg (%.2f lb) a day, to reach 80 %% of mature weight by calving",
+                   group->gain.kg_per_day, group->gain.kg_per_day / KG_PER_POUND);
+    return text.length > 0 ? text.bytes + 2 : "";
+}
+
 static int choice_or(const Sheet *sheet, int row, int column, const char *const *names,
                      int count, int otherwise) {
     const int place = sheet_choice(sheet, row, column, names, count);
@@ -236,6 +259,7 @@ static HerdGroup read_group(const Sheet *sheet, int row, Day first_day, Day last
         (Shelter)choice_or(sheet, row, GROUP_SHELTER, SHELTER_NAMES, 4, SHELTER_OPEN);
     group.delivery = (Delivery)choice_or(sheet, row, GROUP_DELIVERY, DELIVERY_NAMES, 3,
                                          DELIVERY_FREE_CHOICE);
+    group.stand_ins = stand_ins_of(sheet, row, &group);
     if (cattle_class >= 0)
         herd_check_group(sheet, row, &group, first_day, last_day);
     return group;

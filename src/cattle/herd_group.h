@@ -43,6 +43,7 @@ typedef struct {
     Coat coat;
     Shelter shelter;
     Delivery delivery;
+    const char *stand_ins; /* "delivery: free choice; shelter: open": what empty cells were taken as */
     Place place;
 } HerdGroup;
 

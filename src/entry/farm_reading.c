@@ -1,6 +1,7 @@
 #include "entry/farm_reading.h"
 #include "entry/embedded.h"
 #include <assert.h>
+#include <string.h>
 
 const char *const FARM_FILE_NAME[FARM_FILE_COUNT] = {
     "", "stacks.csv", "feed-tests.csv", "for-sale.csv", "winter.csv", "weather.csv"};
@@ -78,6 +79,27 @@ static void read_inventory(Arena *arena, Faults *faults, const FarmRequest *requ
                   "has no stack, and nothing is for sale: there is nothing to feed");
 }
 
+/* Above this a feed may not be had by cattle that can pick it out [COLORADO_NITRATE]. */
+#define FREE_CHOICE_NITRATE 0.5
+
+/* An empty cell can keep a large stack from every group: that is worth a second look. */
+static void doubt_delivery(Faults *faults, const Farm *farm) {
+    const char *hot = NULL;
+    for (int i = 0; i < farm->inventory.stacks.count && !hot; i++) {
+        const Stack *stack = &farm->inventory.stacks.stacks[i];
+        if (stack->feed.nitrate_for_safety > FREE_CHOICE_NITRATE)
+            hot = stack->name;
+    }
+    for (int g = 0; hot && g < farm->herd.count; g++) {
+        const HerdGroup *group = &farm->herd.groups[g];
+        if (strstr(group->stand_ins, "delivery"))
+            doubt_add(faults, group->place,
+                      "delivery: is empty for '%s' and taken as free choice, which keeps '%s', high "
+                      "in nitrate or not tested, from them; write mixed if their feed is mixed",
+                      group->name, hot);
+    }
+}
+
 bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *farm) {
     const int wrong_before = faults->wrong_count;
     *farm = (Farm){0};
@@ -102,6 +124,7 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
                                 herd->length);
     if (farm->herd.count > 0)
         inventory_check_groups(faults, &farm->inventory, farm->herd.names, farm->herd.count);
+    doubt_delivery(faults, farm);
     return faults->wrong_count == wrong_before && farm->herd.count > 0 &&
            request->file[FARM_STACKS].bytes && farm->winter.is_readable;
 }

@@ -179,7 +179,7 @@ static void add_flags(const Feeds *feeds) {
                                               reading_or(feed->analysis.of[NUTRIENT_NITRATE],
                                                          feed->nitrate_for_safety) +
                                                   1e-9
-                                          ? ", the highest sample, or the only one and 15 % on top"
+                                          ? ", the highest sample, or the only one with 15 % added"
                                           : ""),
                           "MB_NITRATE");
     }

@@ -84,7 +84,6 @@ static const NeedRow ROWS[] = {
     {"Calcium", MEASURE_MINERAL, 0, calcium, false, false},
     {"Phosphorus", MEASURE_MINERAL, 0, phosphorus, false, false},
     {"Can eat, dry matter", MEASURE_FEED, -1, most, false, false},
-    {"Hungry below", MEASURE_FEED, -1, least, false, false},
     {"Can hold, NDF", MEASURE_FEED, -1, fibre, false, false},
 };
 
@@ -227,10 +226,16 @@ Report *needs_report(Arena *arena, const PlanQuestion *question, Units units) {
     report_section(report, "needs", "Needs by group and period");
     report_paragraph(report,
                      "Means over each period; while cows calve, over those that have and have not. "
-                     "What they can eat is shown for a diet of %.2f Mcal NEm a kg; the plan reckons "
+                     "What they can eat is shown for a diet of %.2f %s of NEm; the plan reckons "
                      "it for each ration. A cold spell is the month's cold-spell temperature with "
                      "the same wind.",
-                     SHOWN_DIET_NEM);
+                     measure_shown(units, MEASURE_ENERGY_DENSITY, SHOWN_DIET_NEM),
+                     measure_unit(units, MEASURE_ENERGY_DENSITY));
+    report_paragraph(report,
+                     "Upkeep is 0.077 Mcal for each kg of shrunk weight (live less 4 %%) to the power "
+                     "0.75, times 1.15 for bulls and 1.2 while milking. Cold is added to upkeep, "
+                     "calf and milk: 1 %% for each degree F that the cold is felt below where it "
+                     "begins for that coat, 2 %% when wet. docs/equations has a page for each part.");
     Figure *list = figure_list(report->figures, "groups");
     for (int g = 0; g < question->farm->herd.count; g++) {
         Group group = {.report = report, .question = question, .units = units};

@@ -42,11 +42,6 @@ static void add(Cautions *cautions, CautionTopic topic, Severity severity, const
                   source == SOURCE_NONE ? "" : source_key(source)};
 }
 
-static const char *group_name(const Cautions *cautions, int block) {
-    const PlanQuestion *question = cautions->plan->question;
-    return question->farm->herd.groups[question->blocks[block].group].name;
-}
-
 static CautionTopic topic_of_feeds(const SafetyLimit *safety) {
     if (text_same(safety->subject_text, "straw"))
         return CAUTION_STRAW;
@@ -78,6 +73,7 @@ static CautionTopic topic_of(const SafetyLimit *safety) {
     case SUBJECT_NPN_PROTEIN:
         return CAUTION_UREA;
     case SUBJECT_CALCIUM_TO_PHOSPHORUS:
+        return CAUTION_CALCIUM;
     case SUBJECT_TETANY_RATIO:
         return CAUTION_BALANCE;
     case SUBJECT_NUTRIENT:
@@ -100,13 +96,14 @@ typedef struct {
     const RationLimit *limit;
     double furthest;
     int block;
-    Text groups;
-    int last_group;
+    bool *is_meant; /* [groups] */
 } Beyond;
 
 static Beyond find_beyond(const Cautions *cautions, const char *key) {
     const PlanQuestion *question = cautions->plan->question;
-    Beyond beyond = {.limit = NULL, .groups = text_new(cautions->arena), .last_group = -1};
+    Beyond beyond = {.limit = NULL,
+                     .is_meant = ARENA_ARRAY(cautions->arena, bool,
+                                             question->farm->herd.count)};
     for (int b = 0; b < question->block_count; b++) {
         const BlockOutcome *block = &cautions->plan->blocks[b];
         for (int i = 0; i < block->limit_count; i++) {
@@ -122,10 +119,7 @@ static Beyond find_beyond(const Cautions *cautions, const char *key) {
                 beyond.furthest = outcome->supplied;
                 beyond.block = b;
             }
-            if (question->blocks[b].group != beyond.last_group)
-                text_print(&beyond.groups, "%s%s", beyond.last_group < 0 ? "" : ", ",
-                           group_name(cautions, b));
-            beyond.last_group = question->blocks[b].group;
+            beyond.is_meant[question->blocks[b].group] = true;
         }
     }
     return beyond;
@@ -146,28 +140,30 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety) {
     const double hard = safety->side == SIDE_MOST ? limit->most : limit->least;
     const char *fact = arena_print(
         cautions->arena, "%s: %s, %s at the worst, from %s (caution %s %s, limit %s)",
-        beyond.groups.bytes, safety->label, shown(cautions, limit, beyond.furthest),
+        group_words(cautions->arena, cautions->plan->question, beyond.is_meant), safety->label, shown(cautions, limit, beyond.furthest),
         day_short(cautions->arena, cautions->plan->question->blocks[beyond.block].from),
         safety->side == SIDE_MOST ? "from" : "below", shown(cautions, limit, limit->warn),
         shown(cautions, limit, hard));
-    add(cautions, topic_of(safety), SEVERITY_CAUTION, fact, safety->source);
+    const CautionTopic topic = topic_of(safety);
+    add(cautions, topic, topic == CAUTION_NITRATE ? SEVERITY_DANGER : SEVERITY_CAUTION, fact,
+        safety->source);
 }
 
 /* Groups that may not have a feed because of a limit on it alone. */
 static void add_barred(Cautions *cautions, int feed) {
     const PlanQuestion *question = cautions->plan->question;
     const PlanFeed *of = &question->feeds[feed];
-    Text groups = text_new(cautions->arena);
-    int last = -1;
+    bool *is_meant = ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count);
+    bool is_all_winter = true;
     const SafetyLimit *limit = NULL;
     for (int b = 0; b < question->block_count; b++) {
         const int at = b * question->feed_count + feed;
+        if (question->permission[at] == MAY_BE_FED)
+            is_all_winter = false;
         if (question->permission[at] != OVER_A_LIMIT)
             continue;
         limit = question->barred_by[at];
-        if (question->blocks[b].group != last)
-            text_print(&groups, "%s%s", last < 0 ? "" : ", ", group_name(cautions, b));
-        last = question->blocks[b].group;
+        is_meant[question->blocks[b].group] = true;
     }
     if (!limit)
         return;
@@ -183,26 +179,86 @@ static void add_barred(Cautions *cautions, int feed) {
                           "%.2f %%",
                           of->feed->nitrate_for_safety, limit->hard);
     add(cautions, topic, SEVERITY_DANGER,
-        arena_print(cautions->arena, "%s is kept from %s for some or all of the winter: %s",
-                    of->name, groups.bytes, why),
+        arena_print(cautions->arena, "%s (%s) is kept from %s%s: %s", of->name,
+                    weight_words(cautions->arena, cautions->units, of->available_kg),
+                    group_words(cautions->arena, question, is_meant),
+                    is_all_winter ? " all winter" : " while that holds", why),
         limit->source);
+}
+
+/* A feed high in nitrate that is in a ration is named, with the most there is of it. */
+#define HOT_NITRATE 0.664 /* % NO3: 1,500 ppm NO3-N, from where feeds are rationed [CLEMSON_NITRATE] */
+
+static void add_hot_feed(Cautions *cautions, int feed) {
+    const WinterPlan *plan = cautions->plan;
+    const PlanQuestion *question = plan->question;
+    const PlanFeed *of = &question->feeds[feed];
+    if (of->eaten[NUTRIENT_NITRATE] <= HOT_NITRATE || plan->taken_kg[feed] <= 0.0)
+        return;
+    bool *is_meant = ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count);
+    double most = 0.0;
+    int block = 0;
+    for (int b = 0; b < question->block_count; b++) {
+        if (plan->blocks[b].eaten[feed] <= 0.0)
+            continue;
+        is_meant[question->blocks[b].group] = true;
+        const double share = plan->blocks[b].eaten[feed] / plan->blocks[b].dry_matter_kg;
+        if (share > most) {
+            most = share;
+            block = b;
+        }
+    }
+    add(cautions, CAUTION_NITRATE, SEVERITY_DANGER,
+        arena_print(cautions->arena,
+                    "%s, reckoned at %.2f %% NO3, is fed to %s, up to %.0f %% of the diet (from %s)",
+                    of->name, of->eaten[NUTRIENT_NITRATE],
+                    group_words(cautions->arena, question, is_meant), most * 100.0,
+                    day_short(cautions->arena, question->blocks[block].from)),
+        SOURCE_CLEMSON_NITRATE);
+}
+
+/* Cattle with hardly anything to eat: not a figure in a table, but the first thing to say. */
+#define STARVING_SHARE 0.6 /* of what fills them; own choice */
+
+static void add_starving(Cautions *cautions) {
+    const PlanQuestion *question = cautions->plan->question;
+    for (int g = 0; g < question->farm->herd.count; g++) {
+        int first;
+        const int count = group_blocks(question, g, &first);
+        for (int b = first; b < first + count; b++) {
+            const BlockOutcome *of = &cautions->plan->blocks[b];
+            if (of->filling_kg >= STARVING_SHARE * of->intake_least)
+                continue;
+            add(cautions, CAUTION_STARVING, SEVERITY_DANGER,
+                arena_print(cautions->arena,
+                            "From %s %s have %s of dry matter a head and day, where %s fills them",
+                            day_short(cautions->arena, question->blocks[b].from),
+                            question->farm->herd.names[g],
+                            measure_words(cautions->arena, cautions->units, MEASURE_FEED,
+                                          of->filling_kg),
+                            measure_words(cautions->arena, cautions->units, MEASURE_FEED,
+                                          of->intake_least)),
+                SOURCE_NONE);
+            break;
+        }
+    }
 }
 
 /* Cattle at a ring pick for themselves; proportions hold only on the average, if at all. */
 static void add_free_choice(Cautions *cautions) {
     const PlanQuestion *question = cautions->plan->question;
-    Text groups = text_new(cautions->arena);
+    bool *is_meant = ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count);
+    bool has_any = false;
     for (int g = 0; g < question->farm->herd.count; g++) {
-        if (question->farm->herd.groups[g].delivery == DELIVERY_FREE_CHOICE)
-            text_print(&groups, "%s%s", groups.length > 0 ? ", " : "",
-                       question->farm->herd.names[g]);
+        is_meant[g] = question->farm->herd.groups[g].delivery == DELIVERY_FREE_CHOICE;
+        has_any = has_any || is_meant[g];
     }
-    if (groups.length > 0)
+    if (has_any)
         add(cautions, CAUTION_FREE_CHOICE, SEVERITY_CAUTION,
             arena_print(cautions->arena,
                         "%s: fed free choice, so the ration is what they should eat on the average, "
                         "not what each will",
-                        groups.bytes),
+                        group_words(cautions->arena, question, is_meant)),
             SOURCE_NONE);
 }
 
@@ -221,16 +277,16 @@ static void add_grain(Cautions *cautions) {
 static void add_water(Cautions *cautions) {
     const Winter *winter = &cautions->plan->question->farm->winter;
     if (winter->sulfate_is_assumed)
-        add(cautions, CAUTION_SULFUR, SEVERITY_CAUTION,
+        add(cautions, CAUTION_WATER, SEVERITY_CAUTION,
             arena_print(cautions->arena,
                         "The water has no sulfate test and is reckoned at %.0f mg/L, the livestock "
                         "guideline",
                         winter->water_sulfate_mg_per_l),
             SOURCE_SRC_WATER);
     if (winter->nitrate_is_assumed)
-        add(cautions, CAUTION_NITRATE, SEVERITY_CAUTION,
+        add(cautions, CAUTION_WATER, SEVERITY_CAUTION,
             "The water has no nitrate test and is reckoned to carry none; a shallow well or a dugout "
-            "beside fertilized land can: test it",
+            "beside fertilized land can",
             SOURCE_NONE);
 }
 
@@ -242,10 +298,9 @@ static void add_not_judged(Cautions *cautions) {
     Text names = text_new(cautions->arena);
     for (int i = 0; i < count; i++)
         text_print(&names, "%s%s", i == 0 ? "" : ", ", nutrient_kind(nutrients[i])->label);
-    add(cautions, CAUTION_NOT_KNOWN, SEVERITY_NOTE,
+    add(cautions, CAUTION_NOT_KNOWN, SEVERITY_CAUTION,
         arena_print(cautions->arena,
-                    "Not balanced, because the feeds' content is not known and no mineral brings "
-                    "it: %s",
+                    "No mineral on hand or for sale brings these, so they are not planned for: %s",
                     names.bytes),
         SOURCE_NONE);
 }
@@ -272,12 +327,16 @@ static const Caution *by_topic(const Cautions *cautions) {
 
 int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Caution **list) {
     Cautions cautions = {arena, plan, units, ARENA_ARRAY(arena, Caution, MOST_CAUTIONS), 0};
+    add_starving(&cautions);
     for (int f = 0; f < plan->question->own_count; f++)
         add_barred(&cautions, f);
+    for (int f = 0; f < plan->question->feed_count; f++)
+        add_hot_feed(&cautions, f);
     const SafetyLimits *limits = &plan->question->farm->limits;
     for (int i = 0; i < limits->count; i++) {
-        if (limit_is_watched(&limits->limits[i]))
-            add_beyond(&cautions, &limits->limits[i]);
+        const SafetyLimit *limit = &limits->limits[i];
+        if (limit_is_watched(limit) && limit->kind != LIMIT_SHARE_ABOVE)
+            add_beyond(&cautions, limit);
     }
     add_free_choice(&cautions);
     add_grain(&cautions);

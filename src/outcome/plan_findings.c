@@ -1,6 +1,25 @@
 #include "outcome/plan_findings.h"
+#include "base/text.h"
 #include "outcome/plan_cautions.h"
 #include <math.h>
+
+#define LITTLE_KG 500.0 /* said in kilograms, not tonnes */
+
+const char *weight_words(Arena *arena, Units units, double kg) {
+    return measure_words(arena, units, kg < LITTLE_KG ? MEASURE_WEIGHT : MEASURE_TONNAGE, kg);
+}
+
+const char *group_words(Arena *arena, const PlanQuestion *question, const bool *is_meant) {
+    const Herd *herd = &question->farm->herd;
+    Text text = text_new(arena);
+    bool is_all = true;
+    for (int g = 0; g < herd->count; g++) {
+        is_all = is_all && is_meant[g];
+        if (is_meant[g])
+            text_print(&text, "%s%s", text.length > 0 ? "; " : "", herd->names[g]);
+    }
+    return is_all && herd->count > 1 ? "all groups" : text.bytes;
+}
 
 int group_blocks(const PlanQuestion *question, int group, int *first) {
     int count = 0;
@@ -48,12 +67,14 @@ static void find_worth(Arena *arena, PlanFindings *findings) {
     double *more = ARENA_ARRAY(arena, double, count);
     double *less = ARENA_ARRAY(arena, double, count);
     for (int f = 0; f < count; f++) {
+        more[f] = less[f] = (double)NAN;
+        if (plan->verdict != PLAN_BALANCED)
+            continue; /* a tonne's worth would be the price put on a shortage */
         const double there = plan->question->feeds[f].available_kg;
         more[f] = -plan_cost_change(arena, plan, f, WORTH_STEP_KG) / WORTH_STEP_KG;
         const double taken_away = fmin(WORTH_STEP_KG, there);
-        less[f] = taken_away > 0.0
-                      ? plan_cost_change(arena, plan, f, -taken_away) / taken_away
-                      : (double)NAN;
+        if (taken_away > 0.0)
+            less[f] = plan_cost_change(arena, plan, f, -taken_away) / taken_away;
     }
     findings->worth_more = more;
     findings->worth_less = less;
@@ -64,8 +85,10 @@ static void find_sources(Arena *arena, PlanFindings *findings) {
     const PlanQuestion *question = plan->question;
     bool *is_cited = ARENA_ARRAY(arena, bool, SOURCE_COUNT);
     for (int b = 0; b < question->block_count; b++) {
-        for (int i = 0; i < plan->blocks[b].limit_count; i++)
-            is_cited[plan->blocks[b].limits[i].limit->source] = true;
+        for (int i = 0; i < plan->blocks[b].limit_count; i++) {
+            if (!plan->blocks[b].limits[i].limit->safety)
+                is_cited[plan->blocks[b].limits[i].limit->source] = true;
+        }
     }
     for (int f = 0; f < question->feed_count; f++) {
         const PlanFeed *feed = &question->feeds[f];
@@ -82,6 +105,11 @@ static void find_sources(Arena *arena, PlanFindings *findings) {
             is_cited[stack->feeding->source] = true;
     }
     is_cited[SOURCE_UNL_COLD] = true;
+    for (int i = 0; i < findings->caution_count; i++) {
+        SourceKey source;
+        if (source_find(findings->cautions[i].source, &source))
+            is_cited[source] = true;
+    }
     SourceKey *sources = ARENA_ARRAY(arena, SourceKey, SOURCE_COUNT);
     for (int s = 1; s < SOURCE_COUNT; s++) {
         if (is_cited[s])

@@ -27,6 +27,12 @@ typedef struct {
 
 PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units);
 
+/* "3.4 t", or "124 kg" when it is little. */
+const char *weight_words(Arena *arena, Units units, double kg);
+
+/* "all groups", or the names with semicolons: a name may have a comma in it. */
+const char *group_words(Arena *arena, const PlanQuestion *question, const bool *is_meant);
+
 /* The blocks of a group: [*first, *first + count). */
 int group_blocks(const PlanQuestion *question, int group, int *first);
 

@@ -37,6 +37,13 @@ static const ReportColumn *period_columns(const Group *group, const char *unit) 
     return columns;
 }
 
+/* With more decimals below `least`, so that a little is not shown as none. */
+static Cell small_cell(Units units, Measure measure, double own, double least) {
+    const double shown = measure_shown(units, measure, own);
+    const int decimals = measure_decimals(units, measure);
+    return number_cell(shown, shown < least ? decimals + 1 : decimals);
+}
+
 static void ration_row(const Group *group, ReportTable *table, int feed) {
     const PlanFindings *findings = group->findings;
     const PlanFeed *of = &findings->plan->question->feeds[feed];
@@ -48,7 +55,7 @@ static void ration_row(const Group *group, ReportTable *table, int feed) {
                                       : of->name);
     for (int p = 0; p < group->count; p++) {
         const double kg = put_out_kg(findings->plan, group->first + p, feed);
-        cells[p + 1] = kg > 0.0 ? measure_cell(findings->units, measure, kg) : empty_cell();
+        cells[p + 1] = kg > 0.0 ? small_cell(findings->units, measure, kg, 0.1) : empty_cell();
     }
     report_row(table, cells);
 }
@@ -110,8 +117,10 @@ static void load_row(const Group *group, ReportTable *table, int feed) {
         const int b = group->first + p;
         const double kg = put_out_kg(findings->plan, b, feed) * question->blocks[b].head;
         loads[p + 1] =
-            kg > 0.0 ? measure_cell(findings->units, MEASURE_WEIGHT, kg) : empty_cell();
-        bales[p + 1] = kg > 0.0 && bale > 0.0 ? number_cell(kg / bale, 1) : empty_cell();
+            kg > 0.0 ? small_cell(findings->units, MEASURE_WEIGHT, kg, 10.0) : empty_cell();
+        bales[p + 1] = kg > 0.0 && bale > 0.0
+                           ? number_cell(kg / bale, kg / bale < 0.1 ? 2 : 1)
+                           : empty_cell();
     }
     report_row(table, loads);
     if (bale > 0.0)
@@ -202,6 +211,14 @@ static Cell nitrate_cell(const Group *group, int block) {
                        2);
 }
 
+static Cell wanted_cell(const Group *group, int block) {
+    const double wanted =
+        group->findings->plan->question->blocks[block].need.gain.kg_per_day;
+    return wanted > 0.0
+               ? number_cell(measure_shown(group->findings->units, MEASURE_FEED, wanted), 2)
+               : empty_cell();
+}
+
 static bool group_grows(const Group *group) {
     for (int b = group->first; b < group->first + group->count; b++) {
         if (group->findings->plan->question->blocks[b].need.retained.mcal_per_day > 0.0)
@@ -225,13 +242,36 @@ static void add_balance(const Group *group) {
     value_row(group, table, "Nitrate, % NO3 of the diet", nitrate_cell, false);
     if (group_grows(group)) {
         const char *unit = measure_unit(group->findings->units, MEASURE_FEED);
+        value_row(group, table, arena_print(group->report->arena, "Gain wanted, %s a day", unit),
+                  wanted_cell, false);
         value_row(group, table,
                   arena_print(group->report->arena, "Gain this ration gives, %s a day", unit),
                   gain_cell, false);
     }
 }
 
-/* The limits that hold a group's cost up, dearest first in the order of the limits. */
+/* The price of one unit more of a limit, in the units of the page. */
+typedef struct {
+    double dollars;
+    const char *amount; /* "one lb", "100 g" */
+} UnitPrice;
+
+static UnitPrice unit_price(const Group *group, const LimitOutcome *of) {
+    const double price = fabs(of->shadow_price);
+    if (text_same(of->limit->unit, "kg"))
+        return (UnitPrice){
+            price / measure_shown(group->findings->units, MEASURE_FEED, 1.0),
+            arena_print(group->report->arena, "one %s",
+                        measure_unit(group->findings->units, MEASURE_FEED))};
+    if (text_same(of->limit->unit, "g"))
+        return (UnitPrice){price * 100.0, "100 g"};
+    return (UnitPrice){price,
+                       arena_print(group->report->arena, "one %s", of->limit->unit)};
+}
+
+#define WORTH_SAYING 0.01 /* dollars a head and day */
+
+/* What a group's cost hangs on: each limit that binds, at the time it is dearest. */
 static void add_binding(const Group *group) {
     const PlanFindings *findings = group->findings;
     Text text = text_new(group->report->arena);
@@ -243,16 +283,17 @@ static void add_binding(const Group *group) {
         const LimitOutcome *dearest = NULL;
         for (int b = group->first; b < group->first + group->count; b++) {
             const LimitOutcome *of = find_limit(&findings->plan->blocks[b], key);
-            if (of && !of->limit->base &&
+            if (of && !of->limit->base && !of->limit->is_inner &&
                 (!dearest || fabs(of->shadow_price) > fabs(dearest->shadow_price)))
                 dearest = of;
         }
-        if (!dearest || fabs(dearest->shadow_price) < 5e-4 || dearest->limit->is_inner)
+        if (!dearest)
             continue;
-        text_print(&text, "%s%s ($%.*f for one %s more a head and day)",
-                   text.length > 0 ? "; " : "", dearest->limit->label,
-                   fabs(dearest->shadow_price) < 0.01 ? 4 : 2, fabs(dearest->shadow_price),
-                   dearest->limit->unit);
+        const UnitPrice price = unit_price(group, dearest);
+        if (price.dollars >= WORTH_SAYING)
+            text_print(&text, "%s%s ($%.2f for %s more a head and day)",
+                       text.length > 0 ? "; " : "", dearest->limit->label, price.dollars,
+                       price.amount);
     }
     if (text.length > 0)
         report_paragraph(group->report, "What sets the cost: %s.", text.bytes);

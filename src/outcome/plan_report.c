@@ -20,88 +20,148 @@ static double head_days(const PlanQuestion *question) {
     return sum;
 }
 
-/* The worst shortage of each group in words: what, how much, from when. */
-static void short_words(Text *text, const PlanFindings *findings) {
-    const WinterPlan *plan = findings->plan;
+/* How much of a need is met, 0..1; 1 where it is met or nothing is asked. */
+static double share_met(const LimitOutcome *of) {
+    if (of->short_by <= 0.0 || of->limit->is_inner)
+        return 1.0;
+    if (isnan(of->supplied))
+        return 0.0;
+    return isfinite(of->least) && of->supplied < of->least ? of->supplied / of->least
+                                                           : of->most / of->supplied;
+}
+
+static bool is_energy(const RationLimit *limit) {
+    return text_same(limit->key, "net_energy") || text_same(limit->key, "net_energy_maintenance");
+}
+
+/* The lack of a group that is said first: energy before protein before the rest, then the worst. */
+typedef struct {
+    const LimitOutcome *of;
+    double met;
+    int block, rank;
+} Lack;
+
+static Lack worst_lack(const WinterPlan *plan, int group) {
+    Lack worst = {NULL, 1.0, 0, 3};
+    int first;
+    const int count = group_blocks(plan->question, group, &first);
+    for (int b = first; b < first + count; b++) {
+        for (int i = 0; i < plan->blocks[b].limit_count; i++) {
+            const LimitOutcome *of = &plan->blocks[b].limits[i];
+            const double met = share_met(of);
+            if (met >= 0.995)
+                continue;
+            const int rank = is_energy(of->limit)                               ? 0
+                             : text_same(of->limit->key, "metabolizable_protein") ? 1
+                                                                                  : 2;
+            if (rank < worst.rank || (rank == worst.rank && met < worst.met))
+                worst = (Lack){of, met, b, rank};
+        }
+    }
+    return worst;
+}
+
+static void lack_words(Text *text, const WinterPlan *plan) {
     const PlanQuestion *question = plan->question;
     for (int g = 0; g < question->farm->herd.count; g++) {
-        int first;
-        const int count = group_blocks(question, g, &first);
-        for (int b = first; b < first + count; b++) {
-            const LimitOutcome *worst = NULL;
-            for (int i = 0; i < plan->blocks[b].limit_count; i++) {
-                const LimitOutcome *of = &plan->blocks[b].limits[i];
-                if (of->short_by > 0.0 &&
-                    (!worst || of->limit->least_gives > worst->limit->least_gives))
-                    worst = of;
-            }
-            if (!worst)
-                continue;
-            const double bound = isfinite(worst->least) ? worst->least : worst->most;
-            text_print(text, "%s%s from %s (%s, %.0f %% of the need)",
-                       text->length > 0 ? "; " : "", question->farm->herd.names[g],
-                       day_short(text->arena, question->blocks[b].from), worst->limit->label,
-                       isnan(worst->supplied) ? 0.0 : 100.0 * worst->supplied / bound);
-            break;
-        }
+        const Lack lack = worst_lack(plan, g);
+        if (!lack.of)
+            continue;
+        text_print(text, "%s%s get %.0f %% of what they need of %s at the worst, from %s",
+                   text->length > 0 ? "; " : "", question->farm->herd.names[g], 100.0 * lack.met,
+                   lack.rank == 0 ? "energy" : lack.of->limit->label,
+                   day_short(text->arena, question->blocks[lack.block].from));
     }
 }
 
-#define LITTLE_KG 500.0 /* said in kilograms, not tonnes */
+/* The energy that is missing, as hay of a middling 1.2 Mcal NEm a kg and 88 % dry matter. */
+static double missing_hay_kg(const WinterPlan *plan) {
+    double mcal = 0.0;
+    for (int b = 0; b < plan->question->block_count; b++) {
+        const PlanBlock *block = &plan->question->blocks[b];
+        for (int i = 0; i < plan->blocks[b].limit_count; i++) {
+            const LimitOutcome *of = &plan->blocks[b].limits[i];
+            if (is_energy(of->limit))
+                mcal += of->short_by * block->head * block->days;
+        }
+    }
+    return mcal / 1.2 / 0.88;
+}
 
 static void purchase_words(Text *text, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
         if (plan->bought_kg[f] <= 0.0)
             continue;
-        const bool is_little = plan->bought_kg[f] < LITTLE_KG;
-        text_print(text, "%s%s of %s", text->length > 0 ? ", " : "",
-                   measure_words(text->arena, findings->units,
-                                 is_little ? MEASURE_WEIGHT : MEASURE_TONNAGE, plan->bought_kg[f]),
+        text_print(text, "%s%s of %s", text->length > 0 ? "; " : "",
+                   weight_words(text->arena, findings->units, plan->bought_kg[f]),
                    plan->question->feeds[f].name);
     }
+}
+
+static const char *alone_words(const PlanFindings *findings, Arena *arena) {
+    const DaysOnHand *days = &findings->days;
+    if (days->lasts_all_winter)
+        return "";
+    if (days->balanced_days == 0)
+        return " Own feed alone, with minerals and supplements, does not balance them on any day.";
+    return arena_print(arena,
+                       " Own feed alone, with minerals and supplements, would keep them balanced "
+                       "for %d days, to %s.",
+                       days->balanced_days, day_words(arena, days->balanced_until));
+}
+
+/* A stack that may not be fed is feed paid for and money left lying. */
+static const char *idle_words(const PlanFindings *findings, Arena *arena) {
+    if (findings->days.barred_kg <= 0.0)
+        return "";
+    return arena_print(arena, " %s of own feed lies idle, for nitrate or for want of a test: see "
+                              "Dangers.",
+                       weight_words(arena, findings->units, findings->days.barred_kg));
+}
+
+static void short_verdict(Report *report, const PlanFindings *findings) {
+    Arena *arena = report->arena;
+    const WinterPlan *plan = findings->plan;
+    Text lack = text_new(arena);
+    lack_words(&lack, plan);
+    const double hay_kg = missing_hay_kg(plan);
+    const char *hay =
+        hay_kg > 1.0 ? arena_print(arena, " The energy missing is that of about %s of middling hay.",
+                                   weight_words(arena, findings->units, hay_kg))
+                     : "";
+    const char *carry =
+        plan->carry_over_short_kg > 0.0
+            ? arena_print(arena, " The carry-over wanted is short by %s of dry matter.",
+                          weight_words(arena, findings->units, plan->carry_over_short_kg))
+            : "";
+    report_verdict(report, SEVERITY_DANGER,
+                   "The feed on hand and for sale does not balance the herd to %s.%s%s%s%s%s%s%s",
+                   day_words(arena, plan->question->farm->winter.last_day), hay,
+                   lack.length > 0 ? " The plan below spreads the lack over the winter: " : "",
+                   lack.length > 0 ? lack.bytes : "", lack.length > 0 ? "." : "", carry,
+                   alone_words(findings, arena), idle_words(findings, arena));
 }
 
 static void add_verdict(Report *report, const PlanFindings *findings) {
     Arena *arena = report->arena;
     const WinterPlan *plan = findings->plan;
-    const Winter *winter = &plan->question->farm->winter;
     if (plan->verdict == PLAN_SHORT) {
-        Text lack = text_new(arena);
-        short_words(&lack, findings);
-        if (plan->carry_over_short_kg > 0.0)
-            text_print(&lack, "%s%s short of the carry-over wanted at the end",
-                       lack.length > 0 ? "; " : "",
-                       measure_words(arena, findings->units, MEASURE_TONNAGE,
-                                     plan->carry_over_short_kg));
-        report_verdict(report, SEVERITY_DANGER,
-                       "The herd cannot be balanced to %s with the feed on hand and for sale. "
-                       "Short: %s. The rations below come nearest; no safety limit was traded for "
-                       "it.",
-                       day_words(arena, winter->last_day), lack.bytes);
+        short_verdict(report, findings);
         return;
     }
     Text buy = text_new(arena);
     purchase_words(&buy, findings);
-    const DaysOnHand *days = &findings->days;
-    const char *alone =
-        days->lasts_all_winter
-            ? ""
-            : arena_print(arena, " Own feed alone, with minerals and supplements, would keep them "
-                                 "balanced for %d days%s%s.",
-                          days->balanced_days, days->balanced_days > 0 ? ", to " : "",
-                          days->balanced_days > 0 ? day_words(arena, days->balanced_until) : "");
+    const double feeding = plan->cost.total - plan->cost.yardage;
     report_verdict(report, SEVERITY_NOTE,
                    "Every group is balanced to %s. Feed and hauling come to %s, %s a head and day. "
-                   "%s%s.%s",
-                   day_words(arena, winter->last_day),
-                   money_words(arena, plan->cost.total - plan->cost.yardage, 0),
-                   money_words(arena,
-                               (plan->cost.total - plan->cost.yardage) /
-                                   head_days(plan->question),
-                               2),
+                   "%s%s.%s%s",
+                   day_words(arena, plan->question->farm->winter.last_day),
+                   money_words(arena, feeding, 0),
+                   money_words(arena, feeding / head_days(plan->question), 2),
                    buy.length > 0 ? "Buy " : "Nothing need be bought",
-                   buy.length > 0 ? buy.bytes : "", alone);
+                   buy.length > 0 ? buy.bytes : "", alone_words(findings, arena),
+                   idle_words(findings, arena));
 }
 
 static void add_cost(Report *report, const PlanFindings *findings) {
@@ -137,16 +197,22 @@ static void add_cost(Report *report, const PlanFindings *findings) {
                      currency[0] != '$' ? currency : "", currency[0] != '$' ? "." : "");
 }
 
+static int next_topic(const PlanFindings *findings, int first) {
+    int next = first;
+    while (next < findings->caution_count &&
+           text_same(findings->cautions[next].topic, findings->cautions[first].topic))
+        next++;
+    return next;
+}
+
 /* One remark a topic: its facts, then its advice once. Returns the first of the next topic. */
 static int add_topic(Report *report, const PlanFindings *findings, int first) {
     const Caution *of = &findings->cautions[first];
+    const int next = next_topic(findings, first);
     Text text = text_new(report->arena);
     Text sources = text_new(report->arena);
-    int next = first;
-    for (; next < findings->caution_count &&
-           text_same(findings->cautions[next].topic, of->topic);
-         next++) {
-        const Caution *caution = &findings->cautions[next];
+    for (int i = first; i < next; i++) {
+        const Caution *caution = &findings->cautions[i];
         text_print(&text, "%s. ", caution->fact);
         if (caution->source[0] != '\0' &&
             (sources.length == 0 || !strstr(sources.bytes, caution->source)))
@@ -158,11 +224,27 @@ static int add_topic(Report *report, const PlanFindings *findings, int first) {
     return next;
 }
 
+/* The topics that are a danger, or those that are not. */
+static void add_topics(Report *report, const PlanFindings *findings, bool dangers) {
+    int next = 0;
+    while (next < findings->caution_count) {
+        if ((findings->cautions[next].severity == SEVERITY_DANGER) == dangers)
+            next = add_topic(report, findings, next);
+        else
+            next = next_topic(findings, next);
+    }
+}
+
+static void add_dangers(Report *report, const PlanFindings *findings) {
+    if (findings->caution_count == 0 || findings->cautions[0].severity != SEVERITY_DANGER)
+        return;
+    report_section(report, "dangers", "Dangers");
+    add_topics(report, findings, true);
+}
+
 static void add_cautions(Report *report, const PlanFindings *findings) {
     report_section(report, "cautions", "Cautions");
-    int next = 0;
-    while (next < findings->caution_count)
-        next = add_topic(report, findings, next);
+    add_topics(report, findings, false);
     report_remark(report, SEVERITY_NOTE, "people",
                   "Silo gas, a silage face, hot hay, bales and power take-offs kill people. Follow "
                   "the manual and local fire and farm-safety rules; do not work alone.",
@@ -189,6 +271,16 @@ static void add_untested(Report *report, const PlanFindings *findings) {
         report_paragraph(report, "No laboratory test, so the book speaks for: %s.", names.bytes);
 }
 
+/* Cells left empty in the herd file, and what stands in for them. */
+static void add_stand_ins(Report *report, const Farm *farm) {
+    for (int g = 0; g < farm->herd.count; g++) {
+        const HerdGroup *group = &farm->herd.groups[g];
+        if (group->stand_ins[0] != '\0')
+            report_paragraph(report, "Left empty for %s, so taken as: %s.", group->name,
+                             group->stand_ins);
+    }
+}
+
 static bool uses_normals(const Farm *farm) {
     for (Day day = farm->winter.first_day; calendar_days_between(day, farm->winter.last_day) >= 0;
          day = calendar_first_of_next_month(day)) {
@@ -203,9 +295,15 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     const Weather *weather = &plan->question->farm->weather;
     report_section(report, "basis", "What this rests on");
     add_untested(report, findings);
+    add_stand_ins(report, plan->question->farm);
     if (uses_normals(plan->question->farm))
         report_paragraph(report, "Months not in weather.csv are the published normals of %s.",
                          weather->normals_station);
+    report_paragraph(
+        report,
+        "To follow a number: what is put out, times 1 less the feeding waste, times the dry matter "
+        "share, times the NEm that `winterstack feeds` shows, added over the feeds, is the energy "
+        "eaten; `winterstack needs` shows what it has to cover, part by part.");
     report_paragraph(
         report,
         "Needs are means over each period, and while cows calve, over those that have and have not. "
@@ -231,6 +329,8 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
 
 static void add_sources(Report *report, const PlanFindings *findings) {
     report_section(report, "sources", "Where the numbers come from");
+    report_paragraph(report, "The publications behind this page; docs/references.md lists all that "
+                             "the program uses, docs/equations/ the equations.");
     for (int i = 0; i < findings->source_count; i++) {
         const SourceKey source = findings->sources[i];
         if (source_how_known(source) == KNOWN_AS_CHOICE)
@@ -248,6 +348,7 @@ Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
     const PlanFindings findings = plan_findings(arena, plan, units);
     Report *report = report_new(arena, title(arena, &plan->question->farm->winter));
     add_verdict(report, &findings);
+    add_dangers(report, &findings);
     add_cost(report, &findings);
     plan_report_purchases(report, &findings);
     plan_report_rations(report, &findings);

@@ -55,7 +55,7 @@ static void add_purchases(Report *report, const PlanFindings *findings) {
         column("price", "At", price_unit(findings, arena), 1),
         column("cost", "Cost", "$", 1),
         column("loads", "Loads", "", 1),
-        column("by", "First fed", "", 0),
+        column("by", "In the yard by", "", 0),
     };
     ReportTable *table = report_table(report, "purchases", "",
                                       kept(arena, columns, COUNT(columns)), COUNT(columns));
@@ -114,8 +114,11 @@ void plan_report_purchases(Report *report, const PlanFindings *findings) {
     report_section(report, "purchases", "What to buy");
     if (buys_anything(findings->plan))
         add_purchases(report, findings);
-    else
+    else if (findings->plan->verdict == PLAN_BALANCED)
         report_paragraph(report, "Nothing: own feed does it at least cost.");
+    if (findings->plan->verdict != PLAN_BALANCED)
+        report_paragraph(report, "More than this is needed, and for-sale.csv offers nothing more "
+                                 "that helps: find more to buy and add it there.");
     add_near_misses(report, findings);
 }
 
@@ -127,7 +130,7 @@ static Cell end_cell(Arena *arena, const PlanFindings *findings, int feed) {
         return text_cell(day_words(arena, of->last_fed));
     return text_cell(of->left_kg > 1e-3 * findings->plan->question->feeds[feed].available_kg
                          ? "lasts"
-                         : "with the winter");
+                         : "all used");
 }
 
 static void add_stacks(Report *report, const PlanFindings *findings) {
@@ -157,7 +160,10 @@ static void add_stacks(Report *report, const PlanFindings *findings) {
                             end_cell(arena, findings, f), price_cell(findings, feed->value_per_kg),
                             price_cell(findings, feed->value_per_kg + findings->worth_more[f])});
     }
-    if (plan->verdict == PLAN_BALANCED)
+    if (plan->verdict != PLAN_BALANCED)
+        report_paragraph(report, "The winter is short: more of any of these helps first of all to "
+                                 "keep cattle fed, so no worth is printed.");
+    else
         report_paragraph(report,
                          "\"Worth here\" is what this plan would save with one more of it (found by "
                          "planning again), on top of its value: below that price it pays to own "
@@ -169,12 +175,17 @@ static void add_days(Report *report, const PlanFindings *findings) {
     const DaysOnHand *days = &findings->days;
     const Farm *farm = findings->plan->question->farm;
     report_paragraph(report,
-                     "Days of feed on hand, gross: %.0f. All own feed that can be eaten is %s of "
-                     "dry matter; the cattle of this plan eat %s of it a day.",
+                     "Days of feed on hand, gross: %.0f by weight alone. Own feed that can be eaten "
+                     "is %s of dry matter, and the herd fed enough eats %s of it a day.%s",
                      days->gross_days,
                      measure_words(arena, findings->units, MEASURE_TONNAGE, days->dry_matter_kg),
-                     measure_words(arena, findings->units, MEASURE_TONNAGE,
-                                   days->eaten_per_day_kg));
+                     weight_words(arena, findings->units, days->eaten_per_day_kg),
+                     days->barred_kg > 0.0
+                         ? arena_print(arena,
+                                       " %s as fed is not counted, because as things stand no "
+                                       "group may have it.",
+                                       weight_words(arena, findings->units, days->barred_kg))
+                         : "");
     if (days->lasts_all_winter) {
         report_paragraph(report,
                          "Days of feed on hand, balanced: all %d of the winter. Own feed with only "
@@ -184,13 +195,14 @@ static void add_days(Report *report, const PlanFindings *findings) {
     }
     const char *stopper = "";
     if (days->stopped_by.limit)
-        stopper = arena_print(arena, " What stops it the day after: %s for %s.",
+        stopper = arena_print(arena, " What is lacking %s: %s for %s.",
+                              days->balanced_days > 0 ? "from the next day" : "then",
                               days->stopped_by.limit->label,
                               farm->herd.names[days->stopped_by.group]);
     if (days->balanced_days == 0) {
         report_paragraph(report,
                          "Days of feed on hand, balanced: none. Own feed with only minerals and "
-                         "supplements bought cannot balance every group even on the first day.%s",
+                         "supplements bought does not balance every group even on the first day.%s",
                          stopper);
         return;
     }

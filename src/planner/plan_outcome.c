@@ -106,8 +106,8 @@ static void recompute(const PlanQuestion *question, int block, BlockOutcome *out
             neg += eaten * feed->eaten[NUTRIENT_NEG];
         }
     }
-    const double dry_matter = outcome->dry_matter_kg;
-    outcome->diet_nem = dry_matter > 0.0 ? nem / dry_matter : outcome->state.diet_nem;
+    const double filling = outcome->filling_kg;
+    outcome->diet_nem = filling > 0.0 ? nem / filling : outcome->state.diet_nem;
     const EnergyDensity density = {outcome->diet_nem};
     outcome->intake_most = intake_at(need->most, need->shrunk, density).kg_per_day;
     outcome->intake_least = intake_at(need->least, need->shrunk, density).kg_per_day;

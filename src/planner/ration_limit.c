@@ -144,12 +144,12 @@ bool ration_feed_fills(const PlanFeed *feed) {
     return feed->feed->feed_class != FEED_CLASS_MINERAL && feed->feed->feed_class != FEED_CLASS_NPN;
 }
 
-/* One side of the intake law D <= cap(E / D), straightened at the state's ration with
- * k = cap'(n) / D:
+/* One side of the intake law D <= cap(E / F), straightened at the state's ration, with F the dry
+ * matter that fills and k = cap'(n) / F:
  *
- *     sum (1 + k (n - NEm)) x <= cap(n)
+ *     sum over feed of (1 + k (n - NEm)) x + sum over minerals of x <= cap(n)
  *
- * A stomach is not filled with limestone: minerals take room, but do not still hunger. */
+ * Minerals take room, but they neither still hunger nor thin the energy that hunger follows. */
 static RationLimit *add_intake_side(Builder *builder, BlockState state, IntakeLaw law,
                                     const char *key, bool minerals_count, double *bound) {
     const double step = 1e-4;
@@ -163,10 +163,12 @@ static RationLimit *add_intake_side(Builder *builder, BlockState state, IntakeLa
     double *values = numbers(builder);
     for (int feed = 0; feed < builder->question->feed_count; feed++) {
         const PlanFeed *of = &builder->question->feeds[feed];
-        values[feed] = (minerals_count || ration_feed_fills(of) ? 1.0 : 0.0) +
-                       slope * (state.diet_nem - known_or_none(of->eaten[NUTRIENT_NEM]));
+        values[feed] = minerals_count ? 1.0 : 0.0;
+        if (ration_feed_fills(of))
+            values[feed] =
+                1.0 + slope * (state.diet_nem - known_or_none(of->eaten[NUTRIENT_NEM]));
     }
-    RationLimit *limit = add(builder, key, "Dry matter", "kg", 2);
+    RationLimit *limit = add(builder, key, "Dry matter", "kg", 1);
     limit->per_kg = values;
     limit->source = SOURCE_NRC_EQUATIONS_2000;
     *bound = at;
@@ -180,7 +182,7 @@ static void add_intake(Builder *builder, BlockState state) {
     limit->most = bound;
     limit->law = LAW_INTAKE_MOST;
     limit = add_intake_side(builder, state, need->least, "dry_matter_fill", false, &bound);
-    limit->label = "Dry matter to be filled";
+    limit->label = "Dry matter, enough to be full";
     limit->least = bound;
     limit->least_gives = GIVES_FILL;
     limit->law = LAW_INTAKE_LEAST;
@@ -206,20 +208,15 @@ static void add_macrominerals(Builder *builder) {
     limit->source = SOURCE_NRC_EQUATIONS_2000;
 }
 
-/* A minimum can be judged when all feeds have it known, or when a mineral brings it: then an
- * unknown elsewhere is safely taken as none. */
+/* A minimum is planned for when a mineral, own or for sale, brings it: what the other feeds hold
+ * unknown is then taken as none. Without one no feed is bought to chase a trace; the report says it. */
 static bool can_be_judged(const PlanQuestion *question, Nutrient nutrient) {
-    bool all_known = true;
     for (int feed = 0; feed < question->feed_count; feed++) {
         const PlanFeed *of = &question->feeds[feed];
-        if (of->feed->feed_class == FEED_CLASS_MINERAL) {
-            if (of->eaten[nutrient] > 0.0)
-                return true;
-        } else if (isnan(of->eaten[nutrient]) && of->feed->feed_class != FEED_CLASS_NPN) {
-            all_known = false;
-        }
+        if (of->feed->feed_class == FEED_CLASS_MINERAL && of->eaten[nutrient] > 0.0)
+            return true;
     }
-    return all_known;
+    return false;
 }
 
 static bool is_in_mineral_table(const PlanQuestion *question, Nutrient nutrient) {
@@ -371,6 +368,24 @@ static const char *shown_unit(const SafetyLimit *safety) {
     return "";
 }
 
+static int shown_decimals(const SafetyLimit *safety) {
+    switch (safety->kind) {
+    case LIMIT_CONCENTRATION:
+        return safety->subject == SUBJECT_NUTRIENT ? nutrient_kind(safety->nutrient)->decimals : 1;
+    case LIMIT_SHARE:
+    case LIMIT_SHARE_ABOVE:
+        return 0;
+    case LIMIT_WEIGHT_SHARE:
+    case LIMIT_RATIO:
+    case LIMIT_EACH_FEED:
+    case LIMIT_WATER:
+    case LIMIT_FACILITY:
+    case LIMIT_KIND_COUNT:
+        break;
+    }
+    return 1;
+}
+
 static bool has_any(const double *values, int count) {
     for (int i = 0; i < count; i++) {
         if (values[i] != 0.0)
@@ -389,7 +404,8 @@ static void add_safety(Builder *builder) {
         if (safety->kind == LIMIT_EACH_FEED ||
             !limit_applies(safety, builder->block->need.stages, group->delivery))
             continue;
-        RationLimit *limit = add(builder, safety->id, safety->label, shown_unit(safety), 2);
+        RationLimit *limit =
+            add(builder, safety->id, safety->label, shown_unit(safety), shown_decimals(safety));
         set_terms(builder, safety, limit);
         if (!has_any(limit->per_kg, builder->question->feed_count) &&
             safety->side == SIDE_MOST) {

@@ -38,8 +38,8 @@ typedef struct {
  * what cattle can eat of it, and how growing cattle split it between upkeep and gain. Both rows are
  * exact at this ration and off only by the square of the distance from it. */
 typedef struct {
-    double dry_matter_kg;     /* D */
-    double diet_nem;          /* n = E / D, Mcal per kg; E the NEm of the ration */
+    double dry_matter_kg;     /* F, of what fills: minerals do not */
+    double diet_nem;          /* n = E / F, Mcal per kg; E the NEm of the ration */
     double maintenance_share; /* s = M / E, of growing cattle; M their upkeep */
     double gain_per_upkeep;   /* r = G / E; G the NEg of the ration */
 } BlockState;
@@ -56,8 +56,8 @@ double ration_supply(const RationLimit *limit, int feed_count, const double *eat
                      double microbial_kg);
 double ration_microbial_kg(const PlanQuestion *question, const double *eaten);
 
-/* Nutrients with a least concentration that cannot be judged, because neither all feeds nor any
- * mineral have it known: a bit a nutrient is too many, so a list; returns how many. */
+/* Nutrients with a least concentration that are not planned for, because no mineral, own or for
+ * sale, brings them; returns how many. */
 int nutrients_not_judged(Arena *arena, const PlanQuestion *question, const Nutrient **nutrients);
 
 #endif

@@ -27,13 +27,32 @@ const StackRunout *stack_runouts(Arena *arena, const WinterPlan *plan) {
     return runouts;
 }
 
+/* What the herd eats a day when it is fed enough: what the plan gives it, or, of a plan that is
+ * short, the published intake on a middling forage. */
+#define MIDDLING_NEM 1.25
+
 static double eaten_per_day(const WinterPlan *plan) {
     double eaten = 0.0;
     for (int b = 0; b < plan->question->block_count; b++) {
         const PlanBlock *block = &plan->question->blocks[b];
-        eaten += plan->blocks[b].dry_matter_kg * block->head * block->days;
+        const double enough = intake_at(block->need.least, block->need.shrunk,
+                                        (EnergyDensity){MIDDLING_NEM})
+                                  .kg_per_day /
+                              SATIETY_SHARE;
+        const double a_day =
+            plan->verdict == PLAN_BALANCED ? plan->blocks[b].dry_matter_kg : enough;
+        eaten += a_day * block->head * block->days;
     }
     return eaten / winter_days(&plan->question->farm->winter);
+}
+
+/* Whether any group may have it at any time. */
+static bool may_be_fed(const PlanQuestion *question, int feed) {
+    for (int b = 0; b < question->block_count; b++) {
+        if (plan_permission(question, b, feed) == MAY_BE_FED)
+            return true;
+    }
+    return false;
 }
 
 /* The last day to which the herd can be balanced: if one day can, so can every earlier one, so the
@@ -67,8 +86,12 @@ DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan) {
     DaysOnHand days = {.stopped_by = {-1, NULL}};
     for (int f = 0; f < question->own_count; f++) {
         const PlanFeed *feed = &question->feeds[f];
-        days.dry_matter_kg +=
+        const double can_be_eaten =
             feed->available_kg * feed->dry_share * (1.0 - feed->waste_share);
+        if (may_be_fed(question, f))
+            days.dry_matter_kg += can_be_eaten;
+        else
+            days.barred_kg += feed->available_kg;
     }
     days.eaten_per_day_kg = eaten_per_day(plan);
     days.gross_days =

@@ -17,9 +17,10 @@ typedef struct {
 const StackRunout *stack_runouts(Arena *arena, const WinterPlan *plan);
 
 typedef struct {
-    double gross_days;       /* own dry matter that can be eaten / what the plan's cattle eat a day */
-    double dry_matter_kg;    /* own dry matter that can be eaten */
-    double eaten_per_day_kg;
+    double gross_days;       /* dry_matter_kg / eaten_per_day_kg */
+    double dry_matter_kg;    /* own, that can be eaten, of stacks that any group may have */
+    double barred_kg;        /* as fed, of stacks that no group may have as things stand */
+    double eaten_per_day_kg; /* by the herd when it is fed enough */
     int balanced_days;       /* from the first day, own feed with minerals and supplements bought */
     Day balanced_until;      /* meaningful when balanced_days > 0 */
     bool lasts_all_winter;

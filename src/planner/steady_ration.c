@@ -117,7 +117,9 @@ static int group_crumbs(const Sweep *sweep, Crumb *crumbs) {
          first += blocks_of_group(question, first)) {
         const int blocks = blocks_of_group(question, first);
         double all = 0.0;
+        double days = 0.0;
         for (int b = first; b < first + blocks; b++) {
+            days += question->blocks[b].days;
             for (int f = 0; f < question->feed_count; f++)
                 all += serving(sweep, b, f) * question->blocks[b].days;
         }
@@ -128,8 +130,29 @@ static int group_crumbs(const Sweep *sweep, Crumb *crumbs) {
             const double share =
                 is_small_by_nature(&question->feeds[f]) ? SMALL_CRUMB_SHARE : CRUMB_SHARE;
             if (of_feed > 1e-6 && of_feed < share * all)
-                crumbs[count++] = (Crumb){first, blocks, f, of_feed / all};
+                crumbs[count++] = (Crumb){first, blocks, f, of_feed / days};
         }
+    }
+    return count;
+}
+
+/* A feed bought for the whole herd, of which hardly a load is wanted. */
+static int purchase_crumbs(const Sweep *sweep, Crumb *crumbs) {
+    const PlanQuestion *question = sweep->program->question;
+    int count = 0;
+    for (int f = question->own_count; f < question->feed_count; f++) {
+        const PlanFeed *feed = &question->feeds[f];
+        double eaten = 0.0;
+        double days = 0.0;
+        for (int b = 0; b < question->block_count; b++) {
+            const PlanBlock *block = &question->blocks[b];
+            eaten += serving(sweep, b, f) * block->head * block->days;
+            days += block->head * block->days;
+        }
+        const double load_kg =
+            question->farm->inventory.for_sale.offers[feed->place].load_kg;
+        if (eaten > 1e-6 && eaten * plan_taken_per_eaten(feed) < CRUMB_LOAD_SHARE * load_kg)
+            crumbs[count++] = (Crumb){0, question->block_count, f, eaten / days};
     }
     return count;
 }
@@ -148,8 +171,14 @@ static int serving_crumbs(const Sweep *sweep, Crumb *crumbs) {
     return count;
 }
 
-/* What is asked of the columns of a crumb: a cost that no steadiness outweighs, or nothing but 0. */
-#define CRUMB_COST 1e3
+/* What is asked of the columns of a crumb: a cost that no steadiness outweighs, or nothing but 0.
+ * The smaller the crumb the dearer a kilogram of it, so that a small one counts like a large one. */
+#define CRUMB_COST 50.0
+#define CRUMB_MOST_COST 1e5
+
+static double crumb_cost(const Crumb *crumb) {
+    return fmin(CRUMB_COST / fmax(crumb->size, 1e-9), CRUMB_MOST_COST);
+}
 
 typedef void SetColumn(LinearProgram *lp, int column, double to);
 
@@ -190,7 +219,7 @@ static bool sweep_out(Sweep *sweep, const Crumb *crumbs, int count) {
     const LpSolution before = sweep->best;
     bool any = false;
     for (int i = 0; i < count; i++)
-        set_crumb(sweep, &crumbs[i], set_cost, CRUMB_COST);
+        set_crumb(sweep, &crumbs[i], set_cost, crumb_cost(&crumbs[i]));
     const bool is_solved = count > 0 && solve_anew(sweep);
     for (int i = 0; i < count; i++)
         set_crumb(sweep, &crumbs[i], set_cost, WEIGHT_PER_KG);
@@ -213,9 +242,10 @@ static const double *without_crumbs(Arena *arena, const RationProgram *program, 
     Crumb *crumbs = ARENA_ARRAY(arena, Crumb, question->block_count *question->feed_count);
     bool has_more = true;
     for (int pass = 0; pass < SWEEP_PASSES && has_more; pass++) {
+        const bool loads = sweep_out(&sweep, crumbs, purchase_crumbs(&sweep, crumbs));
         const bool feeds = sweep_out(&sweep, crumbs, group_crumbs(&sweep, crumbs));
         const bool servings = sweep_out(&sweep, crumbs, serving_crumbs(&sweep, crumbs));
-        has_more = feeds || servings;
+        has_more = loads || feeds || servings;
     }
     return sweep.best.value;
 }

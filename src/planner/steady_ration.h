@@ -20,6 +20,7 @@ const double *steady_rations(Arena *arena, const RationProgram *program,
 #define SWEEP_PASSES 6
 #define SMALL_CRUMB_SHARE 5e-4 /* of minerals: about 5 g a day; own choice */
 #define CRUMB_SHARE 0.04 /* own choice */
+#define CRUMB_LOAD_SHARE 0.1 /* of a load of a feed bought; own choice */
 #define CRUMB_KG 0.35    /* dry matter a head and day; own choice */
 
 #endif

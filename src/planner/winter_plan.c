@@ -49,18 +49,18 @@ static BlockState *first_states(Arena *arena, const PlanQuestion *question) {
 /* The state that a ration gives; the old one where nothing is eaten. */
 static BlockState state_of(const PlanQuestion *question, int block, const double *eaten,
                            BlockState old) {
-    double dry_matter = 0.0;
+    double filling = 0.0;
     double nem = 0.0;
     double neg = 0.0;
     for (int f = 0; f < question->feed_count; f++) {
-        dry_matter += eaten[f];
+        filling += ration_feed_fills(&question->feeds[f]) ? eaten[f] : 0.0;
         nem += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEM];
         neg += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEG];
     }
-    if (dry_matter <= 1e-6 || nem <= 1e-6)
+    if (filling <= 1e-6 || nem <= 1e-6)
         return old;
     const double need = requirement_nem(&question->blocks[block].need).mcal_per_day;
-    return (BlockState){dry_matter, nem / dry_matter, fmin(need / nem, 0.999), neg / nem};
+    return (BlockState){filling, nem / filling, fmin(need / nem, 0.999), neg / nem};
 }
 
 /* How far a state moves the limits it sets. */

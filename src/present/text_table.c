@@ -207,11 +207,24 @@ static void put_head(const Layout *layout) {
     put_rule(layout);
 }
 
+/* In a table of several parts, a row with nothing in the columns of this one. */
+static bool is_bare_here(const Layout *layout, const ReportRow *row) {
+    if (layout->shown_count == layout->table->column_count)
+        return false;
+    for (int i = 1; i < layout->shown_count; i++) {
+        if (row->cells[layout->shown[i]].kind != CELL_EMPTY)
+            return false;
+    }
+    return true;
+}
+
 static void put_rows(const Layout *layout) {
     const int columns = layout->table->column_count;
     const char **texts = ARENA_ARRAY(layout->arena, const char *, layout->shown_count);
     int first = 0;
     for (const ReportRow *row = layout->table->first; row; row = row->next, first += columns) {
+        if (is_bare_here(layout, row))
+            continue;
         for (int i = 0; i < layout->shown_count; i++)
             texts[i] = layout->words[first + layout->shown[i]];
         if (row->is_total)

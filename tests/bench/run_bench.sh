@@ -1,0 +1,121 @@
+#!/bin/sh
+# How long a plan takes, beside general solvers on the one program it ends with:
+#
+#     BUILD=build/release run_bench.sh PROGRAM [RUNS]
+#
+# For the sample farm and the invented farms S and M (support/farm_maker.h) it times, one after the
+# other and over again:
+#
+#   plan     PROGRAM plan, the whole process, files to text
+#   planner  reading, planning and writing the program out, without days on hand and the worth of
+#            each stack, which the plan finds by solving anew
+#   glpsol   glpsol --freemps FILE --nopresol    \ on the program of the plan's last round alone:
+#   clp      clp FILE -primalsimplex             / one solve, where a plan takes many
+#
+# and prints medians (after one run that does not count), the most memory held, and ratios. Only
+# ratios mean something on another machine. Fails when a solver finds another cost than ours.
+set -u
+
+root=$(cd "${0%/*}/../.." && pwd) || exit 1
+build=${BUILD:-build/release}
+program=${1:?PROGRAM}
+runs=${2:-3}
+case $build in /*) ;; *) build=$root/$build ;; esac
+case $program in /*) ;; *) program=$root/$program ;; esac
+cd "$root" || exit 1
+timer=/usr/bin/time
+for needed in "$timer" "$build/tests/bench/write_farm" "$build/tests/oracle/write_question"; do
+    [ -x "$needed" ] || {
+        echo "run_bench.sh: there is no $needed" >&2
+        exit 1
+    }
+done
+work=$(mktemp -d) || exit 1
+trap 'rm -rf "$work"' EXIT
+failed=no
+
+# timed NAME COMMAND: adds "seconds kilobytes" to NAME's list; what the command says goes to NAME.out.
+timed() {
+    name=$1
+    shift
+    "$timer" -q -f '%e %M' -o "$work/time" "$@" >"$work/$name.out" 2>"$work/$name.err"
+    status=$?
+    # The plan of a short winter ends with 3.
+    if [ "$status" -ne 0 ] && [ "$status" -ne 3 ]; then
+        echo "run_bench.sh: $name failed: $(head -n 1 "$work/$name.err")" >&2
+        exit 1
+    fi
+    tail -n 1 "$work/time" >>"$work/$name.times"
+}
+
+# median NAME FIELD
+median() {
+    awk -v field="$2" '{ print $field }' "$work/$1.times" | sort -n |
+        awk '{ at[NR] = $1 } END { print at[int((NR + 1) / 2)] }'
+}
+
+ratio() {
+    awk -v a="$1" -v b="$2" 'BEGIN { if (b + 0 > 0) printf "%.2f", a / b; else printf "-" }'
+}
+
+one_round() {
+    timed plan "$program" plan "$herd" "$folder"
+    timed planner "$build/tests/oracle/write_question" "$work/question" farm "$herd" "$folder"
+    timed glpsol glpsol --freemps "$work/question.mps" --nopresol --write "$work/solution"
+    timed clp clp "$work/question.mps" -primalsimplex
+}
+
+check_cost() {
+    ours=$(awk '{ print $2 }' "$work/planner.out")
+    glpsol=$(awk '$1 == "s" && $5 == "f" && $6 == "f" { print $7 }' "$work/solution")
+    clp=$(awk '/^Optimal objective/ { print $3 }' "$work/clp.out")
+    awk -v a="$ours" -v b="$glpsol" -v c="$clp" 'BEGIN {
+        if (a == "" || b == "" || c == "") exit 1
+        exit !((a - b) ^ 2 <= (1e-6 * a) ^ 2 && (a - c) ^ 2 <= (1e-6 * a) ^ 2)
+    }' || {
+        echo "FAILED $label: we found $ours, glpsol ${glpsol:-nothing}, clp ${clp:-nothing}"
+        failed=yes
+    }
+}
+
+# bench LABEL HERD FOLDER RUNS
+bench() {
+    label=$1
+    herd=$2
+    folder=$3
+    one_round
+    rm -f "$work"/*.times
+    run=0
+    while [ "$run" -lt "$4" ]; do
+        one_round
+        run=$((run + 1))
+    done
+    check_cost
+    size=$(awk '$1 == "ROWS" { at = 1; next } $1 == "COLUMNS" { at = 2; next } $1 == "RHS" { exit }
+        at == 1 && $1 != "N" { rows++ } at == 2 && $1 != last { last = $1; columns++ }
+        END { print rows " rows, " columns " columns" }' "$work/question.mps")
+    printf '\n%s: %s; %s\n' "$label" "$(awk '{ print $1 }' "$work/planner.out")" "$size"
+    clp_seconds=$(median clp 1)
+    for name in plan planner glpsol clp; do
+        seconds=$(median "$name" 1)
+        printf '  %-8s %8.2f s   %8s times clp   %6.0f MB\n' "$name" "$seconds" \
+            "$(ratio "$seconds" "$clp_seconds")" "$(ratio "$(median "$name" 2)" 1024)"
+    done
+}
+
+processor=$(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo 2>/dev/null | head -n 1)
+echo "machine:  $(uname -s -m), ${processor:-processor unknown}, $(nproc 2>/dev/null || echo '?') at hand"
+echo "compiler: $(${CC:-gcc} --version | head -n 1)"
+echo "solvers:  $(glpsol --version | head -n 1); $(clp -quit 2>&1 | sed -n 's/^\(Coin LP version [0-9.]*\).*/\1/p')"
+
+bench 'sample farm' herds/main-herd.csv sample-inventory "$runs"
+for farm in S:1 M:3; do
+    mkdir -p "$work/$farm"
+    "$build/tests/bench/write_farm" "$work/$farm" "${farm%:*}" "${farm#*:}" || exit 1
+    # A year of eight groups in months and half months takes its time.
+    case $farm in
+    M:*) bench 'farm M, seed 3' "$work/$farm/herd.csv" "$work/$farm" 1 ;;
+    *) bench 'farm S, seed 1' "$work/$farm/herd.csv" "$work/$farm" "$runs" ;;
+    esac
+done
+[ "$failed" = no ]

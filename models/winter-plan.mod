@@ -112,7 +112,7 @@ param least_in_diet{BLOCKS, NUTRIENTS} default 0; # least concentration; 0: none
 param fibre_most{BLOCKS};       # kg NDF a head and day
 
 # The given ration, a head and day.
-param given_total{BLOCKS};      # kg dry matter, D
+param given_total{BLOCKS};      # kg dry matter that fills, F
 param given_density{BLOCKS};    # n, Mcal NEm a kg
 param given_upkeep{BLOCKS};     # s, the share of its NEm that upkeep takes, of growing cattle
 param given_gain{BLOCKS};       # r, its NEg for each NEm
@@ -205,7 +205,7 @@ s.t. no_less_than_tried{(b, f) in MAY_EAT: is_trial}: eaten[b,f] + apart >= rati
 # ---------------------------------------------------------------- What a ration brings
 
 var total{BLOCKS};              # kg dry matter a head and day
-var filling{BLOCKS};            # kg of it that fills
+var filling{BLOCKS};            # kg of it that fills; its density is what hunger follows
 var brings{BLOCKS, NUTRIENTS};  # analysis times kg: % kg is 10 g, ppm kg is mg, Mcal/kg kg is Mcal
 var rumen_protein{BLOCKS};      # g degraded in the rumen, a head and day
 var passing_protein{BLOCKS};    # g that passes it
@@ -250,13 +250,13 @@ s.t. microbes_are_fed{b in BLOCKS}:
 
 # ---------------------------------------------------------------- Room
 
-# Density is brings / total: away from the given ration it moves by (brings - n total) / D.
+# Density is brings / filling: away from the given ration it moves by (brings - n filling) / F.
 s.t. can_eat{b in BLOCKS}:
     total[b] <= intake[b,'most'] + intake_slope[b,'most'] / max(given_total[b], 0.1) *
-                                       (brings[b,'nem'] - given_density[b] * total[b]);
+                                       (brings[b,'nem'] - given_density[b] * filling[b]);
 s.t. is_full{b in BLOCKS}:
     filling[b] >= intake[b,'least'] + intake_slope[b,'least'] / max(given_total[b], 0.1) *
-                                          (brings[b,'nem'] - given_density[b] * total[b]);
+                                          (brings[b,'nem'] - given_density[b] * filling[b]);
 s.t. fibre{b in BLOCKS}: brings[b,'ndf'] / 100 <= fibre_most[b];
 
 # ---------------------------------------------------------------- Minerals and vitamins

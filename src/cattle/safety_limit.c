@@ -37,10 +37,9 @@ static const char *const KIND_NAMES[LIMIT_KIND_COUNT] = {
     "weight_share",  "ratio",     "water", "facility"};
 static const char *const SIDE_NAMES[] = {"most", "least"};
 static const char *const HOW_NAMES[] = {"page", "memory", "practice", "own_choice"};
-static const char *const FEEDS_SUBJECTS[] = {"straw",   "grain",         "meal",
-                                             "mineral", "forage",        "brassica",
-                                             "urea",    "canola_forage", "distillers_grains",
-    "screenings_pellets"};
+static const char *const FEEDS_SUBJECTS[] = {
+    "straw",    "grain", "meal",          "mineral",           "forage",
+    "brassica", "urea",  "canola_forage", "distillers_grains", "screenings_pellets"};
 
 static bool is_listed(const char *text, const char *const *list, size_t count) {
     for (size_t i = 0; i < count; i++) {

@@ -25,11 +25,9 @@ static const ReportColumn *kept(Arena *arena, const ReportColumn *columns, int c
 }
 
 static Cell loads_cell(const PlanFindings *findings, int feed) {
-    const PlanFeed *of = &findings->plan->question->feeds[feed];
-    const Offer *offer = &findings->plan->question->farm->inventory.for_sale.offers[of->place];
-    if (offer->load_kg <= 0.0)
-        return empty_cell();
-    return number_cell(findings->plan->bought_kg[feed] / offer->load_kg, 1);
+    const double load_kg = findings->plan->question->feeds[feed].load_kg;
+    return load_kg > 0.0 ? number_cell(findings->plan->bought_kg[feed] / load_kg, 1)
+                         : empty_cell();
 }
 
 /* A few bags are not 0.0 tonnes. */

@@ -48,6 +48,7 @@ static PlanFeed bought_feed(const Offer *offer, int place) {
         .price_per_kg = offer->price_per_kg,
         .haul_per_kg = offer->haul_per_kg,
         .available_kg = offer->most_kg,
+        .load_kg = offer->load_kg,
         .allowance = &offer->allowance,
         .is_supplement = offer->is_supplement || offer->feed.feed_class == FEED_CLASS_MINERAL,
     };

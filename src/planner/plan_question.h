@@ -20,6 +20,7 @@ typedef struct {
     double value_per_kg;              /* as fed, what own feed would fetch; 0 for bought */
     double haul_per_kg;               /* as fed */
     double available_kg;              /* as fed: on hand after storage loss, or most for sale */
+    double load_kg;                   /* as fed, of one load for sale; 0 not known, or own */
     const Allowance *allowance;
     bool is_supplement;               /* for sale, and reckoned with while own feed lasts */
 } PlanFeed;

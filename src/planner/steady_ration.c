@@ -8,6 +8,7 @@
 
 /* Besides steadiness, a grain of weight on every ration kilogram keeps needless feed out. */
 #define WEIGHT_PER_KG 1e-4
+#define GIVEN_KG 1e-6 /* a head and day */
 
 typedef struct {
     int before, after; /* columns of one feed in neighbouring periods; -1: not allowed there */
@@ -15,7 +16,33 @@ typedef struct {
     int rise, fall, row;
 } Change;
 
-static int list_changes(Arena *arena, const RationProgram *program, const Change **changes) {
+/* Only feeds that the cheapest plan gives a group at some time are evened out for it: it keeps the
+ * program small, and what it never gave would seldom make a ration steadier. */
+static bool is_given(const RationProgram *program, const double *value, int block, int feed) {
+    const PlanQuestion *question = program->question;
+    const int group = question->blocks[block].group;
+    for (int b = 0; b < question->block_count; b++) {
+        const int column = program->eaten[b * question->feed_count + feed];
+        if (question->blocks[b].group == group && column >= 0 && value[column] > GIVEN_KG)
+            return true;
+    }
+    return false;
+}
+
+static void bar_what_is_not_given(LinearProgram *lp, const RationProgram *program,
+                                  const double *value) {
+    const PlanQuestion *question = program->question;
+    for (int b = 0; b < question->block_count; b++) {
+        for (int f = 0; f < question->feed_count; f++) {
+            const int column = program->eaten[b * question->feed_count + f];
+            if (column >= 0 && !is_given(program, value, b, f))
+                lp_set_column_bounds(lp, column, 0.0, 0.0);
+        }
+    }
+}
+
+static int list_changes(Arena *arena, const RationProgram *program, const double *value,
+                        const Change **changes) {
     const PlanQuestion *question = program->question;
     const int feeds = question->feed_count;
     Change *list = ARENA_ARRAY(arena, Change, question->block_count * feeds);
@@ -27,7 +54,7 @@ static int list_changes(Arena *arena, const RationProgram *program, const Change
         for (int f = 0; f < feeds; f++) {
             const int before = program->eaten[(b - 1) * feeds + f];
             const int after = program->eaten[b * feeds + f];
-            if (before < 0 || after < 0)
+            if (before < 0 || after < 0 || !is_given(program, value, b, f))
                 continue;
             list[count++] = (Change){before, after, sqrt(block->head), 0, 0, 0};
         }
@@ -149,9 +176,8 @@ static int purchase_crumbs(const Sweep *sweep, Crumb *crumbs) {
             eaten += serving(sweep, b, f) * block->head * block->days;
             days += block->head * block->days;
         }
-        const double load_kg =
-            question->farm->inventory.for_sale.offers[feed->place].load_kg;
-        if (eaten > 1e-6 && eaten * plan_taken_per_eaten(feed) < CRUMB_LOAD_SHARE * load_kg)
+        if (eaten > 1e-6 &&
+            eaten * plan_taken_per_eaten(feed) < CRUMB_LOAD_SHARE * feed->load_kg)
             crumbs[count++] = (Crumb){0, question->block_count, f, eaten / days};
     }
     return count;
@@ -253,12 +279,13 @@ static const double *without_crumbs(Arena *arena, const RationProgram *program, 
 const double *steady_rations(Arena *arena, const RationProgram *program,
                              const LpSolution *solution, bool *is_steady) {
     const Change *listed;
-    const int count = list_changes(arena, program, &listed);
+    const int count = list_changes(arena, program, solution->value, &listed);
     *is_steady = false;
     Change *changes = ARENA_ARRAY(arena, Change, count + 1);
     if (count > 0)
         memcpy(changes, listed, (size_t)count * sizeof *changes);
     LinearProgram *lp = lp_copy(program->lp, arena);
+    bar_what_is_not_given(lp, program, solution->value);
     add_changes(arena, lp, changes, count, solution);
     const LpBasis basis = start_basis(arena, lp, changes, count, solution);
     const LpSolution steady =

@@ -334,12 +334,21 @@ static const char *days_make_sense(Arena *arena, const PlannedFarm *farm,
     double there = 0.0;
     for (int f = 0; f < farm->question.own_count; f++) {
         const PlanFeed *feed = &farm->question.feeds[f];
-        there += feed->available_kg * feed->dry_share * (1.0 - feed->waste_share);
+        bool is_barred = true;
+        for (int b = 0; b < farm->question.block_count; b++)
+            is_barred = is_barred && plan_permission(&farm->question, b, f) != MAY_BE_FED;
+        if (!is_barred)
+            there += feed->available_kg * feed->dry_share * (1.0 - feed->waste_share);
     }
-    double eaten = 0.0;
-    for (int b = 0; b < farm->question.block_count; b++)
-        eaten += farm->plan.blocks[b].dry_matter_kg * farm->question.blocks[b].head *
-                 farm->question.blocks[b].days;
+    double eaten = 0.0; /* of a winter that is short: the published intake at 1.25 Mcal a kg */
+    for (int b = 0; b < farm->question.block_count; b++) {
+        const Requirement *need = &farm->question.blocks[b].need;
+        const double enough =
+            intake_at(need->least, need->shrunk, (EnergyDensity){1.25}).kg_per_day / 0.9;
+        eaten += (farm->plan.verdict == PLAN_BALANCED ? farm->plan.blocks[b].dry_matter_kg
+                                                      : enough) *
+                 farm->question.blocks[b].head * farm->question.blocks[b].days;
+    }
     if (differs(days->gross_days, there / eaten * winter, 1e-9))
         return arena_print(arena, "gross %.9g days, by hand %.9g", days->gross_days,
                            there / eaten * winter);

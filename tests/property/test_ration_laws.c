@@ -243,7 +243,7 @@ static const char *laws_run_forward(Arena *arena, const PlannedFarm *farm) {
         if (all <= 0.0)
             continue;
         const double energy = eaten_of(farm, b, NUTRIENT_NEM, 1.0);
-        const EnergyDensity density = {energy / all};
+        const EnergyDensity density = {energy / dry_matter(farm, b, false)};
         const double most = intake_at(need->most, need->shrunk, density).kg_per_day;
         const double least = intake_at(need->least, need->shrunk, density).kg_per_day;
         if (all > most * (1.0 + miss))

@@ -4,8 +4,8 @@
 #include <string.h>
 
 static const char *const GOOD[FARM_FILE_COUNT] = {
-    [FARM_HERD] = "group,class,head,weight_kg,calving_start,calving_end\n"
-                  "Cows,cow,40,600,2027-03-20,2027-05-10\n",
+    [FARM_HERD] = "group,class,head,weight_kg,calving_start,calving_end,delivery\n"
+                  "Cows,cow,40,600,2027-03-20,2027-05-10,mixed\n",
     [FARM_STACKS] = "stack,kind,feed,cut_date,storage,feeding,value_per_tonne,total_tonnes\n"
                     "Hay,round bales,oat greenfeed,2026-08-01,net wrap rows,unrolled,90,150\n",
     [FARM_FEED_TESTS] = "stack,basis,moisture_pct,adf_pct\nHay,dry matter,12,37\n",
@@ -76,6 +76,15 @@ static void an_empty_file_is_told_and_nothing_else_for_it(void **state) {
     }
 }
 
+static void an_empty_delivery_that_keeps_a_risky_stack_from_cattle_is_doubted(void **state) {
+    const FarmRequest request =
+        farm_but(FARM_HERD, "group,class,head,weight_kg,calving_start,calving_end\n"
+                            "Cows,cow,40,600,2027-03-20,2027-05-10\n");
+    assert_non_null(strstr(told(*state, &request, true),
+                           "herd.csv:2:1: doubt: delivery: is empty for 'Cows' and taken as free "
+                           "choice, which keeps 'Hay'"));
+}
+
 static void two_mistakes_in_one_file_and_one_in_another_are_told_in_one_run(void **state) {
     const char *files[FARM_FILE_COUNT];
     memcpy(files, GOOD, sizeof files);
@@ -83,8 +92,8 @@ static void two_mistakes_in_one_file_and_one_in_another_are_told_in_one_run(void
         "stack,kind,feed,cut_date,storage,feeding,value_per_tonne,total_tonnes\n"
         "Hay,round bales,oat greenfeed,2026-08-01,net wrap rows,unrolld,90,150\n"
         "Pit,pit,barley silage,2026-08-01,covered pit,bunk,55,-300\n";
-    files[FARM_HERD] = "group,class,head,weight_kg,calving_start,calving_end\n"
-                       "Cows,cow,3.5,600,2027-03-20,2027-05-10\n";
+    files[FARM_HERD] = "group,class,head,weight_kg,calving_start,calving_end,delivery\n"
+                       "Cows,cow,3.5,600,2027-03-20,2027-05-10,mixed\n";
     const FarmRequest request = request_of(files);
     assert_string_equal(told(*state, &request, false),
                         "stacks.csv:2:56: feeding: 'unrolld' is not known; did you mean "
@@ -170,6 +179,7 @@ int main(void) {
         UNIT_TEST(a_good_farm_is_read_without_a_word),
         UNIT_TEST(all_but_the_herd_the_stacks_and_the_winter_may_be_left_out),
         UNIT_TEST(an_empty_file_is_told_and_nothing_else_for_it),
+        UNIT_TEST(an_empty_delivery_that_keeps_a_risky_stack_from_cattle_is_doubted),
         UNIT_TEST(two_mistakes_in_one_file_and_one_in_another_are_told_in_one_run),
         UNIT_TEST(a_mistake_in_every_file_is_told_in_one_run),
         UNIT_TEST(a_winter_that_cannot_be_read_makes_no_other_file_wrong),

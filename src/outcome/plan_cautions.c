@@ -158,8 +158,6 @@ static void add_barred(Cautions *cautions, int feed) {
     const SafetyLimit *limit = NULL;
     for (int b = 0; b < question->block_count; b++) {
         const int at = b * question->feed_count + feed;
-        if (question->permission[at] == MAY_BE_FED)
-            is_all_winter = false;
         if (question->permission[at] != OVER_A_LIMIT)
             continue;
         limit = question->barred_by[at];
@@ -167,6 +165,11 @@ static void add_barred(Cautions *cautions, int feed) {
     }
     if (!limit)
         return;
+    for (int b = 0; b < question->block_count; b++) {
+        if (is_meant[question->blocks[b].group] &&
+            question->permission[b * question->feed_count + feed] == MAY_BE_FED)
+            is_all_winter = false;
+    }
     const CautionTopic topic = of->feed->nitrate_is_assumed ? CAUTION_UNTESTED : CAUTION_NITRATE;
     const char *why =
         of->feed->nitrate_is_assumed
@@ -182,7 +185,7 @@ static void add_barred(Cautions *cautions, int feed) {
         arena_print(cautions->arena, "%s (%s) is kept from %s%s: %s", of->name,
                     weight_words(cautions->arena, cautions->units, of->available_kg),
                     group_words(cautions->arena, question, is_meant),
-                    is_all_winter ? " all winter" : " while that holds", why),
+                    is_all_winter ? " all winter" : " for a part of the winter", why),
         limit->source);
 }
 

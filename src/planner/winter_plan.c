@@ -159,6 +159,13 @@ static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, P
     return at->solution.status == LP_OPTIMAL;
 }
 
+static BlockState *copied_states(Arena *arena, const Iteration *at, const PlanQuestion *question) {
+    BlockState *copy = ARENA_ARRAY(arena, BlockState, question->block_count);
+    for (int b = 0; b < question->block_count; b++)
+        copy[b] = at->states[b];
+    return copy;
+}
+
 #define NOTHING_SHORT 1e-6 /* of the weighted shortage: below the solver's tolerance */
 
 /* The first states may fail where the winter does not: a gain is reckoned too dear when much of the
@@ -171,9 +178,7 @@ static bool iterate_cost(Arena *arena, Iteration *at, const PlanQuestion *questi
     if (!iterate(arena, at, question, AIM_LEAST_SHORTAGE) || at->solution.cost > NOTHING_SHORT)
         return false;
     Iteration again = {.solution = {.status = LP_FAILED}};
-    again.states = ARENA_ARRAY(arena, BlockState, question->block_count);
-    for (int b = 0; b < question->block_count; b++)
-        again.states[b] = at->states[b];
+    again.states = copied_states(arena, at, question);
     if (!iterate(arena, &again, question, AIM_LEAST_COST))
         return false;
     again.rounds += at->rounds;
@@ -181,19 +186,35 @@ static bool iterate_cost(Arena *arena, Iteration *at, const PlanQuestion *questi
     return true;
 }
 
-/* With the least shortage in `at`: no shorter than that, the least cost. */
-static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *question) {
+#define SHORT_ROUNDS 6
+
+/* With the least shortage in `at`: no shorter than that, the least cost. The laws are followed on,
+ * because rations of which feed was free are not those that are fed. *shortage is its weight. */
+static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *question,
+                              double *shortage) {
     if (at->solution.status != LP_OPTIMAL)
         return false;
-    at->program = ration_program(arena, question, at->states, AIM_LEAST_SHORTAGE);
-    const LpSolution shortest =
-        lp_solve(at->program.lp, arena, START_COSTS_CHANGED, &at->solution.basis, 0);
-    if (shortest.status != LP_OPTIMAL)
-        return false;
-    ration_program_hold_shortage(&at->program, shortest.value);
-    const LpSolution cheapest =
-        lp_solve(at->program.lp, arena, START_COSTS_CHANGED, &shortest.basis, 0);
-    at->solution = cheapest.status == LP_OPTIMAL ? cheapest : shortest;
+    for (int round = 0; round < SHORT_ROUNDS; round++) {
+        RationProgram program =
+            ration_program(arena, question, at->states, AIM_LEAST_SHORTAGE);
+        const LpSolution shortest =
+            lp_solve(program.lp, arena, START_COSTS_CHANGED, &at->solution.basis, 0);
+        if (shortest.status != LP_OPTIMAL)
+            return false;
+        *shortage = shortest.cost;
+        ration_program_hold_shortage(&program, shortest.value);
+        const LpSolution cheapest =
+            lp_solve(program.lp, arena, START_COSTS_CHANGED, &shortest.basis, 0);
+        at->program = program;
+        at->solution = cheapest.status == LP_OPTIMAL ? cheapest : shortest;
+        at->rounds++;
+        BlockState *as_solved = copied_states(arena, at, question);
+        at->change = move_states(arena, at, question);
+        if (at->change < SETTLED || round == SHORT_ROUNDS - 1) {
+            at->states = as_solved;
+            break;
+        }
+    }
     return true;
 }
 
@@ -246,12 +267,13 @@ WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
     Iteration at = {.solution = {.status = LP_FAILED}};
     WinterPlan plan = {.verdict = PLAN_BALANCED, .question = question, .remark = ""};
     if (!iterate_cost(arena, &at, question)) {
-        plan.verdict = PLAN_SHORT;
-        if (!cheapest_shortage(arena, &at, question)) {
+        double shortage = NO_LIMIT;
+        if (!cheapest_shortage(arena, &at, question, &shortage)) {
             plan.verdict = PLAN_FAILED;
             plan.remark = at.solution.remark;
             return plan;
         }
+        plan.verdict = shortage > NOTHING_SHORT ? PLAN_SHORT : PLAN_BALANCED;
     }
     plan.rounds = at.rounds;
     even_out(arena, &at, &plan);

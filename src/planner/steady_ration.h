@@ -17,7 +17,7 @@ const double *steady_rations(Arena *arena, const RationProgram *program,
                              const LpSolution *solution, bool *is_steady);
 
 #define STEADY_ITERATIONS 20000
-#define SWEEP_PASSES 20
+#define SWEEP_PASSES 12
 #define SMALL_CRUMB_SHARE 5e-4 /* of minerals: about 5 g a day; own choice */
 #define CRUMB_SHARE 0.04 /* own choice */
 #define CRUMB_LOAD_SHARE 0.1 /* of a load of a feed bought; own choice */

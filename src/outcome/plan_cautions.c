@@ -83,7 +83,7 @@ static CautionTopic topic_of(const SafetyLimit *safety) {
     return topic_of_nutrient(safety->nutrient);
 }
 
-static bool is_beyond_warn(const LimitOutcome *outcome) {
+bool is_beyond_warn(const LimitOutcome *outcome) {
     const RationLimit *limit = outcome->limit;
     if (!limit->safety || isnan(limit->warn) || isnan(outcome->supplied))
         return false;

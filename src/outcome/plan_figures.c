@@ -2,6 +2,7 @@
  * analysis as eaten, so that a ration can be multiplied out by hand from the figures alone. */
 #include "outcome/plan_report.h"
 #include "outcome/day_words.h"
+#include "outcome/plan_cautions.h"
 #include <math.h>
 
 static void add_cost(Figure *root, const PlanFindings *findings) {
@@ -79,6 +80,15 @@ static void add_nutrients(Figure *period, const BlockOutcome *outcome) {
     }
 }
 
+/* Limits whose caution line is passed in this period, by their names. */
+static void add_period_cautions(Figure *period, const BlockOutcome *outcome) {
+    Figure *list = figure_list(period, "cautions");
+    for (int i = 0; i < outcome->limit_count; i++) {
+        if (is_beyond_warn(&outcome->limits[i]))
+            figure_list_text(list, outcome->limits[i].limit->key);
+    }
+}
+
 static void add_period(Figure *list, const PlanFindings *findings, int block) {
     const PlanBlock *of = &findings->plan->question->blocks[block];
     const BlockOutcome *outcome = &findings->plan->blocks[block];
@@ -101,6 +111,7 @@ static void add_period(Figure *list, const PlanFindings *findings, int block) {
     figure_number(period, "cost_per_head_day", outcome->cost_per_head_day);
     add_ration(period, findings, block);
     add_nutrients(period, outcome);
+    add_period_cautions(period, outcome);
 }
 
 static void add_groups(Figure *root, const PlanFindings *findings) {

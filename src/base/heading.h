@@ -12,15 +12,21 @@ const char *heading_plain(Arena *arena, const char *written);
 /* The user's own column, which is read by nobody. */
 bool heading_is_own(const char *plain);
 
-/* The column and the form in which its unit was written; false when no column has it. */
-bool heading_match(const char *plain, const SheetColumn *columns, int count, int *column,
-                   const UnitForm **form);
+/* The column and the form in which its unit was written, in the words of the column or in
+ * others that say the same (heading_alias.def); false when no column has it. */
+bool heading_match(Arena *arena, const char *plain, const SheetColumn *columns, int count,
+                   int *column, const UnitForm **form);
 
 /* "weight_kg or weight_lb" */
 const char *heading_names(Arena *arena, const SheetColumn *column);
 
-/* What is wrong with a heading that no column has, and how to mend it. */
+/* Every heading of the file; of several units the first, the others as endings: weight_kg/_lb.
+ */
+const char *heading_list(Arena *arena, const SheetColumn *columns, int count);
+
+/* What is wrong with a heading that no column has, and how to mend it; the columns it may have
+ * been meant for are marked in is_meant[count]. NULL when it is like none of them. */
 const char *heading_cure(Arena *arena, const char *written, const SheetColumn *columns,
-                         int count);
+                         int count, bool *is_meant);
 
 #endif

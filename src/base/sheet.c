@@ -1,5 +1,6 @@
 #include "base/sheet.h"
 
+#include "base/choice.h"
 #include "base/date_text.h"
 #include "base/heading.h"
 #include "base/number_text.h"
@@ -22,6 +23,9 @@ struct Sheet {
     int column_count;
     int *at;               /* [column_count] its place in the table, or ABSENT */
     const UnitForm **form; /* [column_count] how it was headed; the first form if absent */
+    bool *is_lost;         /* [column_count] a faulty heading may have been meant for it */
+    int *listed_on;        /* [column_count] the line whose fault lists its choices; 0 none */
+    bool has_listed_headings;
 };
 
 /* ---- headings ---- */
@@ -41,17 +45,50 @@ static void match_nameless(Sheet *sheet, int at) {
               "a column without a heading: give it one (a column of your own begins with x_)");
 }
 
+/* "1 tonne = 1.102 ton"; "" where it is no plain multiple. */
+static const char *ratio_of(const Sheet *sheet, const UnitForm *a, const UnitForm *b) {
+    if (a == b || a->add != 0.0 || b->add != 0.0)
+        return "";
+    const UnitForm *const larger = a->times > b->times ? a : b;
+    const UnitForm *const smaller = larger == a ? b : a;
+    return arena_print(sheet->arena, "; 1 %s = %.4g %s", larger->shown,
+                       larger->times / smaller->times, smaller->shown);
+}
+
 static void match_again(Sheet *sheet, int at, int column, const UnitForm *form) {
     const TableCell *const now = &sheet->table->headings[at];
     const TableCell *const before = &sheet->table->headings[sheet->at[column]];
     const Place place = table_place(sheet->table, now);
     const char *const shown = text_excerpt(sheet->arena, now->text);
-    if (form == sheet->form[column]) {
+    sheet->is_lost[column] = true;
+    if (text_same(heading_plain(sheet->arena, now->text),
+                  heading_plain(sheet->arena, before->text))) {
         fault_add(sheet->faults, place, "'%s' is there twice: take one away", shown);
         return;
     }
-    fault_add(sheet->faults, place, "'%s' and '%s' say the same thing: keep one of them", shown,
-              text_excerpt(sheet->arena, before->text));
+    fault_add(sheet->faults, place,
+              "'%s' and '%s' say the same thing: write all of it in one%s", shown,
+              text_excerpt(sheet->arena, before->text),
+              ratio_of(sheet, form, sheet->form[column]));
+}
+
+/* The list of all headings is long: it is told once. */
+static void match_none(Sheet *sheet, const TableCell *heading) {
+    const Place place = table_place(sheet->table, heading);
+    const char *const cure = heading_cure(sheet->arena, heading->text, sheet->columns,
+                                          sheet->column_count, sheet->is_lost);
+    const char *const shown = text_excerpt(sheet->arena, heading->text);
+    if (cure) {
+        fault_add(sheet->faults, place, "%s", cure);
+    } else if (sheet->has_listed_headings) {
+        fault_add(sheet->faults, place, "'%s' is none of the headings listed above", shown);
+    } else {
+        sheet->has_listed_headings = true;
+        fault_add(sheet->faults, place,
+                  "'%s' is not a heading of this file (a column of your own begins with "
+                  "x_); the headings are: %s",
+                  shown, heading_list(sheet->arena, sheet->columns, sheet->column_count));
+    }
 }
 
 static void match_heading(Sheet *sheet, int at) {
@@ -63,10 +100,9 @@ static void match_heading(Sheet *sheet, int at) {
         match_nameless(sheet, at);
     } else if (heading_is_own(plain)) {
         return;
-    } else if (!heading_match(plain, sheet->columns, sheet->column_count, &column, &form)) {
-        fault_add(
-            sheet->faults, table_place(sheet->table, heading), "%s",
-            heading_cure(sheet->arena, heading->text, sheet->columns, sheet->column_count));
+    } else if (!heading_match(sheet->arena, plain, sheet->columns, sheet->column_count, &column,
+                              &form)) {
+        match_none(sheet, heading);
     } else if (sheet->at[column] != ABSENT) {
         match_again(sheet, at, column, form);
     } else {
@@ -78,7 +114,8 @@ static void match_heading(Sheet *sheet, int at) {
 static void require_headings(const Sheet *sheet) {
     const Place place = {sheet->table->file, sheet->table->headings[0].line, 0};
     for (int column = 0; column < sheet->column_count; column++) {
-        if (sheet->columns[column].need != COLUMN_REQUIRED || sheet_has(sheet, column))
+        if (sheet->columns[column].need != COLUMN_REQUIRED || sheet_has(sheet, column) ||
+            sheet->is_lost[column])
             continue;
         fault_add(sheet->faults, place, "the heading %s is missing",
                   heading_names(sheet->arena, &sheet->columns[column]));
@@ -97,10 +134,14 @@ Sheet *sheet_parse(Arena *arena, Faults *faults, const char *file, const char *b
                      .columns = columns,
                      .column_count = column_count,
                      .at = ARENA_ARRAY(arena, int, column_count),
-                     .form = ARENA_ARRAY(arena, const UnitForm *, column_count)};
+                     .form = ARENA_ARRAY(arena, const UnitForm *, column_count),
+                     .is_lost = ARENA_ARRAY(arena, bool, column_count),
+                     .listed_on = ARENA_ARRAY(arena, int, column_count)};
     for (int column = 0; column < column_count; column++) {
         int form_count;
         sheet->at[column] = ABSENT;
+        sheet->is_lost[column] = false;
+        sheet->listed_on[column] = 0;
         sheet->form[column] = unit_forms(columns[column].family, &form_count);
     }
     for (int at = 0; at < table->column_count; at++)
@@ -158,11 +199,16 @@ static bool cell_fault(const Sheet *sheet, int row, int column, const char *cure
 bool sheet_require(const Sheet *sheet, int row, int column) {
     if (*sheet_text(sheet, row, column) != '\0')
         return true;
-    if (!sheet_has(sheet, column) && sheet->columns[column].need == COLUMN_REQUIRED)
-        return false; /* the missing heading was told once; not again for each row */
+    const bool is_required = sheet->columns[column].need == COLUMN_REQUIRED;
+    if (sheet->is_lost[column] || (is_required && !sheet_has(sheet, column)))
+        return false; /* the heading was told once; not again for each row */
     fault_add(sheet->faults, sheet_place(sheet, row, column),
               "%s: the cell is empty; it is needed", sheet_heading(sheet, column));
     return false;
+}
+
+bool sheet_is_left_out(const Sheet *sheet, int row, int column) {
+    return *sheet_text(sheet, row, column) == '\0' && !sheet->is_lost[column];
 }
 
 /* ---- numbers ---- */
@@ -189,7 +235,27 @@ static double limit_as_written(const Sheet *sheet, int column, double own_limit)
     return strtod(text, NULL);
 }
 
-static void outside(const Sheet *sheet, int row, int column, double least, double most) {
+/* "1450" of nitrate in per cent: the same ion in parts per million would be in range. */
+static const char *ppm_cure(const Sheet *sheet, int column, double written) {
+    const SheetColumn *const declared = &sheet->columns[column];
+    const UnitForm *const form = sheet->form[column];
+    const char *const percent = strstr(form->suffix, "_pct");
+    int count;
+    const UnitForm *const forms = unit_forms(declared->family, &count);
+    for (int i = 0; declared->family == UNIT_NITRATE_ION && percent && i < count; i++) {
+        const size_t ion = (size_t)(percent - form->suffix);
+        const double own = written * forms[i].times;
+        if (strncmp(forms[i].suffix, form->suffix, ion) == 0 &&
+            text_same(forms[i].suffix + ion, "_ppm") && own >= declared->least &&
+            own <= declared->most)
+            return arena_print(sheet->arena, "; it looks like ppm: head the column %s%s",
+                               declared->stem, forms[i].suffix);
+    }
+    return "";
+}
+
+static void outside(const Sheet *sheet, int row, int column, double written, double least,
+                    double most) {
     const Place place = sheet_place(sheet, row, column);
     const char *const heading = sheet_heading(sheet, column);
     const char *const text = text_excerpt(sheet->arena, sheet_text(sheet, row, column));
@@ -198,8 +264,8 @@ static void outside(const Sheet *sheet, int row, int column, double least, doubl
     } else if (isinf(least)) {
         fault_add(sheet->faults, place, "%s: %s is above %.10g", heading, text, most);
     } else {
-        fault_add(sheet->faults, place, "%s: %s is outside %.10g to %.10g", heading, text,
-                  least, most);
+        fault_add(sheet->faults, place, "%s: %s is outside %.10g to %.10g%s", heading, text,
+                  least, most, ppm_cure(sheet, column, written));
     }
 }
 
@@ -227,7 +293,7 @@ bool sheet_number(const Sheet *sheet, int row, int column, double *value) {
     const double least = limit_as_written(sheet, column, declared->least);
     const double most = limit_as_written(sheet, column, declared->most);
     if (written < least || written > most) {
-        outside(sheet, row, column, least, most);
+        outside(sheet, row, column, written, least, most);
         return false;
     }
     if (comma_is_point)
@@ -260,21 +326,21 @@ bool sheet_date(const Sheet *sheet, int row, int column, Day *day) {
     return cell_fault(sheet, row, column, date_cure(sheet->arena, text));
 }
 
-static const char *skip_joints(const char *byte) {
-    while (*byte && strchr(" -_", *byte))
-        byte++;
-    return byte;
-}
+#define LONG_LIST 8 /* choices; a longer list is told once a column */
 
-static bool is_same_choice(const char *a, const char *b) {
-    for (;; a++, b++) {
-        a = skip_joints(a);
-        b = skip_joints(b);
-        if (*a == '\0' || *b == '\0')
-            return *a == *b;
-        if (!text_same_letters((char[]){*a, '\0'}, (char[]){*b, '\0'}))
-            return false;
-    }
+/* All choices, or where they were told. */
+static const char *choice_list(const Sheet *sheet, int row, int column,
+                               const char *const *choices, int count) {
+    if (sheet->listed_on[column] > 0)
+        return arena_print(sheet->arena, "is none of those listed for line %d",
+                           sheet->listed_on[column]);
+    if (count > LONG_LIST)
+        sheet->listed_on[column] = sheet_place(sheet, row, column).line;
+    Text list = text_new(sheet->arena);
+    text_add(&list, "is none of: ");
+    for (int i = 0; i < count; i++)
+        text_print(&list, "%s%s", i == 0 ? "" : ", ", choices[i]);
+    return list.bytes;
 }
 
 int sheet_choice(const Sheet *sheet, int row, int column, const char *const *choices,
@@ -282,21 +348,13 @@ int sheet_choice(const Sheet *sheet, int row, int column, const char *const *cho
     const char *const text = sheet_text(sheet, row, column);
     if (*text == '\0')
         return -1;
-    for (int i = 0; i < count; i++) {
-        if (is_same_choice(text, choices[i]))
-            return i;
-    }
-    Text cure = text_new(sheet->arena);
-    const char *const nearest = text_nearest(text, choices, count);
-    if (nearest) {
-        text_print(&cure, "is not known; did you mean '%s'?", nearest);
-    } else {
-        text_add(&cure, "is none of: ");
-        for (int i = 0; i < count; i++) {
-            text_print(&cure, "%s%s", i == 0 ? "" : ", ", choices[i]);
-        }
-    }
-    cell_fault(sheet, row, column, cure.bytes);
+    const int place = choice_find(text, choices, count);
+    if (place >= 0)
+        return place;
+    const char *const guess = choice_guess(sheet->arena, text, choices, count);
+    cell_fault(sheet, row, column,
+               guess ? arena_print(sheet->arena, "is not known; %s", guess)
+                     : choice_list(sheet, row, column, choices, count));
     return -1;
 }
 

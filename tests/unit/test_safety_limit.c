@@ -88,7 +88,7 @@ static void a_limit_left_half_written_is_a_fault_and_not_no_limit(void **state) 
     assert_told(HEAD "^,A,^,nitrate,pct_no3,all,0.3,0.5,^" END, "needed", "needed", "needed");
     assert_told(HEAD "a,A,concentration,^,pct_no3,^,0.3,^,most" END, "needed", "needed",
                 "needed");
-    assert_told(HEAD "a,A,^concentrations,nitrate,pct_no3,^lat,0.3,0.5,^mots" END,
+    assert_told(HEAD "a,A,^consentration,nitrate,pct_no3,^lat,0.3,0.5,^mots" END,
                 "did you mean 'concentration'?", "'lat' is not a stage",
                 "did you mean 'most'?");
 }

@@ -171,6 +171,45 @@ static void an_unknown_heading_like_none_lists_them_all(void **state) {
         "nitrate_no3_pct/_no3_ppm/_n_pct/_n_ppm/_kno3_pct/_kno3_ppm, date");
 }
 
+static void the_list_of_headings_is_told_once_a_file(void **state) {
+    const Parsed *const p = parsed(*state, "group,zork,blorb\ncows,1,2\n");
+    assert_int_equal(p->faults.wrong_count, 2);
+    assert_non_null(strstr(p->faults.first->text, "the headings are: group, class"));
+    assert_string_equal(p->faults.last->text, "'blorb' is none of the headings listed above");
+}
+
+static void another_word_is_read_where_it_says_the_same_with_its_unit(void **state) {
+    assert_near(number_of(*state, PROTEIN, "CP (%)", "11"), 11, 0);
+    assert_near(number_of(*state, COPPER, "Cu ppm", "8"), 8, 0);
+    assert_near(number_of(*state, NITRATE, "NO3-N ppm", "10000"),
+                number_of(*state, NITRATE, "nitrate_n_ppm", "10000"), 0);
+    assert_near(number_of(*state, NITRATE, "Nitrate-N (ppm)", "10000"),
+                number_of(*state, NITRATE, "nitrate_n_ppm", "10000"), 0);
+}
+
+static void another_word_that_leaves_something_to_guess_names_the_heading(void **state) {
+    static const char *const CASES[][2] = {
+        {"CP", "'CP' is not a heading of this file: write crude_protein_pct"},
+        {"Protein %", "'Protein %' is not a heading of this file: write crude_protein_pct"},
+        {"Cu", "'Cu' is not a heading of this file: write copper_ppm or copper_mg_per_kg"},
+        {"tons", "'tons' is not a heading of this file: write total_tons"},
+        {"number", "'number' is not a heading of this file: write head"},
+        {"cost per bale", "'cost per bale' is not a heading of this file: write "
+                          "price_per_tonne, price_per_ton or price_per_lb"},
+        {"NO3", "'NO3' is not a heading of this file: write nitrate_no3_pct or "
+                "nitrate_no3_ppm"},
+        {"nitrate_n", "'nitrate_n' needs its unit: nitrate_n_pct or nitrate_n_ppm"},
+    };
+    for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++)
+        assert_heading_fault(*state, CASES[i][0], CASES[i][1]);
+}
+
+static void nitrite_is_not_taken_for_a_nitrate(void **state) {
+    const Parsed *const p = parsed(*state, "group,nitrite_ppm\n");
+    assert_int_equal(p->faults.wrong_count, 1);
+    assert_null(strstr(p->faults.first->text, "did you mean"));
+}
+
 static void a_heading_without_its_unit_says_which_there_are(void **state) {
     assert_heading_fault(*state, "weight", "'weight' needs its unit: weight_kg or weight_lb");
     assert_heading_fault(
@@ -197,7 +236,8 @@ static void nitrate_without_its_ion_is_never_guessed(void **state) {
 static void a_heading_twice_or_in_two_units_is_a_fault(void **state) {
     assert_faults(
         parsed(*state, "group,weight_kg,Weight lb,Group\n"),
-        "a.csv:1:17: 'Weight lb' and 'weight_kg' say the same thing: keep one of them\n"
+        "a.csv:1:17: 'Weight lb' and 'weight_kg' say the same thing: write all of it in one; 1 "
+        "kg = 2.205 lb\n"
         "a.csv:1:27: 'Group' is there twice: take one away\n");
 }
 
@@ -207,6 +247,16 @@ static void a_missing_heading_that_is_needed_is_a_fault(void **state) {
     int head = 0; /* and the rest can be read on */
     assert_true(sheet_whole_number(p->sheet, 0, HEAD, &head));
     assert_int_equal(head, 120);
+}
+
+static void what_a_faulty_heading_hides_is_not_told_to_be_missing(void **state) {
+    const Parsed *const p = parsed(*state, "groop,weight\ncows,640\n");
+    assert_false(sheet_require(p->sheet, 0, GROUP));
+    assert_false(sheet_require(p->sheet, 0, WEIGHT));
+    assert_false(sheet_is_left_out(p->sheet, 0, WEIGHT));
+    assert_true(sheet_is_left_out(p->sheet, 0, HEAD));
+    assert_faults(p, "a.csv:1:1: 'groop' is not a heading of this file; did you mean 'group'?\n"
+                     "a.csv:1:7: 'weight' needs its unit: weight_kg or weight_lb\n");
 }
 
 static void a_column_with_cells_but_no_heading_is_a_fault(void **state) {
@@ -492,6 +542,17 @@ static void another_choice_names_the_nearest_or_all(void **state) {
     assert_int_equal(choice_of(p), -1);
 }
 
+static void a_long_list_of_choices_is_told_once_a_column(void **state) {
+    static const char *const LETTERS[] = {"alpha", "beta", "gamma", "delta", "epsilon",
+                                          "zeta",  "eta",  "theta", "iota"};
+    const Parsed *const p = parsed(*state, "group,class\na,zork\nb,zorg\n");
+    assert_int_equal(sheet_choice(p->sheet, 0, KIND, LETTERS, 9), -1);
+    assert_int_equal(sheet_choice(p->sheet, 1, KIND, LETTERS, 9), -1);
+    assert_faults(p, "a.csv:2:3: class: 'zork' is none of: alpha, beta, gamma, delta, epsilon, "
+                     "zeta, eta, theta, iota\n"
+                     "a.csv:3:3: class: 'zorg' is none of those listed for line 2\n");
+}
+
 static void a_list_is_cut_at_its_separators(void **state) {
     static const char *const EXPECTED[] = {"older cows", "heifers", "bulls", "calves"};
     const Parsed *const p =
@@ -517,10 +578,15 @@ int main(void) {
         UNIT_TEST(the_users_own_columns_are_nobodys_business),
         UNIT_TEST(an_unknown_heading_names_the_nearest),
         UNIT_TEST(an_unknown_heading_like_none_lists_them_all),
+        UNIT_TEST(the_list_of_headings_is_told_once_a_file),
+        UNIT_TEST(another_word_is_read_where_it_says_the_same_with_its_unit),
+        UNIT_TEST(another_word_that_leaves_something_to_guess_names_the_heading),
+        UNIT_TEST(nitrite_is_not_taken_for_a_nitrate),
         UNIT_TEST(a_heading_without_its_unit_says_which_there_are),
         UNIT_TEST(nitrate_without_its_ion_is_never_guessed),
         UNIT_TEST(a_heading_twice_or_in_two_units_is_a_fault),
         UNIT_TEST(a_missing_heading_that_is_needed_is_a_fault),
+        UNIT_TEST(what_a_faulty_heading_hides_is_not_told_to_be_missing),
         UNIT_TEST(a_column_with_cells_but_no_heading_is_a_fault),
         UNIT_TEST(a_table_that_cannot_be_read_is_no_sheet),
         UNIT_TEST(a_row_of_nothing_but_own_columns_is_empty),
@@ -541,6 +607,7 @@ int main(void) {
         UNIT_TEST(another_date_says_what_to_write),
         UNIT_TEST(a_choice_may_be_written_in_any_case_and_joined_anyhow),
         UNIT_TEST(another_choice_names_the_nearest_or_all),
+        UNIT_TEST(a_long_list_of_choices_is_told_once_a_column),
         UNIT_TEST(a_list_is_cut_at_its_separators),
         UNIT_TEST(a_sheet_knows_where_its_faults_go),
     };

@@ -33,6 +33,11 @@ static bool has(const Check *check, int column) {
     return sheet_text(check->sheet, check->row, column)[0] != '\0';
 }
 
+/* Empty, and no faulty heading is to blame. */
+static bool is_left_out(const Check *check, int column) {
+    return sheet_is_left_out(check->sheet, check->row, column);
+}
+
 static const char *name_of(const Check *check) {
     return text_excerpt(sheet_arena(check->sheet), check->group->name);
 }
@@ -130,7 +135,7 @@ static void check_target_date(const Check *check) {
     const Place place = place_of(check, GROUP_TARGET_DATE);
     if (!has(check, GROUP_TARGET_DATE))
         return;
-    if (!check->group->has_target) {
+    if (is_left_out(check, GROUP_TARGET_9) && is_left_out(check, GROUP_TARGET_5)) {
         doubt_add(faults, place, "target_date: no target_condition goes with it");
     } else if (check->days_are_known && is_past) {
         fault_add(faults, place,
@@ -153,7 +158,7 @@ static void check_condition(const Check *check) {
         doubt_add(faults, place_of(check, target),
                   "%s: is not used for a %s; set its gain instead", heading_of(check, target),
                   check->kind->name);
-    } else if (!has(check, GROUP_CONDITION_9) && !has(check, GROUP_CONDITION_5)) {
+    } else if (is_left_out(check, GROUP_CONDITION_9) && is_left_out(check, GROUP_CONDITION_5)) {
         doubt_add(faults, place_of(check, target),
                   "%s: the condition now is not given, so %g of 9 is taken for it",
                   heading_of(check, target), group->condition);
@@ -244,7 +249,8 @@ void herd_check_group(const Sheet *sheet, int row, const HerdGroup *group, Day f
     if (group->is_bred) {
         check_calving_year(&check);
         check_weaning(&check);
-    } else if (!has(&check, GROUP_CALVING_START) && !has(&check, GROUP_CALVING_END)) {
+    } else if (is_left_out(&check, GROUP_CALVING_START) &&
+               is_left_out(&check, GROUP_CALVING_END)) {
         check_open(&check);
     }
 }

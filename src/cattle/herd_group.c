@@ -105,23 +105,26 @@ static bool read_score(const Sheet *sheet, int row, int nine, int five, double *
 /* Says what stands in for cells that were left empty and matter to the plan. */
 static const char *stand_ins_of(const Sheet *sheet, int row, const HerdGroup *group) {
     Text text = text_new(sheet_arena(sheet));
-    if (!has(sheet, row, GROUP_DELIVERY))
+    if (sheet_is_left_out(sheet, row, GROUP_DELIVERY))
         text_add(&text, "; delivery: free choice");
-    if (!has(sheet, row, GROUP_SHELTER))
+    if (sheet_is_left_out(sheet, row, GROUP_SHELTER))
         text_add(&text, "; shelter: open");
-    if (!has(sheet, row, GROUP_COAT))
+    if (sheet_is_left_out(sheet, row, GROUP_COAT))
         text_add(&text, "; coat: winter");
-    if (!has(sheet, row, GROUP_CONDITION_9) && !has(sheet, row, GROUP_CONDITION_5))
+    if (sheet_is_left_out(sheet, row, GROUP_CONDITION_9) &&
+        sheet_is_left_out(sheet, row, GROUP_CONDITION_5))
         text_add(&text, "; condition score: 5 of 9");
-    if (group->is_bred && !has(sheet, row, GROUP_PEAK_MILK))
+    if (group->is_bred && sheet_is_left_out(sheet, row, GROUP_PEAK_MILK))
         text_print(&text, "; peak milk: %.1f kg (%.0f lb) a day", group->peak_milk.kg_per_day,
                    group->peak_milk.kg_per_day / KG_PER_POUND);
-    if (group->is_bred && !has(sheet, row, GROUP_BIRTH_WEIGHT))
+    if (group->is_bred && sheet_is_left_out(sheet, row, GROUP_BIRTH_WEIGHT))
         text_print(&text, "; calf birth weight: %.1f kg (%.0f lb)", group->calf_birth_weight.kg,
                    group->calf_birth_weight.kg / KG_PER_POUND);
-    if (group->gain.kg_per_day > 0.0 && !has(sheet, row, GROUP_GAIN))
-        text_print(&text, "; gain: %.2f kg (%.2f lb) a day, to reach 80 %% of mature weight by calving",
-                   group->gain.kg_per_day, group->gain.kg_per_day / KG_PER_POUND);
+    if (group->gain.kg_per_day > 0.0 && sheet_is_left_out(sheet, row, GROUP_GAIN))
+        text_print(
+            &text,
+            "; gain: %.2f kg (%.2f lb) a day, to reach 80 %% of mature weight by calving",
+            group->gain.kg_per_day, group->gain.kg_per_day / KG_PER_POUND);
     return text.length > 0 ? text.bytes + 2 : "";
 }
 
@@ -138,7 +141,10 @@ static void read_calving(const Sheet *sheet, int row, const CattleClassKind *kin
     const bool has_end = sheet_date(sheet, row, GROUP_CALVING_END, &group->calving_end);
     group->has_weaning = sheet_date(sheet, row, GROUP_WEANING, &group->weaning);
     const Place place = sheet_place(sheet, row, GROUP_CALVING_START);
-    if (has(sheet, row, GROUP_CALVING_START) != has(sheet, row, GROUP_CALVING_END)) {
+    if ((has(sheet, row, GROUP_CALVING_START) &&
+         sheet_is_left_out(sheet, row, GROUP_CALVING_END)) ||
+        (sheet_is_left_out(sheet, row, GROUP_CALVING_START) &&
+         has(sheet, row, GROUP_CALVING_END))) {
         fault_add(faults, place,
                   "calving_start and calving_end: give both or neither for group '%s'",
                   text_excerpt(sheet_arena(sheet), group->name));
@@ -191,7 +197,7 @@ static void read_growth(const Sheet *sheet, int row, const CattleClassKind *kind
         return;
     }
     const char *name = text_excerpt(sheet_arena(sheet), group->name);
-    if (!has(sheet, row, GROUP_MATURE_WEIGHT)) {
+    if (sheet_is_left_out(sheet, row, GROUP_MATURE_WEIGHT)) {
         fault_add(
             faults, sheet_place(sheet, row, GROUP_MATURE_WEIGHT),
             "mature_weight: is empty; group '%s' grows, and what a gain takes depends on the "
@@ -208,6 +214,8 @@ static void read_growth(const Sheet *sheet, int row, const CattleClassKind *kind
                 fmax(gain_to_target(group->weight, target, days).kg_per_day, 0.0);
         return;
     }
+    if (!sheet_is_left_out(sheet, row, GROUP_GAIN))
+        return;
     fault_add(faults, sheet_place(sheet, row, GROUP_GAIN),
               "gain: is empty; how much should group '%s' gain a day?", name);
 }

@@ -136,19 +136,38 @@ Weather weather_parse(Arena *arena, Faults *faults, const char *normals_bytes,
     return weather;
 }
 
+/* "June, July and August", or "6, 7 and 8". */
+static const char *month_list(Arena *arena, const int *months, int count, bool by_name) {
+    Text list = text_new(arena);
+    for (int i = 0; i < count; i++) {
+        text_add(&list, i == 0 ? "" : i == count - 1 ? " and " : ", ");
+        if (by_name)
+            text_add(&list, calendar_month_name(months[i]));
+        else
+            text_print(&list, "%d", months[i]);
+    }
+    return list.bytes;
+}
+
 void weather_check(Faults *faults, const char *file, const Weather *weather, Day first_day,
                    Day last_day) {
-    Day day = first_day;
-    bool is_said[13] = {false};
-    while (calendar_days_between(day, last_day) >= 0) {
+    int missing[12];
+    int count = 0;
+    bool is_seen[13] = {false};
+    for (Day day = first_day; calendar_days_between(day, last_day) >= 0;
+         day = calendar_first_of_next_month(day)) {
         const int month = calendar_month(day);
-        if (!weather->is_known[month] && !is_said[month]) {
-            is_said[month] = true;
-            fault_add(faults, (Place){file, 0, 0},
-                      "%s is a feeding month, but no weather is known for it: add a line for "
-                      "month %d with its mean temperature",
-                      calendar_month_name(month), month);
-        }
-        day = calendar_first_of_next_month(day);
+        if (!weather->is_known[month] && !is_seen[month])
+            missing[count++] = month;
+        is_seen[month] = true;
     }
+    if (count == 0)
+        return;
+    fault_add(
+        faults, (Place){file, 0, 0},
+        "no weather is known for the feeding days of %s: below the headings "
+        "'month,mean_temperature_c' write a line each for month %s, as in '%d,16' for a mean "
+        "of 16 degrees C",
+        month_list(faults->arena, missing, count, true),
+        month_list(faults->arena, missing, count, false), missing[0]);
 }

@@ -9,13 +9,13 @@
 
 typedef struct {
     Temperature mean, cold_spell;
-    Speed wind; /* at the weather station */
+    Speed wind;       /* at the weather station */
     double wet_share; /* of the days; wet coats lose their warmth */
     bool is_users;    /* from weather.csv, at least in part */
 } MonthWeather;
 
 typedef struct {
-    MonthWeather month[13];  /* by calendar month, 1 to 12 */
+    MonthWeather month[13]; /* by calendar month, 1 to 12 */
     bool is_known[13];
     const char *normals_station; /* "" when no month was taken from the normals */
     SourceKey normals_source;
@@ -23,9 +23,10 @@ typedef struct {
 
 /* bytes NULL: the normals alone. Normals are of one station, DEFAULT_STATION. */
 Weather weather_parse(Arena *arena, Faults *faults, const char *normals_bytes,
-                      size_t normals_length, const char *file, const char *bytes, size_t length);
+                      size_t normals_length, const char *file, const char *bytes,
+                      size_t length);
 
-/* A fault for each month between the days that neither knows. */
+/* One fault that names the months between the days that neither knows. */
 void weather_check(Faults *faults, const char *file, const Weather *weather, Day first_day,
                    Day last_day);
 

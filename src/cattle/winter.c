@@ -141,6 +141,8 @@ static const char *text_or(const Sheet *sheet, const SettingRows *rows, int sett
     return text[0] != '\0' ? text : otherwise;
 }
 
+#define MOST_DAYS 366 /* both ends counted */
+
 static void read_days(const Sheet *sheet, const SettingRows *rows, const char *file,
                       Winter *winter) {
     const bool has_first = read_day(sheet, rows, SET_FIRST_DAY, file, &winter->first_day);
@@ -149,14 +151,20 @@ static void read_days(const Sheet *sheet, const SettingRows *rows, const char *f
     if (!winter->is_readable)
         return;
     const int days = winter_days(winter);
-    if (days < 2 || days > 366) {
-        fault_add(
-            sheet_faults(sheet), sheet_place(sheet, rows->row[SET_LAST_DAY], WINTER_VALUE),
-            "last_day: a winter of %d days; it must end 1 to 365 days after first_day: is "
-            "the year right?",
-            days);
-        winter->is_readable = false;
+    if (days >= 2 && days <= MOST_DAYS)
+        return;
+    winter->is_readable = false;
+    const Place place = sheet_place(sheet, rows->row[SET_LAST_DAY], WINTER_VALUE);
+    if (days < 2) {
+        fault_add(sheet_faults(sheet), place,
+                  "last_day: %s is not after first_day, %s; is the year right?",
+                  sheet_text(sheet, rows->row[SET_LAST_DAY], WINTER_VALUE),
+                  sheet_text(sheet, rows->row[SET_FIRST_DAY], WINTER_VALUE));
+        return;
     }
+    fault_add(sheet_faults(sheet), place,
+              "last_day: makes a winter of %d days; it may have at most %d: is the year right?",
+              days, MOST_DAYS);
 }
 
 static void read_carry_over(const Sheet *sheet, const SettingRows *rows, Winter *winter) {
@@ -211,6 +219,27 @@ static void read_water(const Sheet *sheet, const SettingRows *rows, Winter *wint
     }
 }
 
+/* A file of another kind, or one that begins with its first setting: one fault says it all. A
+ * file that cannot be read as a table is left to sheet_parse. */
+static bool has_first_line(Arena *arena, Faults *faults, const char *file, const char *bytes,
+                           size_t length) {
+    Faults aside = faults_new(arena);
+    const Table *table = table_parse(arena, &aside, file, bytes, length);
+    bool has_setting = false, has_value = false;
+    for (int i = 0; table && i < table->column_count; i++) {
+        const char *plain = heading_plain(arena, table->headings[i].text);
+        has_setting |= text_same(plain, COLUMNS[WINTER_SETTING].stem);
+        has_value |= text_same(plain, COLUMNS[WINTER_VALUE].stem);
+    }
+    if (!table || (has_setting && has_value))
+        return true;
+    fault_add(
+        faults, (Place){file, table->headings[0].line, 0},
+        "the first line must be 'setting,value', and each setting has a line below it, as "
+        "in 'first_day,2026-11-01'");
+    return false;
+}
+
 Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
                     size_t length) {
     Winter winter = {
@@ -220,9 +249,11 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
         .sulfate_is_assumed = true,
         .nitrate_is_assumed = true,
     };
+    if (!has_first_line(arena, faults, file, bytes, length))
+        return winter;
     const Sheet *sheet =
         sheet_parse(arena, faults, file, bytes, length, COLUMNS, WINTER_COLUMN_COUNT);
-    if (!sheet || !sheet_has(sheet, WINTER_SETTING) || !sheet_has(sheet, WINTER_VALUE))
+    if (!sheet)
         return winter;
     const SettingRows rows = find_rows(sheet);
     read_days(sheet, &rows, file, &winter);

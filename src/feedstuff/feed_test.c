@@ -43,8 +43,8 @@ static Reading read_dry_matter(const Sheet *sheet, int row) {
         return (Reading){dry_matter, FROM_LABORATORY, SOURCE_NONE};
     if (has_moisture)
         return (Reading){100.0 - moisture, FROM_LABORATORY, SOURCE_NONE};
-    if (sheet_text(sheet, row, TEST_MOISTURE)[0] == '\0' &&
-        sheet_text(sheet, row, TEST_DRY_MATTER)[0] == '\0') {
+    if (sheet_is_left_out(sheet, row, TEST_MOISTURE) &&
+        sheet_is_left_out(sheet, row, TEST_DRY_MATTER)) {
         fault_add(sheet_faults(sheet), sheet_place(sheet, row, TEST_MOISTURE),
                   "moisture_pct: is empty and so is dry_matter_pct; one of them must be there");
     }

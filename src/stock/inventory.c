@@ -1,4 +1,5 @@
 #include "stock/inventory.h"
+#include "base/choice.h"
 #include "base/text.h"
 
 static int find_name(const char *name, const char *const *names, int count) {
@@ -27,6 +28,27 @@ static void check_offer_names(Faults *faults, const Inventory *inventory) {
 }
 
 #define MOST_SUGGESTIONS 50 /* nobody reads more of them, and they take long to find */
+#define MOST_NAMES 8        /* in a message */
+
+/* "; the names are: 'A', 'B' and 3 more" */
+static const char *names_there(Arena *arena, const char *const *names, int count) {
+    Text list = text_new(arena);
+    int named = 0;
+    int left = 0;
+    for (int i = 0; i < count; i++) {
+        if (names[i][0] == '\0')
+            continue;
+        if (named == MOST_NAMES) {
+            left++;
+            continue;
+        }
+        text_print(&list, "%s'%s'", named++ == 0 ? "; the names are: " : ", ",
+                   text_excerpt(arena, names[i]));
+    }
+    if (left > 0)
+        text_print(&list, " and %d more", left);
+    return list.bytes;
+}
 
 static void check_tests(Faults *faults, Arena *arena, const Inventory *inventory) {
     const int stacks = inventory->stacks.count;
@@ -41,15 +63,19 @@ static void check_tests(Faults *faults, Arena *arena, const Inventory *inventory
     if (!has_name)
         return; /* the headings of the names are missing: that has been said */
     int suggested = 0;
+    bool are_listed = false;
     for (int i = 0; i < inventory->tests.count; i++) {
         const FeedTest *test = &inventory->tests.tests[i];
         if (test->stack[0] == '\0' || find_name(test->stack, names, count) >= 0)
             continue;
-        const char *nearest =
-            suggested++ < MOST_SUGGESTIONS ? text_nearest(test->stack, names, count) : NULL;
+        const char *guess = suggested++ < MOST_SUGGESTIONS
+                                ? choice_guess(arena, test->stack, names, count)
+                                : NULL;
+        const char *list = guess || are_listed ? "" : names_there(arena, names, count);
+        are_listed |= !guess;
         fault_add(faults, test->place, "stack: no stack or feed for sale is named '%s'%s%s%s",
-                  text_excerpt(faults->arena, test->stack), nearest ? "; did you mean '" : "",
-                  nearest ? nearest : "", nearest ? "'?" : "");
+                  text_excerpt(faults->arena, test->stack), guess ? "; " : "",
+                  guess ? guess : "", list);
     }
 }
 
@@ -69,11 +95,10 @@ static void check_allowance(Faults *faults, const Allowance *allowance,
             known++;
             continue;
         }
-        const char *nearest = text_nearest(name, group_names, group_count);
+        const char *guess = choice_guess(faults->arena, name, group_names, group_count);
         doubt_add(faults, allowance->groups_place,
-                  "groups: this herd has no group named '%s'%s%s%s",
-                  text_excerpt(faults->arena, name), nearest ? "; did you mean '" : "",
-                  nearest ? nearest : "", nearest ? "'?" : "");
+                  "groups: this herd has no group named '%s'%s%s",
+                  text_excerpt(faults->arena, name), guess ? "; " : "", guess ? guess : "");
     }
     if (allowance->group_count > 0 && known == 0)
         doubt_add(faults, allowance->groups_place,
@@ -82,6 +107,11 @@ static void check_allowance(Faults *faults, const Allowance *allowance,
 
 void inventory_check_groups(Faults *faults, const Inventory *inventory,
                             const char *const *group_names, int group_count) {
+    bool has_name = false;
+    for (int i = 0; i < group_count; i++)
+        has_name |= group_names[i][0] != '\0';
+    if (!has_name)
+        return; /* the heading of the names is missing: that has been said */
     for (int i = 0; i < inventory->stacks.count; i++)
         check_allowance(faults, &inventory->stacks.stacks[i].allowance, group_names,
                         group_count);

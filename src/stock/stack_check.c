@@ -38,19 +38,53 @@ void stock_check_haul(const Sheet *sheet, int row, int column, double haul_per_k
               sheet_heading(sheet, column), haul_per_kg * KG_PER_TONNE);
 }
 
-/* Money per kg: below, it looks like a price per lb or per kg under per tonne; above, like the
- * other way about. */
+/* What a tonne of each class is sold for, drawn wide: a price outside is by the pound, the bag,
+ * the bushel, the bale or the load, or a slip [OWN_CHOICE]. Silage is as it lies, more than
+ * half of it water. */
+typedef struct {
+    double least, most;
+} UsualPrice;
+
+static UsualPrice usual_price_per_tonne(FeedClass feed_class) {
+    switch (feed_class) {
+    case FEED_CLASS_STRAW:
+        return (UsualPrice){10, 250};
+    case FEED_CLASS_GRAIN:
+        return (UsualPrice){80, 800};
+    case FEED_CLASS_MEAL:
+        return (UsualPrice){150, 1200};
+    case FEED_CLASS_BYPRODUCT:
+    case FEED_CLASS_MOLASSES:
+        return (UsualPrice){100, 700};
+    case FEED_CLASS_MINERAL:
+    case FEED_CLASS_NPN:
+        return (UsualPrice){150, 6000};
+    case FEED_CLASS_CEREAL:
+    case FEED_CLASS_COVER_CROP:
+    case FEED_CLASS_LEGUME:
+    case FEED_CLASS_GRASS:
+    case FEED_CLASS_LEGUME_GRASS:
+    case FEED_CLASS_CORN_SILAGE:
+    case FEED_CLASS_SORGHUM:
+    case FEED_CLASS_BRASSICA:
+    case FEED_CLASS_COUNT:
+        break;
+    }
+    return (UsualPrice){20, 450};
+}
+
 void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_class,
                        double price_per_kg) {
-    const bool is_dear = feed_class == FEED_CLASS_MINERAL || feed_class == FEED_CLASS_NPN;
-    const double least = is_dear ? 0.05 : 0.01;
-    const double most = is_dear ? 10.0 : feed_class_kind(feed_class)->is_forage ? 0.8 : 2.5;
-    if (price_per_kg <= 0.0 || (price_per_kg >= least && price_per_kg <= most))
+    const UsualPrice usual = usual_price_per_tonne(feed_class);
+    const double price = price_per_kg * KG_PER_TONNE;
+    if (price <= 0.0 || (price >= usual.least && price <= usual.most))
         return;
-    doubt_add(sheet_faults(sheet), sheet_place(sheet, row, column),
-              "%s: %.4g a tonne (%.4g a lb) is unusual for %s; is the unit right?",
-              sheet_heading(sheet, column), price_per_kg * KG_PER_TONNE,
-              price_per_kg * KG_PER_POUND, feed_class_kind(feed_class)->label);
+    doubt_add(
+        sheet_faults(sheet), sheet_place(sheet, row, column),
+        "%s: %.4g a tonne (%.4g a lb) is unusual for %s, which runs from %g to %g; is the unit "
+        "right? a price by the bag, bushel or bale has to be brought to it",
+        sheet_heading(sheet, column), price, price_per_kg * KG_PER_POUND,
+        feed_class_kind(feed_class)->label, usual.least, usual.most);
 }
 
 /* Hay keeps below about 20 % water; silage is chopped at 55 to 70 %. */

@@ -104,7 +104,7 @@ static bool has_sizes(const Amounts *amounts, StackKind kind) {
     bool is_whole = true;
     for (const int *column = measuring_of(kind).sizes; *column >= 0; column++) {
         is_whole &= amount_of(amounts, *column)->is_read;
-        if (amount_of(amounts, *column)->is_written)
+        if (!sheet_is_left_out(amounts->sheet, amounts->row, *column))
             continue;
         fault_add(sheet_faults(amounts->sheet), place_of(amounts, *column),
                   "%s: is empty, but %s are measured by it when a density is given",
@@ -168,9 +168,12 @@ static WeightWay weight_way(const Amounts *amounts, const Stack *stack) {
     WeightWay way = WAY_NONE;
     Place last = stack->place;
     int count = 0;
+    bool is_lost = false; /* behind a heading that could not be read, which was told */
     for (int i = WAY_TOTAL; i <= WAY_SIZE; i++) {
-        if (!amount_of(amounts, WAY_COLUMN[i])->is_written)
+        if (!amount_of(amounts, WAY_COLUMN[i])->is_written) {
+            is_lost |= !sheet_is_left_out(amounts->sheet, amounts->row, WAY_COLUMN[i]);
             continue;
+        }
         const Place place = place_of(amounts, WAY_COLUMN[i]);
         if (count == 0 || place.column > last.column)
             last = place;
@@ -179,6 +182,8 @@ static WeightWay weight_way(const Amounts *amounts, const Stack *stack) {
     }
     if (count == 1)
         return way;
+    if (count == 0 && is_lost)
+        return WAY_NONE;
     fault_add(sheet_faults(amounts->sheet), last,
               "'%s': %s; give one of: bale_weight with count, total, or sizes with density",
               text_excerpt(sheet_arena(amounts->sheet), stack->name),
@@ -228,7 +233,7 @@ static double weight_of_bales(const Amounts *amounts, const Stack *stack, Weight
     if (bale_kg > 0.0)
         doubt_bale(amounts, stack->kind, bale_kg,
                    way == WAY_BALE ? STACK_BALE_WEIGHT : STACK_DENSITY);
-    if (!count->is_written) {
+    if (sheet_is_left_out(amounts->sheet, amounts->row, STACK_BALES)) {
         fault_add(sheet_faults(amounts->sheet), place_of(amounts, STACK_BALES),
                   "count: is empty; how many bales are in '%s'?",
                   text_excerpt(sheet_arena(amounts->sheet), stack->name));

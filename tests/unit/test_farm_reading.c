@@ -116,7 +116,7 @@ static void a_mistake_in_every_file_is_told_in_one_run(void **state) {
     const FarmRequest request = request_of(files);
     const char *said = told(*state, &request, false);
     static const char *const EACH[] = {
-        "winter.csv:3:10: last_day: a winter of -169 days",
+        "winter.csv:3:10: last_day: 2027-05-15 is not after first_day",
         "weather.csv:2:1: month: 13",
         "feed-tests.csv:2:1: stack: no stack or feed for sale is named 'Hey'",
         "stacks.csv:2:54: value_per_tonne: 0 would make it free",

@@ -50,7 +50,7 @@ static void a_stack_a_basis_and_a_moisture_are_needed(void **state) {
     assert_told(HEAD "\n^,dry matter,12\n", "needed");
     assert_told(HEAD "\nA,^,12\n", "needed");
     assert_told(HEAD "\nA,dry matter,^\n", "moisture_pct: is empty and so is dry_matter_pct");
-    assert_told(HEAD "\nA,^dry,12\n", "is none of: dry matter, as fed");
+    assert_told(HEAD "\nA,^frozen,12\n", "is none of: dry matter, as fed");
     assert_told("~stack,moisture_pct\nA,12\n", "basis is missing");
 }
 
@@ -285,9 +285,56 @@ columns_of_the_laboratory_that_are_not_used_are_kept_without_complaint(void **st
                 "did you mean 'crude_protein_pct'");
 }
 
+/* ---- as laboratories head and people write it ---- */
+
+static void a_sheet_headed_as_the_laboratory_heads_it_is_read(void **state) {
+    const char *bytes = "Stack,Lab no,Basis,Moisture %,CP %,ADF %,TDN (%),Ca (%),P %,Cu (ppm),"
+                        "NO3-N ppm\n"
+                        "A,7,DM,12,11,36,58,0.5,0.2,8,1000\n";
+    Faults faults = faults_new(*state);
+    const FeedTests tests = parse(*state, &faults, bytes, strlen(bytes));
+    assert_string_equal(unit_faults(&faults, *state), "");
+    const Analysis *of = &tests.tests[0].analysis;
+    assert_string_equal(tests.tests[0].sample, "7");
+    assert_near(of->of[NUTRIENT_CRUDE_PROTEIN].value, 11, 1e-9);
+    assert_near(of->of[NUTRIENT_CALCIUM].value, 0.5, 1e-9);
+    assert_near(of->of[NUTRIENT_COPPER].value, 8, 1e-9);
+    /* 1,000 ppm of nitrogen are 0.1 %, and NO3 weighs 62.004 / 14.007 of its nitrogen */
+    assert_near(of->of[NUTRIENT_NITRATE].value, 0.1 * 62.004 / 14.007, 1e-4);
+}
+
+static void what_the_laboratory_leaves_unsaid_is_asked_for_not_guessed(void **state) {
+    assert_told(
+        "^name,basis,moisture_pct,^Ca,^protein,^Zn,^NO3-N,^nitrate ppm\nA,dry matter,12\n",
+        "write stack", "write calcium_pct", "write crude_protein_pct",
+        "write zinc_ppm or zinc_mg_per_kg", "write nitrate_n_pct or nitrate_n_ppm",
+        "has to say as what the nitrate was reported");
+}
+
+static void a_word_for_the_basis_is_read(void **state) {
+    assert_tells_nothing(HEAD
+                         "\nA,DM,12\nB,dry basis,12\nC,AF,12\nD,as received,12\nE,As is,12\n");
+}
+
+static void a_faulty_heading_is_told_once_and_not_for_each_row(void **state) {
+    assert_told("stack,basis,^moisture\nA,dry matter,12\nB,dry matter,13\nC,dry matter,14\n",
+                "'moisture' needs its unit: moisture_pct");
+    assert_told("stack,basis,^DM\nA,dry matter,88\n", "write dry_matter_pct");
+}
+
+static void parts_per_million_under_a_percentage_name_the_heading(void **state) {
+    assert_told(HEAD ",nitrate_n_pct\nA,dry matter,12,^1450\n",
+                "it looks like ppm: head the column nitrate_n_ppm");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_stack_a_basis_and_a_moisture_are_needed),
+        UNIT_TEST(a_sheet_headed_as_the_laboratory_heads_it_is_read),
+        UNIT_TEST(what_the_laboratory_leaves_unsaid_is_asked_for_not_guessed),
+        UNIT_TEST(a_word_for_the_basis_is_read),
+        UNIT_TEST(a_faulty_heading_is_told_once_and_not_for_each_row),
+        UNIT_TEST(parts_per_million_under_a_percentage_name_the_heading),
         UNIT_TEST(moisture_and_dry_matter_have_to_agree),
         UNIT_TEST(a_part_above_its_whole_is_a_fault),
         UNIT_TEST(parts_that_are_more_than_the_feed_are_a_fault_though_one_is_not_known),

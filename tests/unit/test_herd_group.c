@@ -171,7 +171,25 @@ static void words_that_are_not_known_name_the_nearest(void **state) {
     assert_told(HEAD ",breed,coat,shelter,delivery\n" COW ",^beaf,^wintr,^windbrake,^layred\n",
                 "did you mean 'beef'?", "did you mean 'winter'?", "did you mean 'windbreak'?",
                 "did you mean 'layered'?");
-    assert_told(HEAD "\nA,^cows,4,600,2027-03-20,2027-05-10\n", "did you mean 'cow'?");
+}
+
+static void a_class_may_be_in_the_plural_and_half_a_class_names_the_whole_ones(void **state) {
+    assert_tells_nothing(HEAD ",mature_weight_kg\nA,Cows,4,600,2027-03-20,2027-05-10,\n"
+                              "B,bred heifers,4,500,2027-03-20,2027-05-10,640\n");
+    assert_tells_nothing(CATTLE "\nA,Steers,40,280,640,0.8\nB,bull calves,4,300,900,0.8\n");
+    assert_told(HEAD "\nA,^heifer,4,500,,\nB,^replacement,4,300,,\n",
+                "is it 'bred heifer', 'replacement heifer' or 'feeder heifer'?",
+                "did you mean 'replacement heifer'?");
+}
+
+static void a_faulty_heading_is_told_once_and_not_for_each_group(void **state) {
+    assert_told("group,class,^number,^wt,^mature weight,^adg\n"
+                "A,steer,40,620,1400,2\nB,steer,50,700,1400,2\n",
+                "write head", "write weight_kg or weight_lb",
+                "mature_weight_kg or mature_weight_lb",
+                "write gain_kg_per_day or gain_lb_per_day");
+    assert_told("group,class,head,weight_kg,^calving date,calving_end\n" COW "\n",
+                "write calving_start");
 }
 
 static void a_row_of_an_unknown_class_still_tells_its_other_mistakes(void **state) {
@@ -253,6 +271,8 @@ int main(void) {
         UNIT_TEST(dates_that_are_no_dates_are_told_with_the_cure),
         UNIT_TEST(milk_and_calves_in_the_other_unit_are_told),
         UNIT_TEST(words_that_are_not_known_name_the_nearest),
+        UNIT_TEST(a_class_may_be_in_the_plural_and_half_a_class_names_the_whole_ones),
+        UNIT_TEST(a_faulty_heading_is_told_once_and_not_for_each_group),
         UNIT_TEST(a_row_of_an_unknown_class_still_tells_its_other_mistakes),
         UNIT_TEST(names_differ_by_more_than_case_and_blanks),
         UNIT_TEST(a_name_that_a_list_of_groups_would_part_is_a_fault),

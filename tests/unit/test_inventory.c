@@ -50,7 +50,15 @@ static void a_test_of_a_stack_that_is_not_there_names_the_nearest(void **state) 
                         "hay'; did you mean 'North hay'?\n");
     assert_string_equal(
         told(state, STACKS, OFFERS, TESTS "Bin,dry matter,12\n"),
-        "feed-tests.csv:2:1: stack: no stack or feed for sale is named 'Bin'\n");
+        "feed-tests.csv:2:1: stack: no stack or feed for sale is named 'Bin'; the names are: "
+        "'North hay', 'Pit', 'Barley'\n");
+    assert_string_equal(
+        told(state, STACKS, OFFERS, TESTS "hay,dry matter,12\nBin,as fed,9\nTub,as fed,9\n"),
+        "feed-tests.csv:2:1: stack: no stack or feed for sale is named 'hay'; did you mean "
+        "'North hay'?\n"
+        "feed-tests.csv:3:1: stack: no stack or feed for sale is named 'Bin'; the names are: "
+        "'North hay', 'Pit', 'Barley'\n"
+        "feed-tests.csv:4:1: stack: no stack or feed for sale is named 'Tub'\n");
 }
 
 static void one_name_for_a_stack_and_an_offer_is_a_fault(void **state) {
@@ -87,7 +95,7 @@ static void names_are_not_held_against_files_that_could_not_be_read(void **state
 static void names_are_not_held_against_stacks_whose_heading_is_missing(void **state) {
     const char *said =
         told(state,
-             "name,kind,feed,storage,feeding,value_per_tonne,total_tonnes\n"
+             "zork,kind,feed,storage,feeding,value_per_tonne,total_tonnes\n"
              "North hay,round bales,oat greenfeed,net wrap rows,unrolled,90,50\n",
              "feed_for_sale,feed,feeding,price_per_tonne\n", TESTS "North hay,dry matter,12\n");
     assert_null(strstr(said, "feed-tests.csv"));

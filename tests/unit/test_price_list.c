@@ -53,7 +53,7 @@ static void what_is_needed_is_told_all_at_once(void **state) {
     assert_told(HEAD ",note\n^,^,^,^,mine\n", "feed_for_sale: the cell is empty",
                 "feed: the cell is empty", "feeding: the cell is empty",
                 "price_per_tonne: the cell is empty");
-    assert_told(HEAD ",supplement\nB,^barly grain,^bunks,270,^maybe\n", "did you mean",
+    assert_told(HEAD ",supplement\nB,^barly grain,^bumk,270,^maybe\n", "did you mean",
                 "did you mean 'bunk'?", "is none of: no, yes");
 }
 
@@ -69,6 +69,9 @@ static void a_price_in_the_other_unit_is_told(void **state) {
     assert_told("feed_for_sale,feed,feeding,price_per_lb\nB,barley grain,bunk,^270\n",
                 "outside");
     assert_tells_nothing(HEAD "\nM,mineral 2:1,bunk,2080\n");
+    /* a bag of 25 kg at 52 is 2,080 a tonne; a slip of one digit in a price of barley */
+    assert_told(HEAD "\nM,mineral 2:1,bunk,^52\nB,barley grain,bunk,^2700\n",
+                "doubt: runs from 150 to 6000", "doubt: runs from 80 to 800");
 }
 
 static void amounts_that_make_no_purchase_are_doubted(void **state) {

@@ -171,11 +171,37 @@ static void hauling_by_the_load_is_doubted(void **state) {
 
 static void words_that_are_not_known_name_the_nearest(void **state) {
     assert_told(HEAD
-                ",total_tonnes\nA,^round bail,^oat greenfed,^net wrap row,^unroled,90,50\n",
+                ",total_tonnes\nA,^round bail,^oat greenfed,^net warp rows,^unroled,90,50\n",
                 "did you mean 'round bales'?", "did you mean 'oat_greenfeed'?",
                 "did you mean 'net wrap rows'?", "did you mean 'unrolled'?");
     assert_told(HEAD ",total_tonnes\nA,^,^,^,^,^,50\n", "needed", "needed", "needed", "needed",
                 "needed");
+}
+
+static void half_a_feed_or_a_common_word_names_what_it_may_be(void **state) {
+    assert_told(HEAD ",total_tonnes\nA,round bale,^straw,^twine,^ring feeder,60,50\n",
+                "'oat_straw'", "'twine rows', 'twine stacked' or 'twine on rock'",
+                "is it 'open ring' or 'sheeted ring'?");
+}
+
+static void the_book_is_listed_once_a_file(void **state) {
+    assert_told(HEAD ",total_tonnes\nA,pit,^zork,covered pit,bunk,60,50\n"
+                     "B,pit,^zorg,covered pit,bunk,60,50\n",
+                "is none of: barley_grain, ", "'zorg' is none of those listed for line 2");
+}
+
+static void a_faulty_heading_is_told_once_and_not_for_each_stack(void **state) {
+    assert_told(HEAD ",^tons\n" BALES ",40\nB,pit,barley silage,covered pit,bunk,55,300\n",
+                "write total_tons");
+    assert_told(HEAD ",^number,bale_weight_kg\n" BALES ",40,600\n", "write count");
+    assert_told("stack,kind,feed,storage,feeding,^price,total_tonnes\n" BALES ",40\n",
+                "write value_per_tonne, value_per_ton or value_per_lb");
+}
+
+static void a_total_in_both_units_says_how_to_add_them(void **state) {
+    assert_told(HEAD ",total tons,^total tonnes\n" BALES
+                     ",40,\nB,pit,barley silage,covered pit,bunk,55,,300\n",
+                "write all of it in one; 1 tonne = 1.102 ton");
 }
 
 static void a_row_of_an_unknown_kind_and_feed_still_tells_its_other_mistakes(void **state) {
@@ -186,7 +212,7 @@ static void a_row_of_an_unknown_kind_and_feed_still_tells_its_other_mistakes(voi
 }
 
 static void numbers_of_columns_that_are_not_used_are_read_for_their_mistakes(void **state) {
-    assert_told(WEIGHED ",length_m,density_basis\n" BALES ",100,600,^twelve,^wet\n",
+    assert_told(WEIGHED ",length_m,density_basis\n" BALES ",100,600,^twelve,^frozen\n",
                 "is not a number", "is none of: as fed, dry matter");
 }
 
@@ -360,6 +386,10 @@ int main(void) {
         UNIT_TEST(a_stack_of_more_than_a_herd_eats_is_doubted),
         UNIT_TEST(hauling_by_the_load_is_doubted),
         UNIT_TEST(words_that_are_not_known_name_the_nearest),
+        UNIT_TEST(half_a_feed_or_a_common_word_names_what_it_may_be),
+        UNIT_TEST(the_book_is_listed_once_a_file),
+        UNIT_TEST(a_faulty_heading_is_told_once_and_not_for_each_stack),
+        UNIT_TEST(a_total_in_both_units_says_how_to_add_them),
         UNIT_TEST(a_row_of_an_unknown_kind_and_feed_still_tells_its_other_mistakes),
         UNIT_TEST(numbers_of_columns_that_are_not_used_are_read_for_their_mistakes),
         UNIT_TEST(own_feed_is_never_free),

@@ -57,11 +57,11 @@ static void a_day_that_is_missing_is_told_with_a_line_to_add(void **state) {
 
 static void a_winter_that_ends_before_it_begins_or_lasts_over_a_year_is_a_fault(void **state) {
     assert_told("setting,value\nfirst_day,2026-11-05\nlast_day,^2026-11-01\n",
-                "a winter of -3 days");
+                "2026-11-01 is not after first_day, 2026-11-05");
     assert_told("setting,value\nfirst_day,2026-11-05\nlast_day,^2026-11-05\n",
-                "a winter of 1 days");
+                "is not after first_day");
     assert_told("setting,value\nfirst_day,2025-11-01\nlast_day,^2027-05-15\n",
-                "is the year right?");
+                "may have at most 366: is the year right?");
 }
 
 static void a_setting_that_is_not_known_names_the_nearest(void **state) {
@@ -80,6 +80,8 @@ static void numbers_out_of_range_or_with_signs_are_told(void **state) {
                      "carry_over_tonnes,^-1\n",
                 "write 1.10", "outside 0 to 30000", "outside 0 to");
     assert_told(DAYS "units,^metrical\n", "did you mean 'metric'?");
+    assert_true(read_plain(state, DAYS "units,Pounds\n").is_imperial);
+    assert_false(read_plain(state, DAYS "units,kg\n").is_imperial);
 }
 
 static void nitrate_nitrogen_of_water_is_not_taken_for_nitrate(void **state) {
@@ -103,7 +105,9 @@ static void a_comma_for_thousands_that_falls_into_the_note_is_doubted(void **sta
 
 static void empty_files_are_told(void **state) {
     assert_told("@", "the file is empty");
-    assert_told("~~^a,^b\n", "setting is missing", "value is missing", "'a'", "'b'");
+    assert_told("~a,b\n", "the first line must be 'setting,value'");
+    assert_told("~first_day,2026-11-01\nlast_day,2027-05-15\n",
+                "the first line must be 'setting,value'");
 }
 
 int main(void) {

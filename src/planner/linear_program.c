@@ -291,29 +291,31 @@ static glp_smcp settings(int method, int ratio_test, int iteration_limit) {
     return control;
 }
 
+static LpStatus outcome_of(int failed, int status) {
+    if (failed != 0)
+        return LP_FAILED;
+    if (status == GLP_OPT)
+        return LP_OPTIMAL;
+    if (status == GLP_NOFEAS)
+        return LP_INFEASIBLE;
+    return status == GLP_UNBND ? LP_UNBOUNDED : LP_FAILED;
+}
+
 /* The ladder: the method that fits the start; then cold primal; then cold primal with the textbook
- * ratio test, which is slower and steadier. Some starts need none of the rest. */
+ * ratio test, which is slower and steadier. The flipping ratio test would be quicker, but reads
+ * memory that it never set. */
 static LpStatus run(glp_prob *problem, LpStart how, bool has_basis, int iteration_limit) {
-    static const int RATIO[] = {GLP_RT_FLIP, GLP_RT_FLIP, GLP_RT_STD};
-    for (int attempt = 0; attempt < 3; attempt++) {
-        if (attempt > 0 || !has_basis)
+    static const int RATIO[] = {GLP_RT_HAR, GLP_RT_HAR, GLP_RT_STD};
+    for (int attempt = has_basis ? 0 : 1; attempt < 3; attempt++) {
+        if (attempt > 0)
             glp_std_basis(problem);
-        const bool is_dual = attempt == 0 && has_basis && how == START_BOUNDS_CHANGED;
+        const bool is_dual = attempt == 0 && how == START_BOUNDS_CHANGED;
         const glp_smcp control =
-            settings(is_dual ? GLP_DUALP : GLP_PRIMAL, is_dual ? GLP_RT_HAR : RATIO[attempt],
-                     iteration_limit);
+            settings(is_dual ? GLP_DUALP : GLP_PRIMAL, RATIO[attempt], iteration_limit);
         const int failed = glp_simplex(problem, &control);
-        const int status = glp_get_status(problem);
-        if (failed == 0 && status == GLP_OPT)
-            return LP_OPTIMAL;
-        if (failed == 0 && status == GLP_NOFEAS)
-            return LP_INFEASIBLE;
-        if (failed == 0 && status == GLP_UNBND)
-            return LP_UNBOUNDED;
-        if (failed == GLP_EITLIM)
-            return LP_FAILED;
-        if (attempt == 0 && !has_basis)
-            attempt++;
+        const LpStatus status = outcome_of(failed, glp_get_status(problem));
+        if (status != LP_FAILED || failed == GLP_EITLIM)
+            return status;
     }
     return LP_FAILED;
 }

@@ -206,27 +206,28 @@ RationProgram ration_program(Arena *arena, const PlanQuestion *question, const B
     return program;
 }
 
-static void hold(LinearProgram *lp, int column, const double *shortage) {
+static void hold(LinearProgram *lp, int column, const double *shortage, double slack) {
     if (column < 0)
         return;
     lp_set_cost(lp, column, 0.0);
-    lp_set_column_bounds(lp, column, 0.0, fmax(shortage[column], 0.0) * (1.0 + 1e-7) + 1e-9);
+    lp_set_column_bounds(lp, column, 0.0, fmax(shortage[column], 0.0) * (1.0 + slack) + 0.01 * slack);
 }
 
-static void hold_tiers(LinearProgram *lp, int first_column, const double *shortage) {
+static void hold_tiers(LinearProgram *lp, int first_column, const double *shortage,
+                       double slack) {
     for (int tier = 0; first_column >= 0 && tier < SHORT_TIERS; tier++)
-        hold(lp, first_column + tier, shortage);
+        hold(lp, first_column + tier, shortage, slack);
 }
 
-void ration_program_hold_shortage(RationProgram *program, const double *shortage) {
+void ration_program_hold_shortage(RationProgram *program, const double *shortage, double slack) {
     const PlanQuestion *question = program->question;
     LinearProgram *lp = program->lp;
     program->aim = AIM_LEAST_COST;
     for (int b = 0; b < question->block_count; b++) {
         const BlockLimits *of = &program->blocks[b];
         for (int i = 0; i < of->count; i++) {
-            hold_tiers(lp, of->least_short[i], shortage);
-            hold_tiers(lp, of->most_short[i], shortage);
+            hold_tiers(lp, of->least_short[i], shortage, slack);
+            hold_tiers(lp, of->most_short[i], shortage, slack);
         }
         for (int f = 0; f < question->feed_count; f++) {
             const PlanFeed *feed = &question->feeds[f];
@@ -237,7 +238,7 @@ void ration_program_hold_shortage(RationProgram *program, const double *shortage
                                 (feed->value_per_kg + feed->haul_per_kg) * KG_PER_TONNE);
         }
     }
-    hold(lp, program->carry_over_short, shortage);
+    hold(lp, program->carry_over_short, shortage, slack);
     for (int f = 0; f < question->feed_count; f++) {
         if (program->bought[f] >= 0)
             lp_set_cost(lp, program->bought[f], question->feeds[f].price_per_kg * KG_PER_TONNE);

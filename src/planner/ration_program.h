@@ -40,8 +40,9 @@ RationProgram ration_program(Arena *arena, const PlanQuestion *question, const B
 /* Share of a limit's bound that a solution falls short by; first_column as in BlockLimits. */
 double ration_program_short_share(int first_column, const double *value);
 
-/* Turns a shortage program into a least-cost one that may be as short as `shortage` found, and no
- * shorter: [column] values of its optimal solution. */
-void ration_program_hold_shortage(RationProgram *program, const double *shortage);
+/* Turns a shortage program into a least-cost one that may be as short as `shortage` found, [column]
+ * values of its optimal solution, and a share `slack` shorter, without which it would be feasible by
+ * rounding alone. */
+void ration_program_hold_shortage(RationProgram *program, const double *shortage, double slack);
 
 #endif

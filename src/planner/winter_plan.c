@@ -1,8 +1,8 @@
 /* Two things of the winter are not linear: what cattle can eat depends on the energy of what they
- * eat, and growing cattle split energy between upkeep and gain by the ration itself. Both are taken
- * as given, the program is solved, both are found anew from its rations, and so on until they stay;
- * each round starts from the last basis. The start is high, because a low one can look infeasible
- * when it is not. */
+ * eat, and growing cattle split energy between upkeep and gain by the ration itself. Both laws are
+ * straightened at a ration, the program is solved, they are straightened anew at its rations, and so
+ * on until they stay; each round starts from the last basis. The first ration is a rich one, because
+ * a poor one can look infeasible when it is not. */
 #include "planner/winter_plan.h"
 #include "planner/plan_outcome.h"
 #include "planner/steady_ration.h"
@@ -188,6 +188,18 @@ static bool iterate_cost(Arena *arena, Iteration *at, const PlanQuestion *questi
 
 #define SHORT_ROUNDS 6
 
+/* The least cost of being no shorter than the least shortage, with as little slack as the solver can
+ * do with. */
+static LpSolution cheapest_as_short(Arena *arena, RationProgram *program,
+                                    const LpSolution *shortest) {
+    LpSolution cheapest = {.status = LP_FAILED, .remark = ""};
+    for (double slack = 1e-6; cheapest.status != LP_OPTIMAL && slack < 2e-4; slack *= 10.0) {
+        ration_program_hold_shortage(program, shortest->value, slack);
+        cheapest = lp_solve(program->lp, arena, START_COSTS_CHANGED, &shortest->basis, 0);
+    }
+    return cheapest;
+}
+
 /* With the least shortage in `at`: no shorter than that, the least cost. The laws are followed on,
  * because rations of which feed was free are not those that are fed. *shortage is its weight. */
 static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *question,
@@ -202,11 +214,11 @@ static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *q
         if (shortest.status != LP_OPTIMAL)
             return false;
         *shortage = shortest.cost;
-        ration_program_hold_shortage(&program, shortest.value);
-        const LpSolution cheapest =
-            lp_solve(program.lp, arena, START_COSTS_CHANGED, &shortest.basis, 0);
+        const LpSolution cheapest = cheapest_as_short(arena, &program, &shortest);
+        if (cheapest.status != LP_OPTIMAL)
+            return false;
         at->program = program;
-        at->solution = cheapest.status == LP_OPTIMAL ? cheapest : shortest;
+        at->solution = cheapest;
         at->rounds++;
         BlockState *as_solved = copied_states(arena, at, question);
         at->change = move_states(arena, at, question);
@@ -285,7 +297,8 @@ WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
 static bool can_be_balanced(const PlanQuestion *question) {
     Arena *arena = arena_open();
     Iteration at = {.solution = {.status = LP_FAILED}};
-    const bool can = iterate_cost(arena, &at, question);
+    const bool can = iterate(arena, &at, question, AIM_LEAST_SHORTAGE) &&
+                     at.solution.cost <= NOTHING_SHORT;
     arena_close(arena);
     return can;
 }

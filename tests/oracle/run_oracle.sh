@@ -102,7 +102,7 @@ check_short() {
     shortage=$1
     found=$(clp_value "$q-shortage.mps")
     is_near "$found" "$shortage" 1e-6 || note "clp is ${found:-nothing} short, we are $shortage"
-    same_cost clp "$(clp_value "$q.mps")" 1e-4
+    same_cost clp "$(clp_value "$q.mps")" 1e-5
 }
 
 # case_of NAME EXACT WORDS-FOR-write_question

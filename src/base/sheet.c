@@ -51,8 +51,9 @@ static const char *ratio_of(const Sheet *sheet, const UnitForm *a, const UnitFor
         return "";
     const UnitForm *const larger = a->times > b->times ? a : b;
     const UnitForm *const smaller = larger == a ? b : a;
-    return arena_print(sheet->arena, "; 1 %s = %.4g %s", larger->shown,
-                       larger->times / smaller->times, smaller->shown);
+    const double ratio = larger->times / smaller->times;
+    return arena_print(sheet->arena, "; 1 %s = %.*g %s", larger->shown, ratio < 1000 ? 4 : 6,
+                       ratio, smaller->shown);
 }
 
 static void match_again(Sheet *sheet, int at, int column, const UnitForm *form) {

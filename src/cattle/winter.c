@@ -64,7 +64,7 @@ typedef struct {
 
 /* The nearest spelling must not decide between nitrate and nitrate nitrogen. */
 static bool is_other_nitrate(const char *setting) {
-    return strncmp(setting, "water_nitrate", 13) == 0 &&
+    return (strstr(setting, "nitrate") || strstr(setting, "no3")) &&
            !text_same(setting, SETTING_NAMES[SET_NITRATE]);
 }
 

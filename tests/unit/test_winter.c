@@ -66,7 +66,9 @@ static void a_winter_that_ends_before_it_begins_or_lasts_over_a_year_is_a_fault(
 
 static void a_setting_that_is_not_known_names_the_nearest(void **state) {
     assert_told(DAYS "^yardage_per_head,1.10\n", "did you mean 'yardage_per_head_day'?");
-    assert_told(DAYS "^bedding,1.10\n", "is none of: first_day");
+    assert_told(DAYS "^bedding,1.10\n^paint,1\n", "is none of: first_day",
+                "is none of those listed for line");
+    assert_told(DAYS "^start date,2026-11-01\n", "did you mean 'first_day'?");
     assert_told(DAYS "^,1.10\n", "needed");
 }
 
@@ -86,7 +88,8 @@ static void numbers_out_of_range_or_with_signs_are_told(void **state) {
 
 static void nitrate_nitrogen_of_water_is_not_taken_for_nitrate(void **state) {
     assert_told(DAYS "^water_nitrate_n_mg_per_l,10\n", "multiply nitrate nitrogen by 4.427");
-    assert_told(DAYS "^water nitrate,10\n", "is as NO3");
+    assert_told(DAYS "^water nitrate,10\n^NO3-N,10\n^nitrate nitrogen,10\n", "is as NO3",
+                "is as NO3", "is as NO3");
 }
 
 static void sulfate_of_zero_is_doubted_and_an_empty_cell_is_not_known(void **state) {

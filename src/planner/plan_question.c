@@ -155,15 +155,14 @@ PlanQuestion plan_question(Arena *arena, const Farm *farm) {
 PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole, Day last_day) {
     PlanQuestion cut = *whole;
     PlanBlock *blocks = ARENA_ARRAY(arena, PlanBlock, whole->block_count);
-    cut.block_count = 0;
     for (int block = 0; block < whole->block_count; block++) {
-        PlanBlock kept = whole->blocks[block];
-        if (calendar_days_between(kept.from, last_day) < 0)
+        blocks[block] = whole->blocks[block];
+        if (calendar_days_between(last_day, blocks[block].to) <= 0)
             continue;
-        if (calendar_days_between(last_day, kept.to) > 0)
-            kept.to = last_day;
-        kept.days = calendar_days_between(kept.from, kept.to) + 1;
-        blocks[cut.block_count++] = kept;
+        const int days = calendar_days_between(blocks[block].from, last_day) + 1;
+        blocks[block].days = days > 0 ? days : 0;
+        if (days > 0)
+            blocks[block].to = last_day;
     }
     cut.blocks = blocks;
     PlanFeed *feeds = ARENA_ARRAY(arena, PlanFeed, whole->feed_count);
@@ -173,7 +172,6 @@ PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whol
             feeds[feed].available_kg = 0.0;
     }
     cut.feeds = feeds;
-    set_permissions(arena, &cut);
     return cut;
 }
 

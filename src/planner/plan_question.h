@@ -50,7 +50,8 @@ typedef struct {
 PlanQuestion plan_question(Arena *arena, const Farm *farm);
 
 /* The same question when the winter ends on `last_day` and only supplements and minerals may be
- * bought: for the days of own feed on hand. */
+ * bought: for the days of own feed on hand. Blocks after it stay, with no days, so that questions of
+ * different last days have programs of one shape. */
 PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole, Day last_day);
 
 Permission plan_permission(const PlanQuestion *question, int block, int feed);

@@ -59,6 +59,7 @@ static bool may_be_fed(const PlanQuestion *question, int feed) {
  * days are halved between the last that can and the first that cannot. */
 static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand *days) {
     const Winter *winter = &question->farm->winter;
+    PlanStart start = {0};
     int can = 0;
     int cannot = winter_days(winter) + 1;
     while (cannot - can > 1) {
@@ -66,7 +67,7 @@ static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand
                                                                      : (can + cannot) / 2;
         const PlanQuestion cut = plan_question_own_feed_until(
             arena, question, calendar_add(winter->first_day, middle - 1));
-        if (plan_can_be_balanced(arena, &cut, NULL))
+        if (plan_can_be_balanced(arena, &cut, &start, NULL))
             can = middle;
         else
             cannot = middle;
@@ -78,7 +79,7 @@ static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand
         return;
     const PlanQuestion next =
         plan_question_own_feed_until(arena, question, calendar_add(winter->first_day, can));
-    plan_can_be_balanced(arena, &next, &days->stopped_by);
+    plan_can_be_balanced(arena, &next, &start, &days->stopped_by);
 }
 
 DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan) {

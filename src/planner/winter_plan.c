@@ -7,6 +7,7 @@
 #include "planner/plan_outcome.h"
 #include "planner/steady_ration.h"
 #include <math.h>
+#include <string.h>
 
 #define MOST_ROUNDS 12
 #define SETTLED 1e-4      /* relative change of an intake limit or a share */
@@ -25,6 +26,7 @@ typedef struct {
     RationProgram program;
     LpSolution solution;
     BlockState *states;
+    const LpBasis *start; /* of a program of the same shape; NULL: none */
     int rounds;
     double change;
 } Iteration;
@@ -112,7 +114,7 @@ static void states_from_values(Arena *arena, Iteration *at, const PlanQuestion *
 
 static LpSolution solve_round(Arena *arena, Iteration *at, const PlanQuestion *question,
                               ProgramAim aim) {
-    const LpBasis *basis = at->solution.status == LP_OPTIMAL ? &at->solution.basis : NULL;
+    const LpBasis *basis = at->solution.status == LP_OPTIMAL ? &at->solution.basis : at->start;
     at->program = ration_program(arena, question, at->states, aim);
     return lp_solve(at->program.lp, arena, basis ? START_COSTS_CHANGED : START_COLD, basis, 0);
 }
@@ -293,26 +295,44 @@ WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
     return plan;
 }
 
-/* Where only yes or no is wanted, nothing of the work outlives it. */
-static bool can_be_balanced(const PlanQuestion *question) {
-    Arena *arena = arena_open();
-    Iteration at = {.solution = {.status = LP_FAILED}};
-    const bool can = iterate(arena, &at, question, AIM_LEAST_SHORTAGE) &&
-                     at.solution.cost <= NOTHING_SHORT;
-    arena_close(arena);
-    return can;
+static void keep_start(Arena *arena, const Iteration *at, const PlanQuestion *question,
+                       PlanStart *start) {
+    const LpBasis *basis = &at->solution.basis;
+    if (!start->states) {
+        start->states = ARENA_ARRAY(arena, BlockState, question->block_count);
+        start->basis = (LpBasis){basis->row_count, basis->column_count,
+                                 ARENA_ARRAY(arena, unsigned char, basis->row_count),
+                                 ARENA_ARRAY(arena, unsigned char, basis->column_count)};
+    }
+    for (int b = 0; b < question->block_count; b++)
+        start->states[b] = at->states[b];
+    memcpy(start->basis.row, basis->row, (size_t)basis->row_count);
+    memcpy(start->basis.column, basis->column, (size_t)basis->column_count);
 }
 
-bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, FirstShortage *shortage) {
-    if (!shortage)
-        return can_be_balanced(question);
+/* A scratch arena holds the work; only the start, and what falls short, outlive it. */
+bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart *start,
+                          FirstShortage *shortage) {
+    Arena *scratch = shortage ? arena : arena_open();
     Iteration at = {.solution = {.status = LP_FAILED}};
-    if (iterate_cost(arena, &at, question))
-        return true;
-    *shortage = (FirstShortage){-1, NULL};
-    if (at.solution.status == LP_OPTIMAL)
-        outcome_largest_shortage(&at.program, &at.solution, shortage);
-    return false;
+    if (start->states) {
+        at.states = ARENA_ARRAY(scratch, BlockState, question->block_count);
+        for (int b = 0; b < question->block_count; b++)
+            at.states[b] = start->states[b];
+        at.start = &start->basis;
+    }
+    const bool is_solved = iterate(scratch, &at, question, AIM_LEAST_SHORTAGE);
+    const bool can = is_solved && at.solution.cost <= NOTHING_SHORT;
+    if (is_solved)
+        keep_start(arena, &at, question, start);
+    if (shortage) {
+        *shortage = (FirstShortage){-1, NULL};
+        if (is_solved && !can)
+            outcome_largest_shortage(&at.program, &at.solution, shortage);
+    } else {
+        arena_close(scratch);
+    }
+    return can;
 }
 
 double plan_cost_change(Arena *arena, const WinterPlan *plan, int feed, double more_kg) {

@@ -62,13 +62,23 @@ typedef struct {
 
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question);
 
-/* Only whether the question can be balanced, from the states of a plan already made (NULL: none).
- * The first shortage found is left in *outcome when it cannot and outcome is not NULL. */
+/* What falls short first when a question cannot be balanced. */
 typedef struct {
     int group;
     const RationLimit *limit; /* NULL when none was found */
 } FirstShortage;
-bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, FirstShortage *shortage);
+
+/* Where the next question of the same shape may begin: near the last one's answer. Zeroed at first;
+ * its memory is the arena's. */
+typedef struct {
+    BlockState *states;
+    LpBasis basis;
+} PlanStart;
+
+/* Only whether the question can be balanced. `shortage`, when it is not NULL, is told what falls
+ * short when it cannot. */
+bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart *start,
+                          FirstShortage *shortage);
 
 /* Dollars for the best plan with this much more (or less) of an own stack, less that of the plan:
  * by re-solving. kg as fed; NAN when it cannot be solved. */

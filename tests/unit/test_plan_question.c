@@ -221,8 +221,12 @@ static void for_days_on_hand_only_supplements_may_be_bought(void **state) {
     assert_true(cut.feeds[feed_named(&cut, "Canola meal")].available_kg > 0.0);
     assert_true(cut.feeds[feed_named(&cut, "Mineral")].available_kg > 0.0);
     assert_true(cut.feeds[feed_named(&cut, "Grass hay")].available_kg > 0.0);
-    for (int b = 0; b < cut.block_count; b++)
-        assert_true(calendar_days_between(cut.blocks[b].to, end) >= 0);
+    assert_int_equal(cut.block_count, whole.block_count);
+    for (int b = 0; b < cut.block_count; b++) {
+        const int left = calendar_days_between(whole.blocks[b].from, end) + 1;
+        const int days = left < whole.blocks[b].days ? left : whole.blocks[b].days;
+        assert_int_equal(cut.blocks[b].days, days > 0 ? days : 0);
+    }
 }
 
 int main(void) {

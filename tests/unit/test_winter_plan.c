@@ -227,11 +227,12 @@ static void whether_a_winter_can_be_balanced_is_answered_with_what_lacks(void **
     PlanFeed *feed = hand_own(hand, "Hay", 0.10, 40000);
     hand_group(hand, "Cows", 100, 12.0, 30);
     FirstShortage shortage = {-1, NULL};
-    assert_true(plan_can_be_balanced(*state, &hand->question, &shortage));
+    PlanStart start = {0};
+    assert_true(plan_can_be_balanced(*state, &hand->question, &start, &shortage));
     assert_null(shortage.limit);
     feed->available_kg = 20000;
-    assert_false(plan_can_be_balanced(*state, &hand->question, NULL));
-    assert_false(plan_can_be_balanced(*state, &hand->question, &shortage));
+    assert_false(plan_can_be_balanced(*state, &hand->question, &start, NULL));
+    assert_false(plan_can_be_balanced(*state, &hand->question, &start, &shortage));
     assert_int_equal(shortage.group, 0);
     assert_string_equal(shortage.limit->key, "net_energy_maintenance");
 }

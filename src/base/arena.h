@@ -1,7 +1,7 @@
 /* The memory of one run. A function that takes an Arena returns memory of that arena; nobody
- * frees; arena_close gives everything back. Out of memory ends the program with code 70: sizes of
- * inputs are limited by faults long before. Built with -DARENA_BLOCK_BYTES=1 every piece becomes a
- * block of its own, so that the address sanitizer sees an overrun. */
+ * frees; arena_close gives everything back. Out of memory ends the program with code 70: sizes
+ * of inputs are limited by faults long before. Built with -DARENA_BLOCK_BYTES=1 every piece
+ * becomes a block of its own, so that the address sanitizer sees an overrun. */
 #ifndef BASE_ARENA_H
 #define BASE_ARENA_H
 
@@ -14,7 +14,8 @@ void arena_close(Arena *arena); /* NULL is allowed */
 
 /* Zeroed, aligned for any type, never NULL; count * size may be zero. */
 void *arena_take(Arena *arena, size_t count, size_t size);
-#define ARENA_ARRAY(arena, Type, count) ((Type *)arena_take((arena), (size_t)(count), sizeof(Type)))
+#define ARENA_ARRAY(arena, Type, count)                                                        \
+    ((Type *)arena_take((arena), (size_t)(count), sizeof(Type)))
 #define ARENA_NEW(arena, Type) ARENA_ARRAY(arena, Type, 1)
 
 char *arena_copy(Arena *arena, const char *bytes, size_t length); /* ends with '\0' */

@@ -21,8 +21,8 @@ bool calendar_parse(const char *text, Day *day);
 void calendar_print(Day day, char text[CALENDAR_TEXT_BYTES]);
 
 int calendar_year(Day day);
-int calendar_month(Day day);        /* 1 to 12 */
-int calendar_day_of_month(Day day); /* 1 to 31 */
+int calendar_month(Day day);                /* 1 to 12 */
+int calendar_day_of_month(Day day);         /* 1 to 31 */
 const char *calendar_month_name(int month); /* "Jan" to "Dec" */
 
 Day calendar_add(Day day, int days);

@@ -160,7 +160,9 @@ static Guesses sharing(Arena *arena, const char *written, const char *const *cho
         most = shared;
         add_guess(&guesses, choices[i]);
     }
-    return guesses.count > GUESSES_MOST ? (Guesses){.count = 0} : guesses;
+    if (guesses.count > GUESSES_MOST)
+        guesses.count = 0;
+    return guesses;
 }
 
 static const char *question(Arena *arena, const Guesses *guesses) {

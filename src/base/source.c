@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include <assert.h>
+#include <string.h>
 
 enum {
     HOW_PAGE = KNOWN_FROM_PAGE,
@@ -39,4 +40,13 @@ bool source_find(const char *key, SourceKey *source) {
         return true;
     }
     return false;
+}
+
+SourceKey source_first(const char *keys) {
+    const size_t length = strcspn(keys, " ");
+    for (int i = SOURCE_NONE + 1; i < SOURCE_COUNT; i++) {
+        if (strlen(SOURCES[i].key) == length && strncmp(SOURCES[i].key, keys, length) == 0)
+            return (SourceKey)i;
+    }
+    return SOURCE_NONE;
 }

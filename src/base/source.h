@@ -25,5 +25,7 @@ const char *source_key(SourceKey source);      /* "NRC_2000"; "" for SOURCE_NONE
 const char *source_citation(SourceKey source); /* the publication, place and address */
 HowKnown source_how_known(SourceKey source);
 bool source_find(const char *key, SourceKey *source);
+SourceKey
+source_first(const char *keys); /* of keys with blanks between; SOURCE_NONE: not known */
 
 #endif

@@ -1,11 +1,12 @@
 /* CSV in, every cell placed. The only user of <csv.h>.
  *
- * Reads comma, semicolon or tab separated text as spreadsheets write it: BOM, CRLF, quotes, quoted
- * line breaks, blank lines, `#` comment lines (first non-blank character of a record). The
- * separator is found in the heading line. Anything else (UTF-16, a workbook file, bytes that are
- * not UTF-8, a stray quote, a NUL byte, a row with more cells than the heading) is a placed fault
- * that says how to mend it. A shorter row has empty cells at its end. Leading and trailing blanks
- * of a cell are dropped. A comment with as many cells as a row is doubted: a name may begin with #.
+ * Reads comma, semicolon or tab separated text as spreadsheets write it: BOM, CRLF, quotes,
+ * quoted line breaks, blank lines, `#` comment lines (first non-blank character of a record).
+ * The separator is found in the heading line. Anything else (UTF-16, a workbook file, bytes
+ * that are not UTF-8, a stray quote, a NUL byte, a row with more cells than the heading) is a
+ * placed fault that says how to mend it. A shorter row has empty cells at its end. Leading and
+ * trailing blanks of a cell are dropped. A comment with as many cells as a row is doubted: a
+ * name may begin with #.
  */
 #ifndef BASE_TABLE_H
 #define BASE_TABLE_H

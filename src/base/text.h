@@ -1,5 +1,5 @@
-/* Text that grows in an arena, and the few questions asked of text. Escaping for HTML or JSON is
- * the presenters'. */
+/* Text that grows in an arena, and the few questions asked of text. Escaping for HTML or JSON
+ * is the presenters'. */
 #ifndef BASE_TEXT_H
 #define BASE_TEXT_H
 
@@ -24,11 +24,11 @@ int text_columns(const char *bytes);
  * surrogates and values past U+10FFFF are bad. */
 long text_first_bad_utf8(const char *bytes, size_t length);
 
-bool text_same(const char *a, const char *b);             /* byte for byte */
-bool text_same_letters(const char *a, const char *b);     /* ASCII case aside */
+bool text_same(const char *a, const char *b);         /* byte for byte */
+bool text_same_letters(const char *a, const char *b); /* ASCII case aside */
 
-/* What a message shows of text that someone else wrote: at most 60 characters, "..." where it was
- * cut, control characters as '?'. */
+/* What a message shows of text that someone else wrote: at most 60 characters, "..." where it
+ * was cut, control characters as '?'. */
 const char *text_excerpt(Arena *arena, const char *bytes);
 
 /* The candidate nearest to the name (edit distance with swaps, ASCII case aside), or NULL when

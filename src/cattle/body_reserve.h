@@ -1,4 +1,5 @@
-/* Condition score and the energy behind it. The 9-point scale inside; docs/equations/body-reserve.md */
+/* Condition score and the energy behind it. The 9-point scale inside;
+ * docs/equations/body-reserve.md */
 #ifndef CATTLE_BODY_RESERVE_H
 #define CATTLE_BODY_RESERVE_H
 
@@ -13,8 +14,9 @@ Mass weight_at_condition(Mass live_weight, double score_now, double score_then);
 /* Energy in body fat and protein of a cow of this live weight at this score. */
 Energy body_energy(Mass live_weight, double score);
 
-/* Diet NEm it takes (positive) or saves (negative) to move from one score to the other: reserves
- * are laid down 1 for 1 and replace 0.80 Mcal of diet per Mcal lost. live_weight is at score_now. */
+/* Diet NEm it takes (positive) or saves (negative) to move from one score to the other:
+ * reserves are laid down 1 for 1 and replace 0.80 Mcal of diet per Mcal lost. live_weight is at
+ * score_now. */
 Energy condition_change_energy(Mass live_weight, double score_now, double score_then);
 
 /* Body energy only, without the 0.80. */

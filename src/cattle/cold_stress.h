@@ -1,6 +1,7 @@
-/* What cold adds. The default is the published coat and wind-chill table with one per cent of the
- * energy need per degree F below the lower critical temperature (two when wet); the mechanistic
- * model is the alternative; they are never added together. docs/equations/cold-stress.md */
+/* What cold adds. The default is the published coat and wind-chill table with one per cent of
+ * the energy need per degree F below the lower critical temperature (two when wet); the
+ * mechanistic model is the alternative; they are never added together.
+ * docs/equations/cold-stress.md */
 #ifndef CATTLE_COLD_STRESS_H
 #define CATTLE_COLD_STRESS_H
 
@@ -9,16 +10,17 @@
 
 typedef enum { COAT_SUMMER, COAT_FALL, COAT_WINTER, COAT_HEAVY, COAT_COUNT } Coat;
 
-/* What the cattle feel: air temperature and wind at the animal, by the published wind-chill table,
- * interpolated; wind below 5 mph is scaled towards calm, above 30 mph taken as 30 (the 40 mph row
- * is doubtful); outside -10..40 F the edge slope goes on. */
+/* What the cattle feel: air temperature and wind at the animal, by the published wind-chill
+ * table, interpolated; wind below 5 mph is scaled towards calm, above 30 mph taken as 30 (the
+ * 40 mph row is doubtful); outside -10..40 F the edge slope goes on. */
 Temperature wind_chill(Temperature air, Speed wind);
 
-/* Lower critical temperature by coat, wetness and 9-point score (thin below 5, average 5 to under
- * 7, fleshy from 7). */
+/* Lower critical temperature by coat, wetness and 9-point score (thin below 5, average 5 to
+ * under 7, fleshy from 7). */
 Temperature lower_critical_temperature(Coat coat, bool is_wet, double condition_score_9);
 
-/* Share added to the energy need: 0 when the effective temperature is above the critical one. */
+/* Share added to the energy need: 0 when the effective temperature is above the critical one.
+ */
 double cold_extra_share(Temperature effective, Temperature critical, bool is_wet);
 
 /* The mechanistic model. */

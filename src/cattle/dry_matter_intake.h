@@ -2,8 +2,8 @@
  *
  *     DMI = SBW^0.75 (slope n^2 + bend n + base) / max(n, 0.95) + milk_share * milk
  *
- * with n the diet's NEm, Mcal/kg. The coefficients are averaged over a period in which some cows
- * have calved, which is exact because the law is linear in them. */
+ * with n the diet's NEm, Mcal/kg. The coefficients are averaged over a period in which some
+ * cows have calved, which is exact because the law is linear in them. */
 #ifndef CATTLE_DRY_MATTER_INTAKE_H
 #define CATTLE_DRY_MATTER_INTAKE_H
 
@@ -30,12 +30,14 @@ IntakeLaw intake_law_add(IntakeLaw a, IntakeLaw b, double share);
 
 FeedRate intake_at(IntakeLaw law, Mass shrunk, EnergyDensity diet_nem);
 
-/* Fat growing cattle eat less: 1.00 at 350 kg equivalent weight and below, 0.73 at 550 and above. */
+/* Fat growing cattle eat less: 1.00 at 350 kg equivalent weight and below, 0.73 at 550 and
+ * above. */
 double fatness_intake_factor(Mass equivalent);
 
-/* Published corrections and our floor. */
-#define INTAKE_CORRECTION_DRY 1.14     /* own choice: dry cows ate about that much more than the */
-#define INTAKE_CORRECTION_NURSING 1.17 /* form says, nursing ones this much [GROSS_THESIS] */
-#define SATIETY_SHARE 0.90             /* own choice: hungry below this share of the form */
+/* Cattle ate more than the forms say, dry cows by about so much and nursing ones by so much
+ * [GROSS_THESIS]; own choice of the round figure. */
+#define INTAKE_CORRECTION_DRY 1.14
+#define INTAKE_CORRECTION_NURSING 1.17
+#define SATIETY_SHARE 0.90 /* own choice: hungry below this share of the form */
 
 #endif

@@ -43,7 +43,8 @@ typedef struct {
     Coat coat;
     Shelter shelter;
     Delivery delivery;
-    const char *stand_ins; /* "delivery: free choice; shelter: open": what empty cells were taken as */
+    const char
+        *stand_ins; /* "delivery: free choice; shelter: open": what empty cells were taken as */
     Place place;
 } HerdGroup;
 

@@ -22,12 +22,13 @@ EnergyRate maintenance_energy(Mass shrunk, MaintenanceFactors factors);
 
 double compensation_factor(double condition_score_9);
 
-/* Acclimatisation by last month's mean temperature: adds 0.0007 (20 - T) per kg^0.75 below 20 C.
- * An alternative to the coat and wind-chill table, never both. */
+/* Acclimatisation by last month's mean temperature: adds 0.0007 (20 - T) per kg^0.75 below 20
+ * C. An alternative to the coat and wind-chill table, never both. */
 EnergyRate acclimatisation_energy(Mass shrunk, Temperature previous_month_mean);
 
 /* Walking and grazing on bales or swaths; zero for yard-fed cattle.
- * pasture intake kg DM/day, its TDN share 0..1, terrain 1 flat to 2 hilly, available t DM/ha. */
+ * pasture intake kg DM/day, its TDN share 0..1, terrain 1 flat to 2 hilly, available t DM/ha.
+ */
 EnergyRate grazing_activity_energy(Mass live_weight, FeedRate grazed, double tdn_share,
                                    double terrain, double available_tonnes_per_ha);
 

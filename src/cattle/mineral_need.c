@@ -1,6 +1,5 @@
 #include "cattle/mineral_need.h"
 #include "base/text.h"
-#include <string.h>
 
 enum {
     NEED_NUTRIENT,
@@ -58,9 +57,7 @@ static void read_need(const Sheet *sheet, int row, MineralNeeds *needs) {
         if (animal == ANIMAL_COUNT || animal == i)
             needs->least[nutrient][i] = least;
     }
-    const char *sources = sheet_text(sheet, row, NEED_SOURCE);
-    source_find(arena_copy(sheet_arena(sheet), sources, strcspn(sources, " ")),
-                &needs->source[nutrient]);
+    needs->source[nutrient] = source_first(sheet_text(sheet, row, NEED_SOURCE));
 }
 
 const MineralNeeds *mineral_needs_parse(Arena *arena, Faults *faults, const char *file,

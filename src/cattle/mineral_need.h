@@ -9,7 +9,8 @@
 typedef enum { ANIMAL_GROWING, ANIMAL_PREGNANT, ANIMAL_NURSING, ANIMAL_COUNT } AnimalState;
 
 typedef struct {
-    double least[NUTRIENT_COUNT][ANIMAL_COUNT]; /* in the nutrient's unit; 0 where none is set */
+    double least[NUTRIENT_COUNT]
+                [ANIMAL_COUNT]; /* in the nutrient's unit; 0 where none is set */
     SourceKey source[NUTRIENT_COUNT];
 } MineralNeeds;
 

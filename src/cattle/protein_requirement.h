@@ -11,7 +11,7 @@ GramRate maintenance_protein(Mass shrunk); /* 3.8 SBW^0.75, metabolizable */
 #define CP_TO_MP 0.67 /* CP = MP / 0.67 when a single figure is wanted */
 
 typedef enum {
-    MICROBIAL_TEN_PERCENT,     /* 0.10 TDN intake: the default */
+    MICROBIAL_TEN_PERCENT,      /* 0.10 TDN intake: the default */
     MICROBIAL_THIRTEEN_PERCENT, /* 0.13 TDN intake */
     MICROBIAL_2016              /* 0.087 TDN intake + 42.73 g */
 } MicrobialForm;
@@ -20,6 +20,7 @@ typedef enum {
 GramRate microbial_protein(MicrobialForm form, FeedRate tdn_intake);
 
 /* 0.64 min(microbial, degraded) + 0.80 undegraded. */
-GramRate metabolizable_protein_supply(GramRate microbial, GramRate degraded, GramRate undegraded);
+GramRate metabolizable_protein_supply(GramRate microbial, GramRate degraded,
+                                      GramRate undegraded);
 
 #endif

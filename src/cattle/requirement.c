@@ -1,7 +1,7 @@
 /* A period is walked day by day, and on each day over the calving days of the window, taken as
- * evenly spread: a cow that calves on day c is in late pregnancy before it and nursing after it.
- * Every need but the intake law is a plain mean; the law is averaged by its coefficients, which is
- * exact because it is linear in them. */
+ * evenly spread: a cow that calves on day c is in late pregnancy before it and nursing after
+ * it. Every need but the intake law is a plain mean; the law is averaged by its coefficients,
+ * which is exact because it is linear in them. */
 #include "cattle/requirement.h"
 #include "cattle/body_reserve.h"
 #include "cattle/growth.h"
@@ -17,9 +17,11 @@
 /* Days from calving to conception that give a calf a year: 365 - 283. */
 #define DAYS_OPEN_AFTER_CALVING 82
 #define DAYS_BETWEEN_CALVES 365
-/* Share of mature weight a heifer still puts on from first to second calving [NRC_EQUATIONS_2000]. */
+/* Share of mature weight a heifer still puts on from first to second calving
+ * [NRC_EQUATIONS_2000]. */
 #define SHARE_AT_SECOND_CALVING 0.92
-#define YEARLING_INTAKE_WEIGHT_KG 453.6 /* 1,000 lb: the calf form below, the yearling form above */
+#define YEARLING_INTAKE_WEIGHT_KG                                                              \
+    453.6 /* 1,000 lb: the calf form below, the yearling form above */
 
 typedef struct {
     double days_pregnant; /* 0: not pregnant */
@@ -27,10 +29,11 @@ typedef struct {
     bool has_calved;
 } Reproduction;
 
-/* A weaning before the coming calving is that of the calf a cow already has at foot: it does not
- * take the coming calf off her. */
+/* A weaning before the coming calving is that of the calf a cow already has at foot: it does
+ * not take the coming calf off her. */
 static bool weans_last_calf(const HerdGroup *group) {
-    return group->has_weaning && calendar_days_between(group->calving_start, group->weaning) < 0;
+    return group->has_weaning &&
+           calendar_days_between(group->calving_start, group->weaning) < 0;
 }
 
 static bool is_weaned_on(const HerdGroup *group, Day day) {
@@ -87,8 +90,8 @@ static Body body_on(const HerdGroup *group, Day first_day, Day day) {
         body.gain = group->gain;
         if (group->is_bred && calendar_days_between(group->calving_start, day) >= 0) {
             growing_days = calendar_days_between(first_day, group->calving_start);
-            body.gain.kg_per_day =
-                (SHARE_AT_SECOND_CALVING - SHARE_AT_FIRST_CALVING) * group->mature_weight.kg / 365;
+            body.gain.kg_per_day = (SHARE_AT_SECOND_CALVING - SHARE_AT_FIRST_CALVING) *
+                                   group->mature_weight.kg / 365;
         }
         body.live.kg += group->gain.kg_per_day * fmax(growing_days, 0);
         body.shrunk = shrunk_weight(body.live);
@@ -99,9 +102,9 @@ static Body body_on(const HerdGroup *group, Day first_day, Day day) {
     body.live = weight_at_condition(group->weight, group->condition, body.condition);
     body.shrunk = shrunk_weight(body.live);
     if (rate > 0.0)
-        body.condition_energy =
-            rate *
-            condition_change_energy(group->weight, group->condition, group->target_condition).mcal;
+        body.condition_energy = rate * condition_change_energy(group->weight, group->condition,
+                                                               group->target_condition)
+                                           .mcal;
     return body;
 }
 
@@ -138,8 +141,8 @@ static Eating eating_of(const HerdGroup *group, const Body *body, Reproduction s
     }
     if (state.days_in_milk > 0.0) {
         return (Eating){intake_law(INTAKE_NURSING_COW, milk, INTAKE_CORRECTION_NURSING),
-                        intake_law(INTAKE_NURSING_COW, milk, SATIETY_SHARE), NDF_CAPACITY_NURSING,
-                        ANIMAL_NURSING};
+                        intake_law(INTAKE_NURSING_COW, milk, SATIETY_SHARE),
+                        NDF_CAPACITY_NURSING, ANIMAL_NURSING};
     }
     const bool is_late = state.days_pregnant > GESTATION_DAYS / 3.0;
     const IntakeForm form = is_late ? INTAKE_PREGNANT_COW : INTAKE_OPEN_COW;
@@ -160,14 +163,14 @@ static Cold cold_at(const HerdGroup *group, double condition, Temperature air,
     const Temperature wet = lower_critical_temperature(group->coat, true, condition);
     const double dry_share = cold_extra_share(felt, dry, false);
     const double wet_share = cold_extra_share(felt, wet, true);
-    return (Cold){(1.0 - month->wet_share) * dry_share + month->wet_share * wet_share, air.celsius,
-                  felt.celsius, dry.celsius};
+    return (Cold){(1.0 - month->wet_share) * dry_share + month->wet_share * wet_share,
+                  air.celsius, felt.celsius, dry.celsius};
 }
 
 /* Bulls are kept like dry cows, but the vitamin table has them beside the nursing ones
  * [MSD_VITAMINS]. */
-static double mineral_least_of(const HerdGroup *group, const MineralNeeds *minerals, int nutrient,
-                               AnimalState animal) {
+static double mineral_least_of(const HerdGroup *group, const MineralNeeds *minerals,
+                               int nutrient, AnimalState animal) {
     const bool is_bulls_vitamin =
         group->cattle_class == CATTLE_BULL && nutrient == NUTRIENT_VITAMIN_A;
     return minerals->least[nutrient][is_bulls_vitamin ? ANIMAL_NURSING : animal];
@@ -249,8 +252,9 @@ Requirement requirement_of(const HerdGroup *group, const Weather *weather,
     memset(&mean, 0, sizeof mean);
     const int days = calendar_days_between(from, to) + 1;
     assert(days > 0);
-    const int window =
-        group->is_bred ? calendar_days_between(group->calving_start, group->calving_end) + 1 : 1;
+    const int window = group->is_bred
+                           ? calendar_days_between(group->calving_start, group->calving_end) + 1
+                           : 1;
     const double weight = 1.0 / ((double)days * window);
     for (int d = 0; d < days; d++) {
         const Day day = calendar_add(from, d);
@@ -259,8 +263,8 @@ Requirement requirement_of(const HerdGroup *group, const Weather *weather,
         for (int c = 0; c < window; c++) {
             const Day calving =
                 group->is_bred ? calendar_add(group->calving_start, c) : group->calving_start;
-            add_state(&mean, group, &body, reproduction_on(group, day, calving), month, minerals,
-                      weight);
+            add_state(&mean, group, &body, reproduction_on(group, day, calving), month,
+                      minerals, weight);
         }
     }
     const double uncalved = 1.0 - mean.calved_share;

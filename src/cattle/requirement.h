@@ -1,6 +1,6 @@
 /* What one head of a group needs a day, as the mean over the days of a period and, within the
- * calving window, over the cows that have calved and those that have not. Pure: same group, same
- * weather, same days, same answer. docs/equations/ has a page for each part. */
+ * calving window, over the cows that have calved and those that have not. Pure: same group,
+ * same weather, same days, same answer. docs/equations/ has a page for each part. */
 #ifndef CATTLE_REQUIREMENT_H
 #define CATTLE_REQUIREMENT_H
 
@@ -25,15 +25,15 @@ typedef struct {
     StageSet stages;
     double calved_share; /* of the cow-days in the period */
     FeedRate milk, gain;
-    double days_pregnant;  /* mean over those not yet calved; 0 when none is bred */
-    double condition;      /* mean 9-point score */
+    double days_pregnant; /* mean over those not yet calved; 0 when none is bred */
+    double condition;     /* mean 9-point score */
     EnergyParts energy;
-    EnergyRate retained;   /* NEg of the gain */
+    EnergyRate retained; /* NEg of the gain */
     ProteinParts protein;
     GramRate calcium, phosphorus;
     double mineral_least[NUTRIENT_COUNT]; /* concentration; 0 where none is set */
     double ndf_most_kg;
-    IntakeLaw most, least; /* what they can eat, and below which they are hungry */
+    IntakeLaw most, least;           /* what they can eat, and below which they are hungry */
     Temperature air, felt, critical; /* means */
     double cold_share;               /* added to the energy need */
     double cold_spell_energy;        /* Mcal a day more than this when the cold spell comes */
@@ -42,14 +42,15 @@ typedef struct {
 Requirement requirement_of(const HerdGroup *group, const Weather *weather,
                            const MineralNeeds *minerals, Day first_day, Day from, Day to);
 
-EnergyRate requirement_nem(const Requirement *requirement);     /* all parts of NEm, >= 0 */
-GramRate requirement_protein(const Requirement *requirement);   /* all parts of MP */
+EnergyRate requirement_nem(const Requirement *requirement);   /* all parts of NEm, >= 0 */
+GramRate requirement_protein(const Requirement *requirement); /* all parts of MP */
 
 /* NDF a cow can hold a day, as a share of live weight. */
 #define NDF_CAPACITY_DRY 0.012     /* [PRODUCER_CALVING_FEED] */
 #define NDF_CAPACITY_NURSING 0.013 /* own choice inside 0.013 to 0.014 */
 #define NDF_CAPACITY_GROWING 0.013 /* own choice */
 
-/* Least crude protein of the diet is a row of the safety limits; growing cattle have none there. */
+/* Least crude protein of the diet is a row of the safety limits; growing cattle have none
+ * there. */
 
 #endif

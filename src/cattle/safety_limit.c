@@ -160,8 +160,7 @@ static SafetyLimit read_limit(const Sheet *sheet, int row) {
     const int count = sheet_list(sheet, row, LIMIT_APPLIES, &pieces);
     for (int i = 0; i < count; i++)
         read_piece(sheet, row, pieces[i], &limit);
-    const char *sources = sheet_text(sheet, row, LIMIT_SOURCE);
-    source_find(arena_copy(sheet_arena(sheet), sources, strcspn(sources, " ")), &limit.source);
+    limit.source = source_first(sheet_text(sheet, row, LIMIT_SOURCE));
     return limit;
 }
 

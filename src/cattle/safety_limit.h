@@ -1,6 +1,6 @@
-/* Limits a ration stays within, read from models/coefficients/safety-limits.csv, so that an adviser
- * can tighten a line without a compiler. A limit on something no test is read for is kept, and
- * reported as not watched. */
+/* Limits a ration stays within, read from models/coefficients/safety-limits.csv, so that an
+ * adviser can tighten a line without a compiler. A limit on something no test is read for is
+ * kept, and reported as not watched. */
 #ifndef CATTLE_SAFETY_LIMIT_H
 #define CATTLE_SAFETY_LIMIT_H
 
@@ -26,7 +26,7 @@ typedef enum {
     SUBJECT_NOT_WATCHED,
     SUBJECT_NUTRIENT,
     SUBJECT_SALT,
-    SUBJECT_FEEDS,          /* feeds for which limit_covers says yes */
+    SUBJECT_FEEDS, /* feeds for which limit_covers says yes */
     SUBJECT_CALCIUM_TO_PHOSPHORUS,
     SUBJECT_NPN_PROTEIN, /* of crude protein, from non-protein nitrogen */
     SUBJECT_TETANY_RATIO /* K / (Ca + Mg), equivalents */
@@ -37,8 +37,8 @@ typedef enum { SIDE_MOST, SIDE_LEAST } LimitSide;
 /* Under which condition a limit holds besides the stage. */
 typedef enum {
     CONDITION_NONE,
-    CONDITION_NOT_MIXED,  /* where cattle can pick one feed out */
-    CONDITION_OTHER       /* another practice than the plan follows: not watched */
+    CONDITION_NOT_MIXED, /* where cattle can pick one feed out */
+    CONDITION_OTHER      /* another practice than the plan follows: not watched */
 } LimitCondition;
 
 typedef struct {
@@ -73,8 +73,8 @@ bool limit_applies(const SafetyLimit *limit, StageSet stages, Delivery delivery)
 /* SUBJECT_FEEDS: whether this feed is one of those. */
 bool limit_covers(const SafetyLimit *limit, const Feedstuff *feed);
 
-/* What the water adds to each kg of dry matter, in the nutrient's unit: nitrate and sulfur only.
- * Winter cattle drink about 4 L per kg of dry matter [CSU_SULFUR]. */
+/* What the water adds to each kg of dry matter, in the nutrient's unit: nitrate and sulfur
+ * only. Winter cattle drink about 4 L per kg of dry matter [CSU_SULFUR]. */
 #define WATER_PER_KG_DRY_MATTER 4.0
 #define SULFUR_PER_SULFATE 0.33376 /* from the atomic weights */
 double water_adds(Nutrient nutrient, double sulfate_mg_per_l, double nitrate_mg_per_l);

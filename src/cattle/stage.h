@@ -1,5 +1,6 @@
-/* Stages of life and season that limits tell apart (stage.def). A period can hold several at once:
- * within the calving window some cows are late and some nurse; a limit for either counts. */
+/* Stages of life and season that limits tell apart (stage.def). A period can hold several at
+ * once: within the calving window some cows are late and some nurse; a limit for either counts.
+ */
 #ifndef CATTLE_STAGE_H
 #define CATTLE_STAGE_H
 

@@ -1,7 +1,6 @@
 #include "cattle/weather.h"
 #include "base/text.h"
 #include <math.h>
-#include <string.h>
 
 enum {
     NORMAL_STATION,
@@ -46,9 +45,7 @@ static void read_normals(const Sheet *sheet, Weather *weather) {
         sheet_number(sheet, row, NORMAL_COLD, &of->cold_spell.celsius);
         sheet_number(sheet, row, NORMAL_WIND, &of->wind.km_per_hour);
         weather->is_known[month] = true;
-        const char *sources = sheet_text(sheet, row, NORMAL_SOURCE);
-        source_find(arena_copy(sheet_arena(sheet), sources, strcspn(sources, " ")),
-                    &weather->normals_source);
+        weather->normals_source = source_first(sheet_text(sheet, row, NORMAL_SOURCE));
     }
 }
 

@@ -21,8 +21,8 @@ typedef struct {
  * caution. Own choice. */
 #define ASSUMED_WATER_SULFATE 1000.0
 
-/* Water at or above these is refused: no ration makes it safe. Sulfate: own choice below the 7,000
- * that kill [SRC_WATER]; nitrate: toxic in [SDSU_NITRATE_WATER]. mg/L. */
+/* Water at or above these is refused: no ration makes it safe. Sulfate: own choice below the
+ * 7,000 that kill [SRC_WATER]; nitrate: toxic in [SDSU_NITRATE_WATER]. mg/L. */
 #define REFUSED_WATER_SULFATE 3000.0
 #define REFUSED_WATER_NITRATE 1300.0
 

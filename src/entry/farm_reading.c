@@ -93,10 +93,11 @@ static void doubt_delivery(Faults *faults, const Farm *farm) {
     for (int g = 0; hot && g < farm->herd.count; g++) {
         const HerdGroup *group = &farm->herd.groups[g];
         if (strstr(group->stand_ins, "delivery"))
-            doubt_add(faults, group->place,
-                      "delivery: is empty for '%s' and taken as free choice, which keeps '%s', high "
-                      "in nitrate or not tested, from them; write mixed if their feed is mixed",
-                      group->name, hot);
+            doubt_add(
+                faults, group->place,
+                "delivery: is empty for '%s' and taken as free choice, which keeps '%s', high "
+                "in nitrate or not tested, from them; write mixed if their feed is mixed",
+                group->name, hot);
     }
 }
 

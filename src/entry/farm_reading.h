@@ -1,4 +1,5 @@
-/* From the bytes of a farm's files, and of the program's own tables, to a Farm. Opens nothing. */
+/* From the bytes of a farm's files, and of the program's own tables, to a Farm. Opens nothing.
+ */
 #ifndef ENTRY_FARM_READING_H
 #define ENTRY_FARM_READING_H
 

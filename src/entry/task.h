@@ -1,5 +1,5 @@
-/* A task turns the bytes of a farm's files into a report. It opens nothing: the caller hands over
- * the files, so that a test, a fuzzer or a web page asks in the same way. */
+/* A task turns the bytes of a farm's files into a report. It opens nothing: the caller hands
+ * over the files, so that a test, a fuzzer or a web page asks in the same way. */
 #ifndef ENTRY_TASK_H
 #define ENTRY_TASK_H
 
@@ -9,7 +9,7 @@
 #include <stdbool.h>
 
 typedef struct {
-    const char *name; /* as shown in faults: "sample-inventory/stacks.csv" */
+    const char *name;  /* as shown in faults: "sample-inventory/stacks.csv" */
     const char *bytes; /* NULL: the farm has no such file */
     size_t length;
 } FileBytes;
@@ -35,9 +35,9 @@ typedef struct {
 } FarmRequest;
 
 typedef enum {
-    TASK_DONE,   /* balanced, or nothing to balance */
-    TASK_SHORT,  /* the report was made, but feed falls short or a limit had to give */
-    TASK_FAULTY  /* faults in the input: no report */
+    TASK_DONE,  /* balanced, or nothing to balance */
+    TASK_SHORT, /* the report was made, but feed falls short or a limit had to give */
+    TASK_FAULTY /* faults in the input: no report */
 } TaskStatus;
 
 typedef struct {

@@ -38,13 +38,6 @@ static bool list_names(const Sheet *sheet, int row, int column, const char *stem
     return false;
 }
 
-static SourceKey first_source(Arena *arena, const char *sources) {
-    const char *key = arena_copy(arena, sources, strcspn(sources, " "));
-    SourceKey source = SOURCE_NONE;
-    source_find(key, &source);
-    return source;
-}
-
 static SourceKey cell_source(const Sheet *sheet, int row, const char *stem,
                              SourceKey row_source) {
     if (list_names(sheet, row, COLUMN_FROM_PAGE, stem))
@@ -55,7 +48,6 @@ static SourceKey cell_source(const Sheet *sheet, int row, const char *stem,
 }
 
 static BookFeed read_feed(const Sheet *sheet, int row) {
-    Arena *arena = sheet_arena(sheet);
     BookFeed feed = {
         .feed = sheet_text(sheet, row, COLUMN_FEED),
         .label = sheet_text(sheet, row, COLUMN_LABEL),
@@ -71,7 +63,7 @@ static BookFeed read_feed(const Sheet *sheet, int row) {
     double dry_matter = 100.0;
     sheet_require(sheet, row, COLUMN_DRY_MATTER);
     sheet_number(sheet, row, COLUMN_DRY_MATTER, &dry_matter);
-    const SourceKey row_source = first_source(arena, feed.sources);
+    const SourceKey row_source = source_first(feed.sources);
     feed.analysis.dry_matter =
         (Reading){dry_matter, FROM_BOOK, cell_source(sheet, row, "dry_matter", row_source)};
     for (int i = 0; i < NUTRIENT_COUNT; i++) {

@@ -2,7 +2,7 @@
 #include <assert.h>
 
 static const FeedClassKind KINDS[FEED_CLASS_COUNT] = {
-#define FEED_CLASS(id, key, label, forage, fibre, nitrate, ndicp, adicp, concentrate)             \
+#define FEED_CLASS(id, key, label, forage, fibre, nitrate, ndicp, adicp, concentrate)          \
     {key, label, forage, FIBRE_##fibre, nitrate, ndicp, adicp, concentrate},
 #include "feedstuff/feed_class.def"
 #undef FEED_CLASS

@@ -6,7 +6,7 @@
 #include <stdbool.h>
 
 typedef enum {
-#define FEED_CLASS(id, key, label, forage, fibre, nitrate, ndicp, adicp, concentrate)             \
+#define FEED_CLASS(id, key, label, forage, fibre, nitrate, ndicp, adicp, concentrate)          \
     FEED_CLASS_##id,
 #include "feedstuff/feed_class.def"
 #undef FEED_CLASS

@@ -35,16 +35,16 @@ typedef struct {
 
 typedef struct {
     double nfc, digestible_nfc, digestible_protein, digestible_ndf, fatty_acids; /* % of DM */
-    double tdn;                                                               /* % of DM */
+    double tdn;                                                                  /* % of DM */
     EnergyDensity digestible_energy;
 } SummativeResult;
 
-/* The summative equation at maintenance intake; needs lignin or ndf_digestibility (the latter is
- * preferred when both are there). [WEISS_1992], coefficients as in [NRC_DAIRY_2001]. */
+/* The summative equation at maintenance intake; needs lignin or ndf_digestibility (the latter
+ * is preferred when both are there). [WEISS_1992], coefficients as in [NRC_DAIRY_2001]. */
 SummativeResult tdn_summative(FibreAnalysis analysis);
 
-EnergyDensity digestible_energy_from_tdn(double tdn_pct);          /* [NRC_2000] p.126 on nap.edu */
-EnergyDensity metabolizable_energy(EnergyDensity digestible);      /* 0.82 DE */
+EnergyDensity digestible_energy_from_tdn(double tdn_pct);     /* [NRC_2000] p.126 on nap.edu */
+EnergyDensity metabolizable_energy(EnergyDensity digestible); /* 0.82 DE */
 EnergyDensity net_energy_maintenance(EnergyDensity metabolizable); /* Garrett's cubic; >= 0 */
 EnergyDensity net_energy_gain(EnergyDensity metabolizable);        /* Garrett's cubic; >= 0 */
 

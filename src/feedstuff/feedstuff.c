@@ -1,6 +1,6 @@
-/* Completion goes measured value first: TDN is recomputed from what the laboratory measured by the
- * best route its report allows, so that two laboratories with the same fibre get the same energy;
- * NEm and NEg always follow from that TDN. */
+/* Completion goes measured value first: TDN is recomputed from what the laboratory measured by
+ * the best route its report allows, so that two laboratories with the same fibre get the same
+ * energy; NEm and NEg always follow from that TDN. */
 #include "feedstuff/feedstuff.h"
 #include "feedstuff/book_value.h"
 #include <math.h>
@@ -125,8 +125,9 @@ static void set_energy(Feedstuff *feed, const Analysis *book) {
         origin = FROM_LABORATORY;
     if (feed->route == ROUTE_BOOK)
         origin = FROM_BOOK;
-    of[NUTRIENT_TDN] = (Reading){
-        tdn, origin, route_source(feed->route, feed->feed_class, book->of[NUTRIENT_TDN].source)};
+    of[NUTRIENT_TDN] =
+        (Reading){tdn, origin,
+                  route_source(feed->route, feed->feed_class, book->of[NUTRIENT_TDN].source)};
     of[NUTRIENT_NEM] =
         (Reading){nem_from_tdn(tdn).mcal_per_kg, FROM_CALCULATION, SOURCE_GARRETT_1980};
     of[NUTRIENT_NEG] =
@@ -140,8 +141,8 @@ static void take_off_heat_damage(Feedstuff *feed) {
         of[NUTRIENT_CRUDE_PROTEIN].origin != FROM_LABORATORY ||
         !feed_class_kind(feed->feed_class)->is_forage)
         return;
-    const double left = adjusted_crude_protein(of[NUTRIENT_CRUDE_PROTEIN].value,
-                                               of[NUTRIENT_ADICP].value);
+    const double left =
+        adjusted_crude_protein(of[NUTRIENT_CRUDE_PROTEIN].value, of[NUTRIENT_ADICP].value);
     if (left < of[NUTRIENT_CRUDE_PROTEIN].value)
         of[NUTRIENT_CRUDE_PROTEIN] = (Reading){left, FROM_CALCULATION, SOURCE_OWN_CHOICE};
 }
@@ -156,7 +157,8 @@ static void set_nitrate(Feedstuff *feed, const Tested *tested) {
     const double assumed = feed_class_kind(feed->feed_class)->untested_nitrate_pct;
     feed->nitrate_for_safety = assumed;
     feed->nitrate_is_assumed = assumed > 0.0;
-    feed->analysis.of[NUTRIENT_NITRATE] = (Reading){assumed, FROM_ASSUMPTION, SOURCE_OWN_CHOICE};
+    feed->analysis.of[NUTRIENT_NITRATE] =
+        (Reading){assumed, FROM_ASSUMPTION, SOURCE_OWN_CHOICE};
 }
 
 Feedstuff feedstuff_complete(const char *name, const Tested *tested, const BookFeed *book) {
@@ -169,8 +171,8 @@ Feedstuff feedstuff_complete(const char *name, const Tested *tested, const BookF
         .core_count = tested->core_count,
     };
     const Analysis *known = &tested->mean;
-    feed.analysis.dry_matter = reading_is_known(known->dry_matter) ? known->dry_matter
-                                                                   : book->analysis.dry_matter;
+    feed.analysis.dry_matter =
+        reading_is_known(known->dry_matter) ? known->dry_matter : book->analysis.dry_matter;
     for (int i = 0; i < NUTRIENT_COUNT; i++) {
         feed.analysis.of[i] =
             reading_is_known(known->of[i]) ? known->of[i] : book->analysis.of[i];

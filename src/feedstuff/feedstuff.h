@@ -1,5 +1,5 @@
-/* A feed and its analysis. A value never travels without where it came from, and a value that is
- * not known is FROM_NOWHERE, never zero. All values per unit of dry matter, in the unit of
+/* A feed and its analysis. A value never travels without where it came from, and a value that
+ * is not known is FROM_NOWHERE, never zero. All values per unit of dry matter, in the unit of
  * nutrient.def. */
 #ifndef FEEDSTUFF_FEEDSTUFF_H
 #define FEEDSTUFF_FEEDSTUFF_H
@@ -8,7 +8,13 @@
 #include "feedstuff/feed_class.h"
 #include "feedstuff/nutrient.h"
 
-typedef enum { FROM_NOWHERE, FROM_LABORATORY, FROM_CALCULATION, FROM_BOOK, FROM_ASSUMPTION } Origin;
+typedef enum {
+    FROM_NOWHERE,
+    FROM_LABORATORY,
+    FROM_CALCULATION,
+    FROM_BOOK,
+    FROM_ASSUMPTION
+} Origin;
 
 typedef struct {
     double value; /* meaningless when FROM_NOWHERE */
@@ -41,8 +47,9 @@ typedef struct {
     EnergyRoute route;
     double tdn_by_route[ROUTE_COUNT]; /* NAN where a route cannot be taken */
     int sample_count;
-    double core_count;        /* cores behind the samples; 0 when nobody said */
-    double nitrate_for_safety; /* % NO3: highest sample, or the only one with its margin, or assumed */
+    double core_count;         /* cores behind the samples; 0 when nobody said */
+    double nitrate_for_safety; /* % NO3: highest sample, or the only one with its margin, or
+                                  assumed */
     bool nitrate_is_assumed;
 } Feedstuff;
 
@@ -52,15 +59,15 @@ Reading reading_nowhere(void);
 /* The value, or `otherwise` when it is not known. */
 double reading_or(Reading reading, double otherwise);
 
-const char *origin_name(Origin origin);       /* "laboratory", "book" ... */
+const char *origin_name(Origin origin);           /* "laboratory", "book" ... */
 const char *energy_route_name(EnergyRoute route); /* "ADF equation" ... */
 
-/* Makes a complete feed of what the laboratory found (may be all FROM_NOWHERE) and the book's feed:
- * fills gaps laboratory > calculated > book and never overwrites. nitrate_highest is NAN when no
- * sample looked for it. */
+/* Makes a complete feed of what the laboratory found (may be all FROM_NOWHERE) and the book's
+ * feed: fills gaps laboratory > calculated > book and never overwrites. nitrate_highest is NAN
+ * when no sample looked for it. */
 typedef struct BookFeed BookFeed;
 typedef struct {
-    Analysis mean;          /* of the samples, weighed by cores */
+    Analysis mean; /* of the samples, weighed by cores */
     int sample_count;
     double core_count;
     double nitrate_highest; /* % NO3; NAN when no sample looked */

@@ -3,7 +3,7 @@
 #include <assert.h>
 
 static const NutrientKind KINDS[NUTRIENT_COUNT] = {
-#define NUTRIENT(id, stem, family, label, unit, least, most, decimals, basis, day, per_day)      \
+#define NUTRIENT(id, stem, family, label, unit, least, most, decimals, basis, day, per_day)    \
     {stem, label, unit, UNIT_##family, least, most, decimals, BASIS_##basis, day, per_day},
 #include "feedstuff/nutrient.def"
 #undef NUTRIENT

@@ -6,7 +6,7 @@
 #include <stdbool.h>
 
 typedef enum {
-#define NUTRIENT(id, stem, family, label, unit, least, most, decimals, basis, day, per_day)      \
+#define NUTRIENT(id, stem, family, label, unit, least, most, decimals, basis, day, per_day)    \
     NUTRIENT_##id,
 #include "feedstuff/nutrient.def"
 #undef NUTRIENT

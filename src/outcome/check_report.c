@@ -24,21 +24,23 @@ static int untested_count(const Farm *farm) {
 Report *check_report(Arena *arena, const Faults *faults, const Farm *farm) {
     Report *report = report_new(arena, "What was read");
     if (faults->wrong_count > 0)
-        report_verdict(report, SEVERITY_DANGER,
-                       "%d %s to be mended before anything can be planned.", faults->wrong_count,
-                       faults->wrong_count == 1 ? "fault is" : "faults are");
+        report_verdict(
+            report, SEVERITY_DANGER, "%d %s to be mended before anything can be planned.",
+            faults->wrong_count, faults->wrong_count == 1 ? "fault is" : "faults are");
     else if (faults->doubt_count > 0)
-        report_verdict(report, SEVERITY_CAUTION,
-                       "Everything could be read; %d %s worth a second look.",
-                       faults->doubt_count, faults->doubt_count == 1 ? "value is" : "values are");
+        report_verdict(
+            report, SEVERITY_CAUTION, "Everything could be read; %d %s worth a second look.",
+            faults->doubt_count, faults->doubt_count == 1 ? "value is" : "values are");
     else
-        report_verdict(report, SEVERITY_NOTE, "Everything could be read and nothing looks odd.");
+        report_verdict(report, SEVERITY_NOTE,
+                       "Everything could be read and nothing looks odd.");
     report_section(report, "read", "What is there");
-    report_paragraph(report,
-                     "%d groups of cattle, %d stacks (%d without a test), %d laboratory samples, %d "
-                     "feeds for sale.",
-                     farm->herd.count, farm->inventory.stacks.count, untested_count(farm),
-                     farm->inventory.tests.count, farm->inventory.for_sale.count);
+    report_paragraph(
+        report,
+        "%d groups of cattle, %d stacks (%d without a test), %d laboratory samples, %d "
+        "feeds for sale.",
+        farm->herd.count, farm->inventory.stacks.count, untested_count(farm),
+        farm->inventory.tests.count, farm->inventory.for_sale.count);
     figure_truth(report->figures, "usable", faults->wrong_count == 0);
     figure_number(report->figures, "groups", farm->herd.count);
     figure_number(report->figures, "stacks", farm->inventory.stacks.count);

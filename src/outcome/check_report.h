@@ -1,5 +1,5 @@
-/* What was read, and whether it can be planned with. The faults themselves are printed by whoever
- * asked, with their places; here they are counted and listed as figures. */
+/* What was read, and whether it can be planned with. The faults themselves are printed by
+ * whoever asked, with their places; here they are counted and listed as figures. */
 #ifndef OUTCOME_CHECK_REPORT_H
 #define OUTCOME_CHECK_REPORT_H
 

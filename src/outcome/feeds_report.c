@@ -37,10 +37,10 @@ static Cell nutrient_cell(Arena *arena, Units units, const Feedstuff *feed, Nutr
 }
 
 static const Nutrient FIRST_TABLE[] = {NUTRIENT_CRUDE_PROTEIN, NUTRIENT_ADF, NUTRIENT_NDF,
-                                       NUTRIENT_TDN, NUTRIENT_NEM, NUTRIENT_NEG};
-static const Nutrient SECOND_TABLE[] = {NUTRIENT_CALCIUM,  NUTRIENT_PHOSPHORUS,
+                                       NUTRIENT_TDN,           NUTRIENT_NEM, NUTRIENT_NEG};
+static const Nutrient SECOND_TABLE[] = {NUTRIENT_CALCIUM,   NUTRIENT_PHOSPHORUS,
                                         NUTRIENT_MAGNESIUM, NUTRIENT_POTASSIUM,
-                                        NUTRIENT_SULFUR,   NUTRIENT_NITRATE};
+                                        NUTRIENT_SULFUR,    NUTRIENT_NITRATE};
 
 typedef struct {
     Report *report;
@@ -74,8 +74,7 @@ static void add_analysis(const Feeds *feeds, const char *key, const char *captio
                                : kind->unit;
         columns[i + before] = (ReportColumn){kind->stem, label, unit, 1};
     }
-    ReportTable *table =
-        report_table(feeds->report, key, caption, columns, count + before);
+    ReportTable *table = report_table(feeds->report, key, caption, columns, count + before);
     for (int f = 0; f < feed_count(feeds->farm); f++) {
         const Feedstuff *feed = feed_at(feeds->farm, f);
         Cell *cells = ARENA_ARRAY(arena, Cell, count + before);
@@ -94,50 +93,49 @@ static const char *spread_words(Arena *arena, const Feedstuff *feed) {
     for (int route = 0; route < ROUTE_COUNT; route++) {
         if ((EnergyRoute)route == feed->route || isnan(feed->tdn_by_route[route]))
             continue;
-        text_print(&text, "%s%.1f by %s", text.length > 0 ? ", " : "", feed->tdn_by_route[route],
-                   energy_route_name((EnergyRoute)route));
+        text_print(&text, "%s%.1f by %s", text.length > 0 ? ", " : "",
+                   feed->tdn_by_route[route], energy_route_name((EnergyRoute)route));
     }
     return text.bytes ? text.bytes : "";
 }
 
 static void add_routes(const Feeds *feeds) {
     static const ReportColumn COLUMNS[] = {
-        {"feed", "Feed", "", 0},
-        {"tdn", "TDN", "%", 1},
-        {"route", "By", "", 0},
-        {"others", "Other ways would say", "", 0},
-        {"samples", "Samples", "", 1},
-        {"cores", "Cores", "", 1},
+        {"feed", "Feed", "", 0},       {"tdn", "TDN", "%", 1},
+        {"route", "By", "", 0},        {"others", "Other ways would say", "", 0},
+        {"samples", "Samples", "", 1}, {"cores", "Cores", "", 1},
     };
     Arena *arena = feeds->report->arena;
     report_section(feeds->report, "energy", "How the energy was found");
-    ReportTable *table =
-        report_table(feeds->report, "routes", "", COLUMNS, COUNT(COLUMNS));
+    ReportTable *table = report_table(feeds->report, "routes", "", COLUMNS, COUNT(COLUMNS));
     for (int f = 0; f < feed_count(feeds->farm); f++) {
         const Feedstuff *feed = feed_at(feeds->farm, f);
         if (feed->route == ROUTE_NONE)
             continue;
-        report_row(table, (Cell[]){text_cell(feed->name),
-                                   number_cell(feed->tdn_by_route[feed->route], 1),
-                                   text_cell(energy_route_name(feed->route)),
-                                   text_cell(spread_words(arena, feed)),
-                                   number_cell(feed->sample_count, 0),
-                                   feed->core_count > 0.0 ? number_cell(feed->core_count, 0)
-                                                          : empty_cell()});
+        report_row(
+            table,
+            (Cell[]){text_cell(feed->name), number_cell(feed->tdn_by_route[feed->route], 1),
+                     text_cell(energy_route_name(feed->route)),
+                     text_cell(spread_words(arena, feed)), number_cell(feed->sample_count, 0),
+                     feed->core_count > 0.0 ? number_cell(feed->core_count, 0) : empty_cell()});
     }
-    report_paragraph(feeds->report,
-                     "TDN is found the best way the laboratory's figures allow, DE, ME, NEm and NEg "
-                     "from it in one way for every feed. A laboratory's own net energy is not used: "
-                     "two laboratories with the same fibre may print different energy.");
+    report_paragraph(
+        feeds->report,
+        "TDN is found the best way the laboratory's figures allow, DE, ME, NEm and NEg "
+        "from it in one way for every feed. A laboratory's own net energy is not used: "
+        "two laboratories with the same fibre may print different energy.");
 }
 
 static void add_stacks(const Feeds *feeds) {
     Arena *arena = feeds->report->arena;
     const char *tons = measure_unit(feeds->units, MEASURE_TONNAGE);
     const ReportColumn columns[] = {
-        {"stack", "Stack", "", 0},          {"counted", "Counted", tons, 1},
-        {"storage_loss", "Storage loss", "%", 1}, {"as_fed", "To feed", tons, 1},
-        {"dry_matter", "Dry matter", tons, 1},    {"waste", "Feeding waste", "%", 1},
+        {"stack", "Stack", "", 0},
+        {"counted", "Counted", tons, 1},
+        {"storage_loss", "Storage loss", "%", 1},
+        {"as_fed", "To feed", tons, 1},
+        {"dry_matter", "Dry matter", tons, 1},
+        {"waste", "Feeding waste", "%", 1},
     };
     ReportColumn *kept = ARENA_ARRAY(arena, ReportColumn, COUNT(columns));
     memcpy(kept, columns, sizeof columns);
@@ -145,18 +143,19 @@ static void add_stacks(const Feeds *feeds) {
     ReportTable *table = report_table(feeds->report, "on_hand", "", kept, COUNT(columns));
     for (int i = 0; i < feeds->farm->inventory.stacks.count; i++) {
         const Stack *stack = &feeds->farm->inventory.stacks.stacks[i];
-        report_row(table,
-                   (Cell[]){text_cell(stack->name),
-                            measure_cell(feeds->units, MEASURE_TONNAGE, stack->counted_kg),
-                            number_cell(stack->loss_share * 100.0, 1),
-                            measure_cell(feeds->units, MEASURE_TONNAGE, stack_as_fed(stack).kg),
-                            measure_cell(feeds->units, MEASURE_TONNAGE,
-                                         stack_dry_matter(stack).kg),
-                            number_cell(stack->waste_share * 100.0, 1)});
+        report_row(
+            table,
+            (Cell[]){text_cell(stack->name),
+                     measure_cell(feeds->units, MEASURE_TONNAGE, stack->counted_kg),
+                     number_cell(stack->loss_share * 100.0, 1),
+                     measure_cell(feeds->units, MEASURE_TONNAGE, stack_as_fed(stack).kg),
+                     measure_cell(feeds->units, MEASURE_TONNAGE, stack_dry_matter(stack).kg),
+                     number_cell(stack->waste_share * 100.0, 1)});
     }
-    report_paragraph(feeds->report,
-                     "Storage loss is of dry matter, from the count to mid-winter; feeding waste is "
-                     "of what is put out. Either can be set in stacks.csv.");
+    report_paragraph(
+        feeds->report,
+        "Storage loss is of dry matter, from the count to mid-winter; feeding waste is "
+        "of what is put out. Either can be set in stacks.csv.");
 }
 
 static void add_flags(const Feeds *feeds) {
@@ -165,29 +164,32 @@ static void add_flags(const Feeds *feeds) {
     for (int f = 0; f < feed_count(feeds->farm); f++) {
         const Feedstuff *feed = feed_at(feeds->farm, f);
         if (feed->nitrate_is_assumed && feed->nitrate_for_safety > 1.0)
-            report_remark(feeds->report, SEVERITY_CAUTION, "nitrate",
-                          arena_print(arena,
-                                      "%s has no nitrate test and is of a kind that can carry it: "
-                                      "it is reckoned at %.1f %% NO3 until tested.",
-                                      feed->name, feed->nitrate_for_safety),
-                          "SDSU_NITRATE_WATER");
+            report_remark(
+                feeds->report, SEVERITY_CAUTION, "nitrate",
+                arena_print(arena,
+                            "%s has no nitrate test and is of a kind that can carry it: "
+                            "it is reckoned at %.1f %% NO3 until tested.",
+                            feed->name, feed->nitrate_for_safety),
+                "SDSU_NITRATE_WATER");
         if (!feed->nitrate_is_assumed && feed->nitrate_for_safety > 0.3)
-            report_remark(feeds->report, SEVERITY_CAUTION, "nitrate",
-                          arena_print(arena, "%s: nitrate is reckoned at %.2f %% NO3%s.",
-                                      feed->name, feed->nitrate_for_safety,
-                                      feed->nitrate_for_safety >
-                                              reading_or(feed->analysis.of[NUTRIENT_NITRATE],
-                                                         feed->nitrate_for_safety) +
-                                                  1e-9
-                                          ? ", the highest sample, or the only one with 15 % added"
-                                          : ""),
-                          "MB_NITRATE");
+            report_remark(
+                feeds->report, SEVERITY_CAUTION, "nitrate",
+                arena_print(arena, "%s: nitrate is reckoned at %.2f %% NO3%s.", feed->name,
+                            feed->nitrate_for_safety,
+                            feed->nitrate_for_safety >
+                                    reading_or(feed->analysis.of[NUTRIENT_NITRATE],
+                                               feed->nitrate_for_safety) +
+                                        1e-9
+                                ? ", the highest sample, or the only one with 15 % added"
+                                : ""),
+                "MB_NITRATE");
     }
-    report_remark(feeds->report, SEVERITY_NOTE, "letters",
-                  "A figure without a letter is the laboratory's; c is calculated from it, b is the "
-                  "book's for the kind of feed named in the feed column, a is assumed. A dash is not "
-                  "known.",
-                  "");
+    report_remark(
+        feeds->report, SEVERITY_NOTE, "letters",
+        "A figure without a letter is the laboratory's; c is calculated from it, b is the "
+        "book's for the kind of feed named in the feed column, a is assumed. A dash is not "
+        "known.",
+        "");
 }
 
 /* ---- figures ---- */
@@ -219,8 +221,8 @@ static void add_figures(Figure *list, const Feedstuff *feed, bool is_own) {
         figure_number(routes, KEYS[route], feed->tdn_by_route[route]);
     Figure *nutrients = figure_list(of, "nutrients");
     for (int i = 0; i < NUTRIENT_COUNT; i++)
-        add_reading(nutrients, nutrient_kind((Nutrient)i)->stem, nutrient_kind((Nutrient)i)->unit,
-                    feed->analysis.of[i]);
+        add_reading(nutrients, nutrient_kind((Nutrient)i)->stem,
+                    nutrient_kind((Nutrient)i)->unit, feed->analysis.of[i]);
     figure_number(of, "nitrate_for_safety_pct", feed->nitrate_for_safety);
     Figure *flags = figure_list(of, "flags");
     if (feed->nitrate_is_assumed)
@@ -250,9 +252,10 @@ Report *feeds_report(Arena *arena, const Farm *farm, Units units) {
     Text names = text_new(arena);
     for (int i = 0; i < farm->book->count; i++)
         text_print(&names, "%s%s", i > 0 ? ", " : "", farm->book->feeds[i].feed);
-    report_paragraph(feeds.report,
-                     "For the feed column of stacks.csv and for-sale.csv (blanks may stand for the "
-                     "underlines): %s.",
-                     names.bytes);
+    report_paragraph(
+        feeds.report,
+        "For the feed column of stacks.csv and for-sale.csv (blanks may stand for the "
+        "underlines): %s.",
+        names.bytes);
     return feeds.report;
 }

@@ -1,5 +1,5 @@
-/* What each stack and feed for sale is, by which route its energy was found, and where every figure
- * comes from. */
+/* What each stack and feed for sale is, by which route its energy was found, and where every
+ * figure comes from. */
 #ifndef OUTCOME_FEEDS_REPORT_H
 #define OUTCOME_FEEDS_REPORT_H
 

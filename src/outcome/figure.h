@@ -1,5 +1,5 @@
-/* A tree of named figures: what JSON shows. Numbers stay numbers; a number that is not finite is
- * shown as null, never as 0. Keys and texts must outlive the tree. */
+/* A tree of named figures: what JSON shows. Numbers stay numbers; a number that is not finite
+ * is shown as null, never as 0. Keys and texts must outlive the tree. */
 #ifndef OUTCOME_FIGURE_H
 #define OUTCOME_FIGURE_H
 

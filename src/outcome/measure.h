@@ -1,5 +1,5 @@
-/* Units as shown. Everything inside is kg, Mcal, degrees C, money per kg; a cell is brought into
- * the units asked for here and nowhere else. */
+/* Units as shown. Everything inside is kg, Mcal, degrees C, money per kg; a cell is brought
+ * into the units asked for here and nowhere else. */
 #ifndef OUTCOME_MEASURE_H
 #define OUTCOME_MEASURE_H
 
@@ -8,8 +8,8 @@
 typedef enum { UNITS_METRIC, UNITS_IMPERIAL } Units;
 
 typedef enum {
-#define MEASURE(id, metric_unit, metric_times, metric_add, metric_decimals, imperial_unit,       \
-                imperial_times, imperial_add, imperial_decimals)                                 \
+#define MEASURE(id, metric_unit, metric_times, metric_add, metric_decimals, imperial_unit,     \
+                imperial_times, imperial_add, imperial_decimals)                               \
     MEASURE_##id,
 #include "outcome/measure.def"
 #undef MEASURE

@@ -13,7 +13,8 @@ typedef struct {
     int first, count;
 } Group;
 
-/* Intake is shown at this diet: a middling forage. The plan uses each ration's own. Own choice. */
+/* Intake is shown at this diet: a middling forage. The plan uses each ration's own. Own choice.
+ */
 #define SHOWN_DIET_NEM 1.25
 
 static const ReportColumn *columns_of(const Group *group) {
@@ -22,10 +23,10 @@ static const ReportColumn *columns_of(const Group *group) {
     columns[0] = (ReportColumn){"need", "From", "", 0};
     for (int p = 0; p < group->count; p++) {
         const Day from = group->question->blocks[group->first + p].from;
-        columns[p + 1] = (ReportColumn){
-            arena_print(arena, "from_%04d_%02d_%02d", calendar_year(from), calendar_month(from),
-                        calendar_day_of_month(from)),
-            day_short(arena, from), "", 1};
+        columns[p + 1] =
+            (ReportColumn){arena_print(arena, "from_%04d_%02d_%02d", calendar_year(from),
+                                       calendar_month(from), calendar_day_of_month(from)),
+                           day_short(arena, from), "", 1};
     }
     return columns;
 }
@@ -53,7 +54,9 @@ static double nem(const Requirement *n) { return requirement_nem(n).mcal_per_day
 static double gain_energy(const Requirement *n) { return n->retained.mcal_per_day; }
 static double spell(const Requirement *n) { return n->cold_spell_energy; }
 static double protein(const Requirement *n) { return requirement_protein(n).g_per_day; }
-static double crude(const Requirement *n) { return requirement_protein(n).g_per_day / CP_TO_MP; }
+static double crude(const Requirement *n) {
+    return requirement_protein(n).g_per_day / CP_TO_MP;
+}
 static double calcium(const Requirement *n) { return n->calcium.g_per_day; }
 static double phosphorus(const Requirement *n) { return n->phosphorus.g_per_day; }
 static double fibre(const Requirement *n) { return n->ndf_most_kg; }
@@ -129,7 +132,8 @@ static void add_mineral_text(const Group *group) {
         text_print(&text, "%s%s %.*f %s", text.length > 0 ? ", " : "", kind->label,
                    kind->decimals, need->mineral_least[i], kind->unit);
     }
-    report_paragraph(group->report, "Least in the dry matter of the whole diet, first period: %s.",
+    report_paragraph(group->report,
+                     "Least in the dry matter of the whole diet, first period: %s.",
                      text.bytes);
 }
 
@@ -219,23 +223,24 @@ static void add_group(const Group *group, const HerdGroup *of, Figure *list) {
 
 Report *needs_report(Arena *arena, const PlanQuestion *question, Units units) {
     const Winter *winter = &question->farm->winter;
-    Report *report =
-        report_new(arena, arena_print(arena, "What the cattle need, %s to %s",
-                                      day_words(arena, winter->first_day),
-                                      day_words(arena, winter->last_day)));
+    Report *report = report_new(arena, arena_print(arena, "What the cattle need, %s to %s",
+                                                   day_words(arena, winter->first_day),
+                                                   day_words(arena, winter->last_day)));
     report_section(report, "needs", "Needs by group and period");
-    report_paragraph(report,
-                     "Means over each period; while cows calve, over those that have and have not. "
-                     "What they can eat is shown for a diet of %.2f %s of NEm; the plan reckons "
-                     "it for each ration. A cold spell is the month's cold-spell temperature with "
-                     "the same wind.",
-                     measure_shown(units, MEASURE_ENERGY_DENSITY, SHOWN_DIET_NEM),
-                     measure_unit(units, MEASURE_ENERGY_DENSITY));
-    report_paragraph(report,
-                     "Upkeep is 0.077 Mcal for each kg of shrunk weight (live less 4 %%) to the power "
-                     "0.75, times 1.15 for bulls and 1.2 while milking. Cold is added to upkeep, "
-                     "calf and milk: 1 %% for each degree F that the cold is felt below where it "
-                     "begins for that coat, 2 %% when wet. docs/equations has a page for each part.");
+    report_paragraph(
+        report,
+        "Means over each period; while cows calve, over those that have and have not. "
+        "What they can eat is shown for a diet of %.2f %s of NEm; the plan reckons "
+        "it for each ration. A cold spell is the month's cold-spell temperature with "
+        "the same wind.",
+        measure_shown(units, MEASURE_ENERGY_DENSITY, SHOWN_DIET_NEM),
+        measure_unit(units, MEASURE_ENERGY_DENSITY));
+    report_paragraph(
+        report,
+        "Upkeep is 0.077 Mcal for each kg of shrunk weight (live less 4 %%) to the power "
+        "0.75, times 1.15 for bulls and 1.2 while milking. Cold is added to upkeep, "
+        "calf and milk: 1 %% for each degree F that the cold is felt below where it "
+        "begins for that coat, 2 %% when wet. docs/equations has a page for each part.");
     Figure *list = figure_list(report->figures, "groups");
     for (int g = 0; g < question->farm->herd.count; g++) {
         Group group = {.report = report, .question = question, .units = units};
@@ -243,10 +248,11 @@ Report *needs_report(Arena *arena, const PlanQuestion *question, Units units) {
         add_group(&group, &question->farm->herd.groups[g], list);
     }
     report_section(report, "sources", "Where the numbers come from");
-    report_remark(report, SEVERITY_NOTE, "source",
-                  "Energy, protein, calcium, phosphorus and intake: the factorial equations of the "
-                  "seventh revised beef requirements.",
-                  "NRC_EQUATIONS_2000 NRC_2000");
+    report_remark(
+        report, SEVERITY_NOTE, "source",
+        "Energy, protein, calcium, phosphorus and intake: the factorial equations of the "
+        "seventh revised beef requirements.",
+        "NRC_EQUATIONS_2000 NRC_2000");
     report_remark(report, SEVERITY_NOTE, "source",
                   "Cold: one per cent of the energy need for each degree F that the felt "
                   "temperature is below the coat's critical one, two when wet.",

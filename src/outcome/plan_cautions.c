@@ -1,5 +1,5 @@
-/* One fact a limit, however many groups and periods it touches, and one advice a topic: a page of
- * repeated warnings is a page nobody reads. */
+/* One fact a limit, however many groups and periods it touches, and one advice a topic: a page
+ * of repeated warnings is a page nobody reads. */
 #include "outcome/plan_cautions.h"
 #include "base/text.h"
 #include "outcome/day_words.h"
@@ -102,8 +102,8 @@ typedef struct {
 static Beyond find_beyond(const Cautions *cautions, const char *key) {
     const PlanQuestion *question = cautions->plan->question;
     Beyond beyond = {.limit = NULL,
-                     .is_meant = ARENA_ARRAY(cautions->arena, bool,
-                                             question->farm->herd.count)};
+                     .is_meant =
+                         ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count)};
     for (int b = 0; b < question->block_count; b++) {
         const BlockOutcome *block = &cautions->plan->blocks[b];
         for (int i = 0; i < block->limit_count; i++) {
@@ -140,7 +140,8 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety) {
     const double hard = safety->side == SIDE_MOST ? limit->most : limit->least;
     const char *fact = arena_print(
         cautions->arena, "%s: %s, %s at the worst, from %s (caution %s %s, limit %s)",
-        group_words(cautions->arena, cautions->plan->question, beyond.is_meant), safety->label, shown(cautions, limit, beyond.furthest),
+        group_words(cautions->arena, cautions->plan->question, beyond.is_meant), safety->label,
+        shown(cautions, limit, beyond.furthest),
         day_short(cautions->arena, cautions->plan->question->blocks[beyond.block].from),
         safety->side == SIDE_MOST ? "from" : "below", shown(cautions, limit, limit->warn),
         shown(cautions, limit, hard));
@@ -170,17 +171,20 @@ static void add_barred(Cautions *cautions, int feed) {
             question->permission[b * question->feed_count + feed] == MAY_BE_FED)
             is_all_winter = false;
     }
-    const CautionTopic topic = of->feed->nitrate_is_assumed ? CAUTION_UNTESTED : CAUTION_NITRATE;
+    const CautionTopic topic =
+        of->feed->nitrate_is_assumed ? CAUTION_UNTESTED : CAUTION_NITRATE;
     const char *why =
         of->feed->nitrate_is_assumed
-            ? arena_print(cautions->arena,
-                          "it has no nitrate test, and this kind of crop can carry so much that it "
-                          "is reckoned at %.1f %% NO3",
-                          of->feed->nitrate_for_safety)
-            : arena_print(cautions->arena,
-                          "it is reckoned at %.2f %% NO3 and the most for them in any one feed is "
-                          "%.2f %%",
-                          of->feed->nitrate_for_safety, limit->hard);
+            ? arena_print(
+                  cautions->arena,
+                  "it has no nitrate test, and this kind of crop can carry so much that it "
+                  "is reckoned at %.1f %% NO3",
+                  of->feed->nitrate_for_safety)
+            : arena_print(
+                  cautions->arena,
+                  "it is reckoned at %.2f %% NO3 and the most for them in any one feed is "
+                  "%.2f %%",
+                  of->feed->nitrate_for_safety, limit->hard);
     add(cautions, topic, SEVERITY_DANGER,
         arena_print(cautions->arena, "%s (%s) is kept from %s%s: %s", of->name,
                     weight_words(cautions->arena, cautions->units, of->available_kg),
@@ -190,7 +194,8 @@ static void add_barred(Cautions *cautions, int feed) {
 }
 
 /* A feed high in nitrate that is in a ration is named, with the most there is of it. */
-#define HOT_NITRATE 0.664 /* % NO3: 1,500 ppm NO3-N, from where feeds are rationed [CLEMSON_NITRATE] */
+#define HOT_NITRATE                                                                            \
+    0.664 /* % NO3: 1,500 ppm NO3-N, from where feeds are rationed [CLEMSON_NITRATE] */
 
 static void add_hot_feed(Cautions *cautions, int feed) {
     const WinterPlan *plan = cautions->plan;
@@ -212,11 +217,12 @@ static void add_hot_feed(Cautions *cautions, int feed) {
         }
     }
     add(cautions, CAUTION_NITRATE, SEVERITY_DANGER,
-        arena_print(cautions->arena,
-                    "%s, reckoned at %.2f %% NO3, is fed to %s, up to %.0f %% of the diet (from %s)",
-                    of->name, of->eaten[NUTRIENT_NITRATE],
-                    group_words(cautions->arena, question, is_meant), most * 100.0,
-                    day_short(cautions->arena, question->blocks[block].from)),
+        arena_print(
+            cautions->arena,
+            "%s, reckoned at %.2f %% NO3, is fed to %s, up to %.0f %% of the diet (from %s)",
+            of->name, of->eaten[NUTRIENT_NITRATE],
+            group_words(cautions->arena, question, is_meant), most * 100.0,
+            day_short(cautions->arena, question->blocks[block].from)),
         SOURCE_CLEMSON_NITRATE);
 }
 
@@ -233,14 +239,15 @@ static void add_starving(Cautions *cautions) {
             if (of->filling_kg >= STARVING_SHARE * of->intake_least)
                 continue;
             add(cautions, CAUTION_STARVING, SEVERITY_DANGER,
-                arena_print(cautions->arena,
-                            "From %s %s have %s of dry matter a head and day, where %s fills them",
-                            day_short(cautions->arena, question->blocks[b].from),
-                            question->farm->herd.names[g],
-                            measure_words(cautions->arena, cautions->units, MEASURE_FEED,
-                                          of->filling_kg),
-                            measure_words(cautions->arena, cautions->units, MEASURE_FEED,
-                                          of->intake_least)),
+                arena_print(
+                    cautions->arena,
+                    "From %s %s have %s of dry matter a head and day, where %s fills them",
+                    day_short(cautions->arena, question->blocks[b].from),
+                    question->farm->herd.names[g],
+                    measure_words(cautions->arena, cautions->units, MEASURE_FEED,
+                                  of->filling_kg),
+                    measure_words(cautions->arena, cautions->units, MEASURE_FEED,
+                                  of->intake_least)),
                 SOURCE_NONE);
             break;
         }
@@ -258,10 +265,11 @@ static void add_free_choice(Cautions *cautions) {
     }
     if (has_any)
         add(cautions, CAUTION_FREE_CHOICE, SEVERITY_CAUTION,
-            arena_print(cautions->arena,
-                        "%s: fed free choice, so the ration is what they should eat on the average, "
-                        "not what each will",
-                        group_words(cautions->arena, question, is_meant)),
+            arena_print(
+                cautions->arena,
+                "%s: fed free choice, so the ration is what they should eat on the average, "
+                "not what each will",
+                group_words(cautions->arena, question, is_meant)),
             SOURCE_NONE);
 }
 
@@ -271,7 +279,8 @@ static void add_grain(Cautions *cautions) {
     for (int f = 0; f < question->feed_count; f++) {
         if (question->feeds[f].feed->feed_class == FEED_CLASS_GRAIN &&
             cautions->plan->taken_kg[f] > 0.0) {
-            add(cautions, CAUTION_GRAIN, SEVERITY_CAUTION, "Grain is in this plan", SOURCE_NONE);
+            add(cautions, CAUTION_GRAIN, SEVERITY_CAUTION, "Grain is in this plan",
+                SOURCE_NONE);
             return;
         }
     }
@@ -281,30 +290,34 @@ static void add_water(Cautions *cautions) {
     const Winter *winter = &cautions->plan->question->farm->winter;
     if (winter->sulfate_is_assumed)
         add(cautions, CAUTION_WATER, SEVERITY_CAUTION,
-            arena_print(cautions->arena,
-                        "The water has no sulfate test and is reckoned at %.0f mg/L, the livestock "
-                        "guideline",
-                        winter->water_sulfate_mg_per_l),
+            arena_print(
+                cautions->arena,
+                "The water has no sulfate test and is reckoned at %.0f mg/L, the livestock "
+                "guideline",
+                winter->water_sulfate_mg_per_l),
             SOURCE_SRC_WATER);
     if (winter->nitrate_is_assumed)
         add(cautions, CAUTION_WATER, SEVERITY_CAUTION,
-            "The water has no nitrate test and is reckoned to carry none; a shallow well or a dugout "
+            "The water has no nitrate test and is reckoned to carry none; a shallow well or a "
+            "dugout "
             "beside fertilized land can",
             SOURCE_NONE);
 }
 
 static void add_not_judged(Cautions *cautions) {
     const Nutrient *nutrients;
-    const int count = nutrients_not_judged(cautions->arena, cautions->plan->question, &nutrients);
+    const int count =
+        nutrients_not_judged(cautions->arena, cautions->plan->question, &nutrients);
     if (count == 0)
         return;
     Text names = text_new(cautions->arena);
     for (int i = 0; i < count; i++)
         text_print(&names, "%s%s", i == 0 ? "" : ", ", nutrient_kind(nutrients[i])->label);
     add(cautions, CAUTION_NOT_KNOWN, SEVERITY_CAUTION,
-        arena_print(cautions->arena,
-                    "No mineral on hand or for sale brings these, so they are not planned for: %s",
-                    names.bytes),
+        arena_print(
+            cautions->arena,
+            "No mineral on hand or for sale brings these, so they are not planned for: %s",
+            names.bytes),
         SOURCE_NONE);
 }
 

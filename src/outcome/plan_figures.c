@@ -1,8 +1,8 @@
 /* The plan as figures, in kg, Mcal and dollars. The feeds stand beside the rations with their
  * analysis as eaten, so that a ration can be multiplied out by hand from the figures alone. */
-#include "outcome/plan_report.h"
 #include "outcome/day_words.h"
 #include "outcome/plan_cautions.h"
+#include "outcome/plan_report.h"
 #include <math.h>
 
 static void add_cost(Figure *root, const PlanFindings *findings) {

@@ -8,8 +8,9 @@
 typedef struct {
     const char *topic; /* of caution.def: "nitrate" */
     Severity severity;
-    const char *fact;   /* what is so, here */
-    const char *advice; /* what to do about it; the same for all of a topic; "" when there is none */
+    const char *fact; /* what is so, here */
+    const char
+        *advice; /* what to do about it; the same for all of a topic; "" when there is none */
     const char *source; /* key, "" where the fact is this project's own */
 } Caution;
 

@@ -1,8 +1,8 @@
-/* Rations as they are read in a yard: a row a feed, a column a period, in what is put out, waste
- * included, because that is what the scale shows. */
-#include "outcome/plan_report.h"
+/* Rations as they are read in a yard: a row a feed, a column a period, in what is put out,
+ * waste included, because that is what the scale shows. */
 #include "base/text.h"
 #include "outcome/day_words.h"
+#include "outcome/plan_report.h"
 #include <math.h>
 
 typedef struct {
@@ -12,7 +12,8 @@ typedef struct {
 } Group;
 
 static bool is_small(const PlanFeed *feed) {
-    return feed->feed->feed_class == FEED_CLASS_MINERAL || feed->feed->feed_class == FEED_CLASS_NPN;
+    return feed->feed->feed_class == FEED_CLASS_MINERAL ||
+           feed->feed->feed_class == FEED_CLASS_NPN;
 }
 
 static bool is_fed(const Group *group, int feed) {
@@ -29,10 +30,10 @@ static const ReportColumn *period_columns(const Group *group, const char *unit) 
     columns[0] = (ReportColumn){"feed", "From", "", 0};
     for (int p = 0; p < group->count; p++) {
         const Day from = group->findings->plan->question->blocks[group->first + p].from;
-        columns[p + 1] = (ReportColumn){
-            arena_print(arena, "from_%04d_%02d_%02d", calendar_year(from), calendar_month(from),
-                        calendar_day_of_month(from)),
-            day_short(arena, from), unit, 1};
+        columns[p + 1] =
+            (ReportColumn){arena_print(arena, "from_%04d_%02d_%02d", calendar_year(from),
+                                       calendar_month(from), calendar_day_of_month(from)),
+                           day_short(arena, from), unit, 1};
     }
     return columns;
 }
@@ -118,9 +119,8 @@ static void load_row(const Group *group, ReportTable *table, int feed) {
         const double kg = put_out_kg(findings->plan, b, feed) * question->blocks[b].head;
         loads[p + 1] =
             kg > 0.0 ? small_cell(findings->units, MEASURE_WEIGHT, kg, 10.0) : empty_cell();
-        bales[p + 1] = kg > 0.0 && bale > 0.0
-                           ? number_cell(kg / bale, kg / bale < 0.1 ? 2 : 1)
-                           : empty_cell();
+        bales[p + 1] = kg > 0.0 && bale > 0.0 ? number_cell(kg / bale, kg / bale < 0.1 ? 2 : 1)
+                                              : empty_cell();
     }
     report_row(table, loads);
     if (bale > 0.0)
@@ -191,7 +191,8 @@ static Cell gain_cell(const Group *group, int block) {
     const BlockOutcome *of = &group->findings->plan->blocks[block];
     const bool grows =
         group->findings->plan->question->blocks[block].need.retained.mcal_per_day > 0.0;
-    return grows ? number_cell(measure_shown(group->findings->units, MEASURE_FEED, of->gain_kg), 2)
+    return grows ? number_cell(measure_shown(group->findings->units, MEASURE_FEED, of->gain_kg),
+                               2)
                  : empty_cell();
 }
 
@@ -212,8 +213,7 @@ static Cell nitrate_cell(const Group *group, int block) {
 }
 
 static Cell wanted_cell(const Group *group, int block) {
-    const double wanted =
-        group->findings->plan->question->blocks[block].need.gain.kg_per_day;
+    const double wanted = group->findings->plan->question->blocks[block].need.gain.kg_per_day;
     return wanted > 0.0
                ? number_cell(measure_shown(group->findings->units, MEASURE_FEED, wanted), 2)
                : empty_cell();
@@ -242,8 +242,9 @@ static void add_balance(const Group *group) {
     value_row(group, table, "Nitrate, % NO3 of the diet", nitrate_cell, false);
     if (group_grows(group)) {
         const char *unit = measure_unit(group->findings->units, MEASURE_FEED);
-        value_row(group, table, arena_print(group->report->arena, "Gain wanted, %s a day", unit),
-                  wanted_cell, false);
+        value_row(group, table,
+                  arena_print(group->report->arena, "Gain wanted, %s a day", unit), wanted_cell,
+                  false);
         value_row(group, table,
                   arena_print(group->report->arena, "Gain this ration gives, %s a day", unit),
                   gain_cell, false);
@@ -259,14 +260,12 @@ typedef struct {
 static UnitPrice unit_price(const Group *group, const LimitOutcome *of) {
     const double price = fabs(of->shadow_price);
     if (text_same(of->limit->unit, "kg"))
-        return (UnitPrice){
-            price / measure_shown(group->findings->units, MEASURE_FEED, 1.0),
-            arena_print(group->report->arena, "one %s",
-                        measure_unit(group->findings->units, MEASURE_FEED))};
+        return (UnitPrice){price / measure_shown(group->findings->units, MEASURE_FEED, 1.0),
+                           arena_print(group->report->arena, "one %s",
+                                       measure_unit(group->findings->units, MEASURE_FEED))};
     if (text_same(of->limit->unit, "g"))
         return (UnitPrice){price * 100.0, "100 g"};
-    return (UnitPrice){price,
-                       arena_print(group->report->arena, "one %s", of->limit->unit)};
+    return (UnitPrice){price, arena_print(group->report->arena, "one %s", of->limit->unit)};
 }
 
 #define WORTH_SAYING 0.01 /* dollars a head and day */
@@ -302,9 +301,9 @@ static void add_binding(const Group *group) {
 void plan_report_rations(Report *report, const PlanFindings *findings) {
     const PlanQuestion *question = findings->plan->question;
     report_section(report, "rations", "Rations");
-    report_paragraph(report,
-                     "A column begins on its day and runs to the next. Amounts are what is put out, "
-                     "feeding waste included.");
+    report_paragraph(
+        report, "A column begins on its day and runs to the next. Amounts are what is put out, "
+                "feeding waste included.");
     for (int g = 0; g < question->farm->herd.count; g++) {
         const HerdGroup *of = &question->farm->herd.groups[g];
         Group group = {.report = report, .findings = findings, .group = g};

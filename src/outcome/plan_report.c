@@ -31,10 +31,12 @@ static double share_met(const LimitOutcome *of) {
 }
 
 static bool is_energy(const RationLimit *limit) {
-    return text_same(limit->key, "net_energy") || text_same(limit->key, "net_energy_maintenance");
+    return text_same(limit->key, "net_energy") ||
+           text_same(limit->key, "net_energy_maintenance");
 }
 
-/* The lack of a group that is said first: energy before protein before the rest, then the worst. */
+/* The lack of a group that is said first: energy before protein before the rest, then the
+ * worst. */
 typedef struct {
     const LimitOutcome *of;
     double met;
@@ -51,7 +53,7 @@ static Lack worst_lack(const WinterPlan *plan, int group) {
             const double met = share_met(of);
             if (met >= 0.995)
                 continue;
-            const int rank = is_energy(of->limit)                               ? 0
+            const int rank = is_energy(of->limit)                                 ? 0
                              : text_same(of->limit->key, "metabolizable_protein") ? 1
                                                                                   : 2;
             if (rank < worst.rank || (rank == worst.rank && met < worst.met))
@@ -68,8 +70,8 @@ static void lack_words(Text *text, const WinterPlan *plan) {
         if (!lack.of)
             continue;
         text_print(text, "%s%s get %.0f %% of what they need of %s at the worst, from %s",
-                   text->length > 0 ? "; " : "", question->farm->herd.names[g], 100.0 * lack.met,
-                   lack.rank == 0 ? "energy" : lack.of->limit->label,
+                   text->length > 0 ? "; " : "", question->farm->herd.names[g],
+                   100.0 * lack.met, lack.rank == 0 ? "energy" : lack.of->limit->label,
                    day_short(text->arena, question->blocks[lack.block].from));
     }
 }
@@ -104,19 +106,22 @@ static const char *alone_words(const PlanFindings *findings, Arena *arena) {
     if (days->lasts_all_winter)
         return "";
     if (days->balanced_days == 0)
-        return " Own feed alone, with minerals and supplements, does not balance them on any day.";
-    return arena_print(arena,
-                       " Own feed alone, with minerals and supplements, would keep them balanced "
-                       "for %d days, to %s.",
-                       days->balanced_days, day_words(arena, days->balanced_until));
+        return " Own feed alone, with minerals and supplements, does not balance them on any "
+               "day.";
+    return arena_print(
+        arena,
+        " Own feed alone, with minerals and supplements, would keep them balanced "
+        "for %d days, to %s.",
+        days->balanced_days, day_words(arena, days->balanced_until));
 }
 
 /* A stack that may not be fed is feed paid for and money left lying. */
 static const char *idle_words(const PlanFindings *findings, Arena *arena) {
     if (findings->days.barred_kg <= 0.0)
         return "";
-    return arena_print(arena, " %s of own feed lies idle, for nitrate or for want of a test: see "
-                              "Dangers.",
+    return arena_print(arena,
+                       " %s of own feed lies idle, for nitrate or for want of a test: see "
+                       "Dangers.",
                        weight_words(arena, findings->units, findings->days.barred_kg));
 }
 
@@ -127,20 +132,22 @@ static void short_verdict(Report *report, const PlanFindings *findings) {
     lack_words(&lack, plan);
     const double hay_kg = missing_hay_kg(plan);
     const char *hay =
-        hay_kg > 1.0 ? arena_print(arena, " The energy missing is that of about %s of middling hay.",
-                                   weight_words(arena, findings->units, hay_kg))
-                     : "";
+        hay_kg > 1.0
+            ? arena_print(arena, " The energy missing is that of about %s of middling hay.",
+                          weight_words(arena, findings->units, hay_kg))
+            : "";
     const char *carry =
         plan->carry_over_short_kg > 0.0
             ? arena_print(arena, " The carry-over wanted is short by %s of dry matter.",
                           weight_words(arena, findings->units, plan->carry_over_short_kg))
             : "";
-    report_verdict(report, SEVERITY_DANGER,
-                   "The feed on hand and for sale does not balance the herd to %s.%s%s%s%s%s%s%s",
-                   day_words(arena, plan->question->farm->winter.last_day), hay,
-                   lack.length > 0 ? " The plan below spreads the lack over the winter: " : "",
-                   lack.length > 0 ? lack.bytes : "", lack.length > 0 ? "." : "", carry,
-                   alone_words(findings, arena), idle_words(findings, arena));
+    report_verdict(
+        report, SEVERITY_DANGER,
+        "The feed on hand and for sale does not balance the herd to %s.%s%s%s%s%s%s%s",
+        day_words(arena, plan->question->farm->winter.last_day), hay,
+        lack.length > 0 ? " The plan below spreads the lack over the winter: " : "",
+        lack.length > 0 ? lack.bytes : "", lack.length > 0 ? "." : "", carry,
+        alone_words(findings, arena), idle_words(findings, arena));
 }
 
 static void add_verdict(Report *report, const PlanFindings *findings) {
@@ -153,15 +160,14 @@ static void add_verdict(Report *report, const PlanFindings *findings) {
     Text buy = text_new(arena);
     purchase_words(&buy, findings);
     const double feeding = plan->cost.total - plan->cost.yardage;
-    report_verdict(report, SEVERITY_NOTE,
-                   "Every group is balanced to %s. Feed and hauling come to %s, %s a head and day. "
-                   "%s%s.%s%s",
-                   day_words(arena, plan->question->farm->winter.last_day),
-                   money_words(arena, feeding, 0),
-                   money_words(arena, feeding / head_days(plan->question), 2),
-                   buy.length > 0 ? "Buy " : "Nothing need be bought",
-                   buy.length > 0 ? buy.bytes : "", alone_words(findings, arena),
-                   idle_words(findings, arena));
+    report_verdict(
+        report, SEVERITY_NOTE,
+        "Every group is balanced to %s. Feed and hauling come to %s, %s a head and day. "
+        "%s%s.%s%s",
+        day_words(arena, plan->question->farm->winter.last_day), money_words(arena, feeding, 0),
+        money_words(arena, feeding / head_days(plan->question), 2),
+        buy.length > 0 ? "Buy " : "Nothing need be bought", buy.length > 0 ? buy.bytes : "",
+        alone_words(findings, arena), idle_words(findings, arena));
 }
 
 static void add_cost(Report *report, const PlanFindings *findings) {
@@ -186,15 +192,15 @@ static void add_cost(Report *report, const PlanFindings *findings) {
     for (int i = 0; i < COUNT(rows); i++)
         report_row(table, (Cell[]){text_cell(rows[i].label), number_cell(rows[i].amount, 0),
                                    number_cell(rows[i].amount / days, 2)});
-    report_total_row(table,
-                     (Cell[]){text_cell("Total"), number_cell(plan->cost.total, 0),
-                              number_cell(plan->cost.total / days, 2)});
+    report_total_row(table, (Cell[]){text_cell("Total"), number_cell(plan->cost.total, 0),
+                                     number_cell(plan->cost.total / days, 2)});
     const char *currency = plan->question->farm->winter.currency;
-    report_paragraph(report,
-                     "Money that leaves the farm for feed is the first line; own feed is reckoned "
-                     "at the value given for each stack.%s%s%s",
-                     currency[0] != '$' ? " Amounts are in " : "",
-                     currency[0] != '$' ? currency : "", currency[0] != '$' ? "." : "");
+    report_paragraph(
+        report,
+        "Money that leaves the farm for feed is the first line; own feed is reckoned "
+        "at the value given for each stack.%s%s%s",
+        currency[0] != '$' ? " Amounts are in " : "", currency[0] != '$' ? currency : "",
+        currency[0] != '$' ? "." : "");
 }
 
 static int next_topic(const PlanFindings *findings, int first) {
@@ -245,14 +251,16 @@ static void add_dangers(Report *report, const PlanFindings *findings) {
 static void add_cautions(Report *report, const PlanFindings *findings) {
     report_section(report, "cautions", "Cautions");
     add_topics(report, findings, false);
-    report_remark(report, SEVERITY_NOTE, "people",
-                  "Silo gas, a silage face, hot hay, bales and power take-offs kill people. Follow "
-                  "the manual and local fire and farm-safety rules; do not work alone.",
-                  "");
-    report_remark(report, SEVERITY_NOTE, "horses",
-                  "Keep horses away from feed that holds or shares a bin with an ionophore, from "
-                  "wet-wrapped feed and from mould.",
-                  "");
+    report_remark(
+        report, SEVERITY_NOTE, "people",
+        "Silo gas, a silage face, hot hay, bales and power take-offs kill people. Follow "
+        "the manual and local fire and farm-safety rules; do not work alone.",
+        "");
+    report_remark(
+        report, SEVERITY_NOTE, "horses",
+        "Keep horses away from feed that holds or shares a bin with an ionophore, from "
+        "wet-wrapped feed and from mould.",
+        "");
     report_remark(report, SEVERITY_NOTE, "always",
                   "All lines are screening values for the feed tests entered; sampling error, "
                   "sorting and hungry cattle can make it worse. Ask your veterinarian or a "
@@ -268,7 +276,8 @@ static void add_untested(Report *report, const PlanFindings *findings) {
             text_print(&names, "%s%s", names.length > 0 ? "; " : "", question->feeds[f].name);
     }
     if (names.length > 0)
-        report_paragraph(report, "No laboratory test, so the book speaks for: %s.", names.bytes);
+        report_paragraph(report, "No laboratory test, so the book speaks for: %s.",
+                         names.bytes);
 }
 
 /* Cells left empty in the herd file, and what stands in for them. */
@@ -282,7 +291,8 @@ static void add_stand_ins(Report *report, const Farm *farm) {
 }
 
 static bool uses_normals(const Farm *farm) {
-    for (Day day = farm->winter.first_day; calendar_days_between(day, farm->winter.last_day) >= 0;
+    for (Day day = farm->winter.first_day;
+         calendar_days_between(day, farm->winter.last_day) >= 0;
          day = calendar_first_of_next_month(day)) {
         if (!farm->weather.month[calendar_month(day)].is_users)
             return true;
@@ -299,18 +309,21 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     if (uses_normals(plan->question->farm))
         report_paragraph(report, "Months not in weather.csv are the published normals of %s.",
                          weather->normals_station);
-    report_paragraph(
-        report,
-        "To follow a number: what is put out, times 1 less the feeding waste, times the dry matter "
-        "share, times the NEm that `winterstack feeds` shows, added over the feeds, is the energy "
-        "eaten; `winterstack needs` shows what it has to cover, part by part.");
-    report_paragraph(
-        report,
-        "Needs are means over each period, and while cows calve, over those that have and have not. "
-        "Cold is the coat and wind-chill table at the month's mean; `winterstack needs` shows each "
-        "part and what a cold spell adds. Rations change by the month, at a change of stage, and "
-        "where a feed comes or goes; a feed whose dates fall within a week of such a day begins or "
-        "ends with it.");
+    report_paragraph(report,
+                     "To follow a number: what is put out, times 1 less the feeding waste, "
+                     "times the dry matter "
+                     "share, times the NEm that `winterstack feeds` shows, added over the "
+                     "feeds, is the energy "
+                     "eaten; `winterstack needs` shows what it has to cover, part by part.");
+    report_paragraph(report, "Needs are means over each period, and while cows calve, over "
+                             "those that have and have not. "
+                             "Cold is the coat and wind-chill table at the month's mean; "
+                             "`winterstack needs` shows each "
+                             "part and what a cold spell adds. Rations change by the month, at "
+                             "a change of stage, and "
+                             "where a feed comes or goes; a feed whose dates fall within a "
+                             "week of such a day begins or "
+                             "ends with it.");
     if (plan->is_steady)
         report_paragraph(report,
                          "The least that feed and hauling can cost is %s; of the plans within "
@@ -318,19 +331,21 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
                          money_words(report->arena, plan->least_cost, 0),
                          STEADY_COST_SHARE * 100.0);
     if (!plan->has_settled)
-        report_remark(report, SEVERITY_CAUTION, "intake",
-                      arena_print(report->arena,
-                                  "What cattle can eat depends on what they eat, and the search "
-                                  "for both did not settle: a ration misses its intake limit by "
-                                  "%.1f %%.",
-                                  plan->residual * 100.0),
-                      "");
+        report_remark(
+            report, SEVERITY_CAUTION, "intake",
+            arena_print(report->arena,
+                        "What cattle can eat depends on what they eat, and the search "
+                        "for both did not settle: a ration misses its intake limit by "
+                        "%.1f %%.",
+                        plan->residual * 100.0),
+            "");
 }
 
 static void add_sources(Report *report, const PlanFindings *findings) {
     report_section(report, "sources", "Where the numbers come from");
-    report_paragraph(report, "The publications behind this page; docs/references.md lists all that "
-                             "the program uses, docs/equations/ the equations.");
+    report_paragraph(report,
+                     "The publications behind this page; docs/references.md lists all that "
+                     "the program uses, docs/equations/ the equations.");
     for (int i = 0; i < findings->source_count; i++) {
         const SourceKey source = findings->sources[i];
         if (source_how_known(source) == KNOWN_AS_CHOICE)

@@ -1,11 +1,12 @@
-#include "outcome/plan_report.h"
 #include "base/text.h"
 #include "outcome/day_words.h"
+#include "outcome/plan_report.h"
 #include <math.h>
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
 
-static ReportColumn column(const char *key, const char *label, const char *unit, int is_number) {
+static ReportColumn column(const char *key, const char *label, const char *unit,
+                           int is_number) {
     return (ReportColumn){key, label, unit, is_number};
 }
 
@@ -63,18 +64,18 @@ static void add_purchases(Report *report, const PlanFindings *findings) {
         if (plan->bought_kg[f] <= 0.0)
             continue;
         const bool is_fed = first_day_fed(plan, f, &day);
-        report_row(table,
-                   (Cell[]){text_cell(plan->question->feeds[f].name),
-                            tonnage_cell(findings, plan->bought_kg[f]),
-                            price_cell(findings, plan->question->feeds[f].price_per_kg),
-                            number_cell(plan->bought_kg[f] * plan->question->feeds[f].price_per_kg,
-                                        0),
-                            loads_cell(findings, f),
-                            is_fed ? text_cell(day_words(arena, day)) : empty_cell()});
+        report_row(
+            table,
+            (Cell[]){text_cell(plan->question->feeds[f].name),
+                     tonnage_cell(findings, plan->bought_kg[f]),
+                     price_cell(findings, plan->question->feeds[f].price_per_kg),
+                     number_cell(plan->bought_kg[f] * plan->question->feeds[f].price_per_kg, 0),
+                     loads_cell(findings, f),
+                     is_fed ? text_cell(day_words(arena, day)) : empty_cell()});
     }
-    report_total_row(table, (Cell[]){text_cell("Total"), empty_cell(), empty_cell(),
-                                     number_cell(plan->cost.bought, 0), empty_cell(),
-                                     empty_cell()});
+    report_total_row(table,
+                     (Cell[]){text_cell("Total"), empty_cell(), empty_cell(),
+                              number_cell(plan->cost.bought, 0), empty_cell(), empty_cell()});
 }
 
 /* A feed that would have to be given away is no near miss. */
@@ -82,7 +83,8 @@ static void add_purchases(Report *report, const PlanFindings *findings) {
 
 static bool is_near_miss(const WinterPlan *plan, int feed) {
     return isfinite(plan->enters_below[feed]) &&
-           plan->enters_below[feed] >= NEAR_MISS_SHARE * plan->question->feeds[feed].price_per_kg;
+           plan->enters_below[feed] >=
+               NEAR_MISS_SHARE * plan->question->feeds[feed].price_per_kg;
 }
 
 static void add_near_misses(Report *report, const PlanFindings *findings) {
@@ -102,9 +104,10 @@ static void add_near_misses(Report *report, const PlanFindings *findings) {
                                       kept(arena, columns, COUNT(columns)), COUNT(columns));
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
         if (is_near_miss(plan, f))
-            report_row(table, (Cell[]){text_cell(plan->question->feeds[f].name),
-                                       price_cell(findings, plan->question->feeds[f].price_per_kg),
-                                       price_cell(findings, plan->enters_below[f])});
+            report_row(table,
+                       (Cell[]){text_cell(plan->question->feeds[f].name),
+                                price_cell(findings, plan->question->feeds[f].price_per_kg),
+                                price_cell(findings, plan->enters_below[f])});
     }
 }
 
@@ -115,8 +118,9 @@ void plan_report_purchases(Report *report, const PlanFindings *findings) {
     else if (findings->plan->verdict == PLAN_BALANCED)
         report_paragraph(report, "Nothing: own feed does it at least cost.");
     if (findings->plan->verdict != PLAN_BALANCED)
-        report_paragraph(report, "More than this is needed, and for-sale.csv offers nothing more "
-                                 "that helps: find more to buy and add it there.");
+        report_paragraph(report,
+                         "More than this is needed, and for-sale.csv offers nothing more "
+                         "that helps: find more to buy and add it there.");
     add_near_misses(report, findings);
 }
 
@@ -149,46 +153,50 @@ static void add_stacks(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     for (int f = 0; f < plan->question->own_count; f++) {
         const PlanFeed *feed = &plan->question->feeds[f];
-        report_row(table,
-                   (Cell[]){text_cell(feed->name),
-                            measure_cell(findings->units, MEASURE_TONNAGE, feed->available_kg),
-                            measure_cell(findings->units, MEASURE_TONNAGE, plan->taken_kg[f]),
-                            measure_cell(findings->units, MEASURE_TONNAGE,
-                                         findings->runouts[f].left_kg),
-                            end_cell(arena, findings, f), price_cell(findings, feed->value_per_kg),
-                            price_cell(findings, feed->value_per_kg + findings->worth_more[f])});
+        report_row(
+            table,
+            (Cell[]){
+                text_cell(feed->name),
+                measure_cell(findings->units, MEASURE_TONNAGE, feed->available_kg),
+                measure_cell(findings->units, MEASURE_TONNAGE, plan->taken_kg[f]),
+                measure_cell(findings->units, MEASURE_TONNAGE, findings->runouts[f].left_kg),
+                end_cell(arena, findings, f), price_cell(findings, feed->value_per_kg),
+                price_cell(findings, feed->value_per_kg + findings->worth_more[f])});
     }
     if (plan->verdict != PLAN_BALANCED)
-        report_paragraph(report, "The winter is short: more of any of these helps first of all to "
-                                 "keep cattle fed, so no worth is printed.");
-    else
         report_paragraph(report,
-                         "\"Worth here\" is what this plan would save with one more of it (found by "
-                         "planning again), on top of its value: below that price it pays to own "
-                         "more, above it to sell.");
+                         "The winter is short: more of any of these helps first of all to "
+                         "keep cattle fed, so no worth is printed.");
+    else
+        report_paragraph(
+            report, "\"Worth here\" is what this plan would save with one more of it (found by "
+                    "planning again), on top of its value: below that price it pays to own "
+                    "more, above it to sell.");
 }
 
 static void add_days(Report *report, const PlanFindings *findings) {
     Arena *arena = report->arena;
     const DaysOnHand *days = &findings->days;
     const Farm *farm = findings->plan->question->farm;
-    report_paragraph(report,
-                     "Days of feed on hand, gross: %.0f by weight alone. Own feed that can be eaten "
-                     "is %s of dry matter, and the herd fed enough eats %s of it a day.%s",
-                     days->gross_days,
-                     measure_words(arena, findings->units, MEASURE_TONNAGE, days->dry_matter_kg),
-                     weight_words(arena, findings->units, days->eaten_per_day_kg),
-                     days->barred_kg > 0.0
-                         ? arena_print(arena,
-                                       " %s as fed is not counted, because as things stand no "
-                                       "group may have it.",
-                                       weight_words(arena, findings->units, days->barred_kg))
-                         : "");
+    report_paragraph(
+        report,
+        "Days of feed on hand, gross: %.0f by weight alone. Own feed that can be eaten "
+        "is %s of dry matter, and the herd fed enough eats %s of it a day.%s",
+        days->gross_days,
+        measure_words(arena, findings->units, MEASURE_TONNAGE, days->dry_matter_kg),
+        weight_words(arena, findings->units, days->eaten_per_day_kg),
+        days->barred_kg > 0.0
+            ? arena_print(arena,
+                          " %s as fed is not counted, because as things stand no "
+                          "group may have it.",
+                          weight_words(arena, findings->units, days->barred_kg))
+            : "");
     if (days->lasts_all_winter) {
-        report_paragraph(report,
-                         "Days of feed on hand, balanced: all %d of the winter. Own feed with only "
-                         "minerals and supplements bought can balance every group to %s.",
-                         days->balanced_days, day_words(arena, farm->winter.last_day));
+        report_paragraph(
+            report,
+            "Days of feed on hand, balanced: all %d of the winter. Own feed with only "
+            "minerals and supplements bought can balance every group to %s.",
+            days->balanced_days, day_words(arena, farm->winter.last_day));
         return;
     }
     const char *stopper = "";
@@ -198,16 +206,18 @@ static void add_days(Report *report, const PlanFindings *findings) {
                               days->stopped_by.limit->label,
                               farm->herd.names[days->stopped_by.group]);
     if (days->balanced_days == 0) {
-        report_paragraph(report,
-                         "Days of feed on hand, balanced: none. Own feed with only minerals and "
-                         "supplements bought does not balance every group even on the first day.%s",
-                         stopper);
+        report_paragraph(
+            report,
+            "Days of feed on hand, balanced: none. Own feed with only minerals and "
+            "supplements bought does not balance every group even on the first day.%s",
+            stopper);
         return;
     }
-    report_paragraph(report,
-                     "Days of feed on hand, balanced: %d, to %s, with only minerals and supplements "
-                     "bought.%s",
-                     days->balanced_days, day_words(arena, days->balanced_until), stopper);
+    report_paragraph(
+        report,
+        "Days of feed on hand, balanced: %d, to %s, with only minerals and supplements "
+        "bought.%s",
+        days->balanced_days, day_words(arena, days->balanced_until), stopper);
 }
 
 void plan_report_stock(Report *report, const PlanFindings *findings) {

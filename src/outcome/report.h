@@ -1,7 +1,7 @@
-/* What there is to say, without a word of how it looks: sections of paragraphs, remarks and tables
- * whose cells are still numbers, and beside them the same figures as a tree (figure.h) for JSON.
- * Built by the outcome layer, shown by the presenters. All text is of the report's arena or
- * outlives it. */
+/* What there is to say, without a word of how it looks: sections of paragraphs, remarks and
+ * tables whose cells are still numbers, and beside them the same figures as a tree (figure.h)
+ * for JSON. Built by the outcome layer, shown by the presenters. All text is of the report's
+ * arena or outlives it. */
 #ifndef OUTCOME_REPORT_H
 #define OUTCOME_REPORT_H
 
@@ -17,11 +17,11 @@ typedef struct {
 } Cell;
 
 Cell empty_cell(void);
-Cell text_cell(const char *text);             /* "" and NULL become an empty cell */
+Cell text_cell(const char *text);              /* "" and NULL become an empty cell */
 Cell number_cell(double number, int decimals); /* not finite becomes an empty cell */
 
-/* "1,234.5": rounded, thousands by comma, never "-0"; "1.235e+20" from a million million on. Not
- * finite is "". */
+/* "1,234.5": rounded, thousands by comma, never "-0"; "1.235e+20" from a million million on.
+ * Not finite is "". */
 const char *number_words(Arena *arena, double number, int decimals);
 
 typedef struct {

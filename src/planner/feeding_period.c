@@ -2,8 +2,8 @@
 
 #define MOST_CUTS 400
 
-/* Cuts are days on which a new period begins. A change of stage always stands; a month's turn only
- * where no other cut, and neither end of the winter, is near. */
+/* Cuts are days on which a new period begins. A change of stage always stands; a month's turn
+ * only where no other cut, and neither end of the winter, is near. */
 typedef struct {
     Day first, last;
     bool is_cut[MOST_CUTS]; /* by days since the first */
@@ -42,9 +42,9 @@ static void cut_stages(Cuts *cuts, const HerdGroup *group) {
         cut(cuts, group->target_date);
 }
 
-/* A feed that comes or goes within a week after (before) another cut begins (ends) with that cut:
- * nobody changes a ration for a few days, and being late with a feed is never wrong. Later starts
- * are placed first, earlier ends first, so that a run of near dates falls on one day. */
+/* A feed that comes or goes within a week after (before) another cut begins (ends) with that
+ * cut: nobody changes a ration for a few days, and being late with a feed is never wrong. Later
+ * starts are placed first, earlier ends first, so that a run of near dates falls on one day. */
 static bool has_cut_between(const Cuts *cuts, int from, int to) {
     const int days = calendar_days_between(cuts->first, cuts->last) + 1;
     for (int d = from < 0 ? 0 : from; d <= to && d < days; d++) {

@@ -1,5 +1,5 @@
-/* Feeding periods: spans in which a group's ration stays the same. One a calendar month, cut where
- * the group changes stage and where a feed comes or goes. */
+/* Feeding periods: spans in which a group's ration stays the same. One a calendar month, cut
+ * where the group changes stage and where a feed comes or goes. */
 #ifndef PLANNER_FEEDING_PERIOD_H
 #define PLANNER_FEEDING_PERIOD_H
 

@@ -1,6 +1,6 @@
-/* GLPK ends the process when it meets a mistake of ours. Its error hook jumps back here instead;
- * afterwards its whole environment is freed, which frees the problem too, and nothing set between
- * setjmp and longjmp is read again. */
+/* GLPK ends the process when it meets a mistake of ours. Its error hook jumps back here
+ * instead; afterwards its whole environment is freed, which frees the problem too, and nothing
+ * set between setjmp and longjmp is read again. */
 #include "planner/linear_program.h"
 #include "base/quantity.h"
 #include <assert.h>
@@ -111,8 +111,8 @@ typedef struct {
     double *coefficient;
 } ColumnTerms;
 
-/* What rounding leaves of two numbers that should cancel is no coefficient: scaling would take it
- * for one and blow its row up. */
+/* What rounding leaves of two numbers that should cancel is no coefficient: scaling would take
+ * it for one and blow its row up. */
 #define LEAVINGS_SHARE 1e-12 /* of the largest in its row */
 
 static void drop_leavings(const LinearProgram *lp, Arena *arena, ColumnTerms *by) {
@@ -301,9 +301,9 @@ static LpStatus outcome_of(int failed, int status) {
     return status == GLP_UNBND ? LP_UNBOUNDED : LP_FAILED;
 }
 
-/* The ladder: the method that fits the start; then cold primal; then cold primal with the textbook
- * ratio test, which is slower and steadier. The flipping ratio test would be quicker, but reads
- * memory that it never set. */
+/* The ladder: the method that fits the start; then cold primal; then cold primal with the
+ * textbook ratio test, which is slower and steadier. The flipping ratio test would be quicker,
+ * but reads memory that it never set. */
 static LpStatus run(glp_prob *problem, LpStart how, bool has_basis, int iteration_limit) {
     static const int RATIO[] = {GLP_RT_HAR, GLP_RT_HAR, GLP_RT_STD};
     for (int attempt = has_basis ? 0 : 1; attempt < 3; attempt++) {
@@ -343,8 +343,9 @@ LpSolution lp_solve(const LinearProgram *lp, Arena *arena, LpStart how, const Lp
     glp_scale_prob(problem, GLP_SF_EQ | GLP_SF_2N);
     const bool has_basis = how != START_COLD && set_basis(problem, lp, start);
     const LpStatus status = run(problem, how, has_basis, iteration_limit);
-    LpSolution solution = status == LP_OPTIMAL ? read_back(problem, lp, arena)
-                                               : failure(status, "no optimal solution was found");
+    LpSolution solution = status == LP_OPTIMAL
+                              ? read_back(problem, lp, arena)
+                              : failure(status, "no optimal solution was found");
     solution.iterations = glp_get_it_cnt(problem);
     glp_delete_prob(problem);
     glp_error_hook(NULL, NULL);

@@ -4,9 +4,9 @@
  *     so that   least[i] <= sum of a[i,j] x[j] <= most[i]     for each row i
  *               least[j] <= x[j] <= most[j]                   for each column j
  *
- * NO_LIMIT and -NO_LIMIT stand for no bound. Rows and columns count from 0. The solver lives inside
- * one call (the only user of <glpk.h>): no handle outlives it, so a program can be changed and
- * solved again, starting from the basis of the last solution. */
+ * NO_LIMIT and -NO_LIMIT stand for no bound. Rows and columns count from 0. The solver lives
+ * inside one call (the only user of <glpk.h>): no handle outlives it, so a program can be
+ * changed and solved again, starting from the basis of the last solution. */
 #ifndef PLANNER_LINEAR_PROGRAM_H
 #define PLANNER_LINEAR_PROGRAM_H
 
@@ -17,7 +17,8 @@ typedef struct LinearProgram LinearProgram;
 
 LinearProgram *lp_new(Arena *arena);
 LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena);
-/* Names are for lp_mps_text only: letters, digits and '_'; unique; text must outlive the program. */
+/* Names are for lp_mps_text only: letters, digits and '_'; unique; text must outlive the
+ * program. */
 int lp_add_column(LinearProgram *lp, const char *name, double cost, double least, double most);
 int lp_add_row(LinearProgram *lp, const char *name, double least, double most);
 /* Terms of one row and column add up. Coefficients are finite. */
@@ -44,8 +45,8 @@ typedef enum { LP_OPTIMAL, LP_INFEASIBLE, LP_UNBOUNDED, LP_FAILED } LpStatus;
 /* What changed since the basis was optimal decides the method that starts near the answer. */
 typedef enum {
     START_COLD,
-    START_COSTS_CHANGED,  /* basis still feasible: primal simplex */
-    START_BOUNDS_CHANGED  /* basis still dual feasible: dual simplex */
+    START_COSTS_CHANGED, /* basis still feasible: primal simplex */
+    START_BOUNDS_CHANGED /* basis still dual feasible: dual simplex */
 } LpStart;
 
 typedef struct {
@@ -58,8 +59,9 @@ typedef struct {
     const char *remark; /* "" or why it failed */
 } LpSolution;
 
-/* start is NULL with START_COLD. iteration_limit <= 0: none. A basis of another size, or one the
- * solver rejects, is dropped and the solve is cold. LP_FAILED after a limit or numerical trouble. */
+/* start is NULL with START_COLD. iteration_limit <= 0: none. A basis of another size, or one
+ * the solver rejects, is dropped and the solve is cold. LP_FAILED after a limit or numerical
+ * trouble. */
 LpSolution lp_solve(const LinearProgram *lp, Arena *arena, LpStart how, const LpBasis *start,
                     int iteration_limit);
 

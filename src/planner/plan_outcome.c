@@ -3,7 +3,7 @@
 #include "planner/winter_plan.h"
 #include <math.h>
 
-#define LEAVINGS_KG 1e-7 /* a head and day: below the solver's own tolerance */
+#define LEAVINGS_KG 1e-7      /* a head and day: below the solver's own tolerance */
 #define SHORT_ENOUGH 1e-6     /* share of a bound that counts as short */
 #define LAW_SHORT_ENOUGH 0.02 /* of a law, whose row is a straight line beside it */
 
@@ -38,7 +38,8 @@ static double short_by(const LimitOutcome *of, double enough) {
     return worst > enough * fmax(fabs(bound), 1.0) ? worst : 0.0;
 }
 
-/* A miss of a law is let pass as that of its straight line, unless the program itself fell short. */
+/* A miss of a law is let pass as that of its straight line, unless the program itself fell
+ * short. */
 static double short_enough(const WinterPlan *plan, const RationLimit *limit, int first_short) {
     const bool is_lacking =
         first_short >= 0 &&
@@ -66,7 +67,8 @@ static void show_law(const Requirement *need, const BlockOutcome *outcome, Limit
     }
 }
 
-static void read_limits(Arena *arena, const WinterPlan *plan, int block, BlockOutcome *outcome) {
+static void read_limits(Arena *arena, const WinterPlan *plan, int block,
+                        BlockOutcome *outcome) {
     const BlockLimits *of = &plan->program->blocks[block];
     LimitOutcome *limits = ARENA_ARRAY(arena, LimitOutcome, of->count);
     for (int i = 0; i < of->count; i++) {
@@ -77,8 +79,8 @@ static void read_limits(Arena *arena, const WinterPlan *plan, int block, BlockOu
                                       outcome->microbial_kg),
             .least = limit->least,
             .most = limit->most,
-            .shadow_price = dual_of(plan, block, of->least_row[i]) +
-                            dual_of(plan, block, of->most_row[i]),
+            .shadow_price =
+                dual_of(plan, block, of->least_row[i]) + dual_of(plan, block, of->most_row[i]),
         };
         show_law(&plan->question->blocks[block].need, outcome, &limits[i]);
         const double enough = short_enough(plan, limit, of->least_short[i]);
@@ -140,8 +142,7 @@ static void read_money(WinterPlan *plan, double *taken_kg, double *bought_kg) {
     }
     for (int b = 0; b < question->block_count; b++) {
         const PlanBlock *block = &question->blocks[b];
-        cost.yardage +=
-            block->head * block->days * question->farm->winter.yardage_per_head_day;
+        cost.yardage += block->head * block->days * question->farm->winter.yardage_per_head_day;
     }
     cost.total = cost.own_feed + cost.hauling + cost.bought + cost.yardage;
     plan->cost = cost;
@@ -149,9 +150,9 @@ static void read_money(WinterPlan *plan, double *taken_kg, double *bought_kg) {
     plan->bought_kg = bought_kg;
 }
 
-/* What a tonne from the truck is worth in the ration that would use it best, dollars: the price it
- * would have to fall to. The stock row's own price is added because at zero use the solver may put
- * the worth on either. */
+/* What a tonne from the truck is worth in the ration that would use it best, dollars: the price
+ * it would have to fall to. The stock row's own price is added because at zero use the solver
+ * may put the worth on either. */
 static double best_worth(const WinterPlan *plan, int feed) {
     const PlanQuestion *question = plan->question;
     const PlanFeed *of = &question->feeds[feed];
@@ -195,7 +196,8 @@ static double law_miss(const BlockOutcome *outcome, const Requirement *need, boo
     return fmax(fmax(above, below), fmax(slower, 0.0));
 }
 
-void outcome_read(Arena *arena, WinterPlan *plan, const double *value, const BlockState *states) {
+void outcome_read(Arena *arena, WinterPlan *plan, const double *value,
+                  const BlockState *states) {
     const PlanQuestion *question = plan->question;
     BlockOutcome *blocks = ARENA_ARRAY(arena, BlockOutcome, question->block_count);
     plan->residual = 0.0;
@@ -207,16 +209,16 @@ void outcome_read(Arena *arena, WinterPlan *plan, const double *value, const Blo
         blocks[b].microbial_kg = ration_microbial_kg(question, eaten);
         recompute(question, b, &blocks[b]);
         read_limits(arena, plan, b, &blocks[b]);
-        plan->residual =
-            fmax(plan->residual, law_miss(&blocks[b], &question->blocks[b].need,
-                                         plan->verdict == PLAN_BALANCED));
+        plan->residual = fmax(plan->residual, law_miss(&blocks[b], &question->blocks[b].need,
+                                                       plan->verdict == PLAN_BALANCED));
     }
     plan->blocks = blocks;
     read_money(plan, ARENA_ARRAY(arena, double, question->feed_count),
                ARENA_ARRAY(arena, double, question->feed_count));
     read_near_misses(arena, plan);
     const int carry = plan->program->carry_over_short;
-    plan->carry_over_short_kg = carry >= 0 && value[carry] > 1e-6 ? value[carry] * KG_PER_TONNE : 0;
+    plan->carry_over_short_kg =
+        carry >= 0 && value[carry] > 1e-6 ? value[carry] * KG_PER_TONNE : 0;
 }
 
 void outcome_largest_shortage(const RationProgram *program, const LpSolution *solution,

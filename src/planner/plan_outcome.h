@@ -1,5 +1,5 @@
-/* Reading a solved program back into rations, stock, money and limits, and checking the rations by
- * the true equations. Used by winter_plan.c. */
+/* Reading a solved program back into rations, stock, money and limits, and checking the rations
+ * by the true equations. Used by winter_plan.c. */
 #ifndef PLANNER_PLAN_OUTCOME_H
 #define PLANNER_PLAN_OUTCOME_H
 
@@ -10,7 +10,8 @@ void outcome_eaten(const RationProgram *program, const LpSolution *solution, int
                    double *eaten);
 
 /* Fills in everything of the plan that follows from the columns' values. */
-void outcome_read(Arena *arena, WinterPlan *plan, const double *value, const BlockState *states);
+void outcome_read(Arena *arena, WinterPlan *plan, const double *value,
+                  const BlockState *states);
 
 /* The need whose shortage weighs most in a solved shortage program. */
 void outcome_largest_shortage(const RationProgram *program, const LpSolution *solution,

@@ -9,9 +9,10 @@ static void set_eaten(PlanFeed *plan_feed, double protein_left) {
         plan_feed->eaten[i] = reading_or(feed->analysis.of[i], (double)NAN);
     plan_feed->eaten[NUTRIENT_NITRATE] = feed->nitrate_for_safety;
     plan_feed->eaten[NUTRIENT_CRUDE_PROTEIN] *= protein_left;
-    const double crude_g = 10.0 * reading_or(feed->analysis.of[NUTRIENT_CRUDE_PROTEIN], 0.0) *
-                           protein_left;
-    /* Protein of which nobody knows how much the rumen degrades feeds neither microbes nor cow. */
+    const double crude_g =
+        10.0 * reading_or(feed->analysis.of[NUTRIENT_CRUDE_PROTEIN], 0.0) * protein_left;
+    /* Protein of which nobody knows how much the rumen degrades feeds neither microbes nor cow.
+     */
     const Reading split = feed->analysis.of[NUTRIENT_DEGRADABLE_SHARE];
     if (!reading_is_known(split))
         return;
@@ -152,7 +153,8 @@ PlanQuestion plan_question(Arena *arena, const Farm *farm) {
     return question;
 }
 
-PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole, Day last_day) {
+PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole,
+                                          Day last_day) {
     PlanQuestion cut = *whole;
     PlanBlock *blocks = ARENA_ARRAY(arena, PlanBlock, whole->block_count);
     for (int block = 0; block < whole->block_count; block++) {

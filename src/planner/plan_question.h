@@ -1,5 +1,6 @@
-/* The question of a winter: which feeds, which groups in which periods, what each needs, and what
- * may be fed to whom. A what-if is a function from question to question; nothing here is solved. */
+/* The question of a winter: which feeds, which groups in which periods, what each needs, and
+ * what may be fed to whom. A what-if is a function from question to question; nothing here is
+ * solved. */
 #ifndef PLANNER_PLAN_QUESTION_H
 #define PLANNER_PLAN_QUESTION_H
 
@@ -14,15 +15,15 @@ typedef struct {
     const Feedstuff *feed;
     double dry_share;                 /* dry matter of what is fed, 0..1 */
     double waste_share, shrink_share; /* of the dry matter offered; of what is bought */
-    double eaten[NUTRIENT_COUNT];     /* of the dry matter eaten, unit of the list; NAN unknown */
-    double degraded, undegraded;      /* protein, g per kg of dry matter eaten */
-    double price_per_kg;              /* as fed, of a feed for sale; 0 for own */
-    double value_per_kg;              /* as fed, what own feed would fetch; 0 for bought */
-    double haul_per_kg;               /* as fed */
-    double available_kg;              /* as fed: on hand after storage loss, or most for sale */
-    double load_kg;                   /* as fed, of one load for sale; 0 not known, or own */
+    double eaten[NUTRIENT_COUNT]; /* of the dry matter eaten, unit of the list; NAN unknown */
+    double degraded, undegraded;  /* protein, g per kg of dry matter eaten */
+    double price_per_kg;          /* as fed, of a feed for sale; 0 for own */
+    double value_per_kg;          /* as fed, what own feed would fetch; 0 for bought */
+    double haul_per_kg;           /* as fed */
+    double available_kg;          /* as fed: on hand after storage loss, or most for sale */
+    double load_kg;               /* as fed, of one load for sale; 0 not known, or own */
     const Allowance *allowance;
-    bool is_supplement;               /* for sale, and reckoned with while own feed lasts */
+    bool is_supplement; /* for sale, and reckoned with while own feed lasts */
 } PlanFeed;
 
 /* One group in one period. */
@@ -50,9 +51,10 @@ typedef struct {
 PlanQuestion plan_question(Arena *arena, const Farm *farm);
 
 /* The same question when the winter ends on `last_day` and only supplements and minerals may be
- * bought: for the days of own feed on hand. Blocks after it stay, with no days, so that questions of
- * different last days have programs of one shape. */
-PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole, Day last_day);
+ * bought: for the days of own feed on hand. Blocks after it stay, with no days, so that
+ * questions of different last days have programs of one shape. */
+PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole,
+                                          Day last_day);
 
 Permission plan_permission(const PlanQuestion *question, int block, int feed);
 

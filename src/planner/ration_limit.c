@@ -3,11 +3,11 @@
 #include <assert.h>
 #include <math.h>
 
-/* Prices of falling short by the whole of a need, per head and day: only their order matters. Feed
- * for warmth and calf comes first, then protein and a full stomach, then what keeps the rumen going,
- * then bones, and the other minerals. All twelve of those together, even at the ninefold price of
- * being wholly short, stay below the stomach: a concentration is short by less in a smaller ration,
- * and cattle must not be starved to mend a vitamin. Own choice. */
+/* Prices of falling short by the whole of a need, per head and day: only their order matters.
+ * Feed for warmth and calf comes first, then protein and a full stomach, then what keeps the
+ * rumen going, then bones, and the other minerals. All twelve of those together, even at the
+ * ninefold price of being wholly short, stay below the stomach: a concentration is short by
+ * less in a smaller ration, and cattle must not be starved to mend a vitamin. Own choice. */
 #define GIVES_FORAGE 40.0
 #define GIVES_ENERGY 30.0
 #define GIVES_PROTEIN 20.0
@@ -63,13 +63,12 @@ static double known_or_none(double value) { return isnan(value) ? 0.0 : value; }
 static const double *eaten_values(const Builder *builder, Nutrient nutrient, double times) {
     double *values = numbers(builder);
     for (int feed = 0; feed < builder->question->feed_count; feed++)
-        values[feed] =
-            times * known_or_none(builder->question->feeds[feed].eaten[nutrient]);
+        values[feed] = times * known_or_none(builder->question->feeds[feed].eaten[nutrient]);
     return values;
 }
 
-/* Mature cattle: NEm of the ration covers upkeep. Growing cattle: what is left after upkeep goes to
- * gain with NEg, G (1 - M / E) >= RE, straightened at the state's ration:
+/* Mature cattle: NEm of the ration covers upkeep. Growing cattle: what is left after upkeep
+ * goes to gain with NEg, G (1 - M / E) >= RE, straightened at the state's ration:
  *
  *     sum ((1 - s) NEg + s r NEm) x >= RE + r M */
 static void add_energy(Builder *builder, BlockState state) {
@@ -77,8 +76,9 @@ static void add_energy(Builder *builder, BlockState state) {
     const double retained = need->retained.mcal_per_day;
     const double upkeep = requirement_nem(need).mcal_per_day;
     const bool grows = retained > 0.0;
-    RationLimit *limit = add(builder, grows ? "net_energy" : "net_energy_maintenance",
-                             grows ? "Net energy, upkeep and gain" : "Net energy (NEm)", "Mcal", 2);
+    RationLimit *limit =
+        add(builder, grows ? "net_energy" : "net_energy_maintenance",
+            grows ? "Net energy, upkeep and gain" : "Net energy (NEm)", "Mcal", 2);
     const double upkeep_factor = grows ? state.maintenance_share * state.gain_per_upkeep : 1.0;
     const double gain_factor = grows ? 1.0 - state.maintenance_share : 0.0;
     double *values = numbers(builder);
@@ -94,8 +94,8 @@ static void add_energy(Builder *builder, BlockState state) {
     limit->source = SOURCE_NRC_EQUATIONS_2000;
 }
 
-/* Microbial protein is held by the energy of the diet and by its degradable protein; what it and
- * the undegraded protein bring must cover the need. */
+/* Microbial protein is held by the energy of the diet and by its degradable protein; what it
+ * and the undegraded protein bring must cover the need. */
 static void add_protein(Builder *builder) {
     const PlanQuestion *question = builder->question;
     double *undegraded = numbers(builder);
@@ -109,8 +109,7 @@ static void add_protein(Builder *builder) {
         degraded[feed] = of->degraded;
         degraded_margin[feed] = microbial;
     }
-    RationLimit *limit =
-        add(builder, "metabolizable_protein", "Metabolizable protein", "g", 0);
+    RationLimit *limit = add(builder, "metabolizable_protein", "Metabolizable protein", "g", 0);
     limit->per_kg = undegraded;
     limit->microbial_factor = MP_PER_MICROBIAL_PROTEIN * GRAMS_PER_KG;
     limit->least = requirement_protein(&builder->block->need).g_per_day;
@@ -141,11 +140,12 @@ static void add_protein(Builder *builder) {
 }
 
 bool ration_feed_fills(const PlanFeed *feed) {
-    return feed->feed->feed_class != FEED_CLASS_MINERAL && feed->feed->feed_class != FEED_CLASS_NPN;
+    return feed->feed->feed_class != FEED_CLASS_MINERAL &&
+           feed->feed->feed_class != FEED_CLASS_NPN;
 }
 
-/* One side of the intake law D <= cap(E / F), straightened at the state's ration, with F the dry
- * matter that fills and k = cap'(n) / F:
+/* One side of the intake law D <= cap(E / F), straightened at the state's ration, with F the
+ * dry matter that fills and k = cap'(n) / F:
  *
  *     sum over feed of (1 + k (n - NEm)) x + sum over minerals of x <= cap(n)
  *
@@ -178,7 +178,8 @@ static RationLimit *add_intake_side(Builder *builder, BlockState state, IntakeLa
 static void add_intake(Builder *builder, BlockState state) {
     const Requirement *need = &builder->block->need;
     double bound;
-    RationLimit *limit = add_intake_side(builder, state, need->most, "dry_matter", true, &bound);
+    RationLimit *limit =
+        add_intake_side(builder, state, need->most, "dry_matter", true, &bound);
     limit->most = bound;
     limit->law = LAW_INTAKE_MOST;
     limit = add_intake_side(builder, state, need->least, "dry_matter_fill", false, &bound);
@@ -208,8 +209,9 @@ static void add_macrominerals(Builder *builder) {
     limit->source = SOURCE_NRC_EQUATIONS_2000;
 }
 
-/* A minimum is planned for when a mineral, own or for sale, brings it: what the other feeds hold
- * unknown is then taken as none. Without one no feed is bought to chase a trace; the report says it. */
+/* A minimum is planned for when a mineral, own or for sale, brings it: what the other feeds
+ * hold unknown is then taken as none. Without one no feed is bought to chase a trace; the
+ * report says it. */
 static bool can_be_judged(const PlanQuestion *question, Nutrient nutrient) {
     for (int feed = 0; feed < question->feed_count; feed++) {
         const PlanFeed *of = &question->feeds[feed];
@@ -227,7 +229,8 @@ static bool is_in_mineral_table(const PlanQuestion *question, Nutrient nutrient)
     return false;
 }
 
-int nutrients_not_judged(Arena *arena, const PlanQuestion *question, const Nutrient **nutrients) {
+int nutrients_not_judged(Arena *arena, const PlanQuestion *question,
+                         const Nutrient **nutrients) {
     Nutrient *list = ARENA_ARRAY(arena, Nutrient, NUTRIENT_COUNT);
     int count = 0;
     for (int i = 0; i < NUTRIENT_COUNT; i++) {
@@ -266,10 +269,9 @@ static const double *covered(const Builder *builder, const SafetyLimit *safety) 
     double *values = numbers(builder);
     for (int feed = 0; feed < builder->question->feed_count; feed++) {
         const PlanFeed *of = &builder->question->feeds[feed];
-        const bool is_one =
-            safety->kind == LIMIT_SHARE_ABOVE
-                ? known_or_none(of->eaten[safety->nutrient]) > safety->above
-                : limit_covers(safety, of->feed);
+        const bool is_one = safety->kind == LIMIT_SHARE_ABOVE
+                                ? known_or_none(of->eaten[safety->nutrient]) > safety->above
+                                : limit_covers(safety, of->feed);
         values[feed] = is_one ? 1.0 : 0.0;
     }
     return values;
@@ -281,8 +283,7 @@ static const double *weighted_sum(const Builder *builder, const Nutrient *nutrie
     for (int feed = 0; feed < builder->question->feed_count; feed++) {
         for (int i = 0; i < count; i++)
             values[feed] +=
-                factors[i] *
-                known_or_none(builder->question->feeds[feed].eaten[nutrients[i]]);
+                factors[i] * known_or_none(builder->question->feeds[feed].eaten[nutrients[i]]);
     }
     return values;
 }
@@ -319,10 +320,9 @@ static void set_terms(Builder *builder, const SafetyLimit *safety, RationLimit *
     const Winter *winter = &builder->question->farm->winter;
     switch (safety->kind) {
     case LIMIT_CONCENTRATION:
-        limit->per_kg =
-            safety->subject == SUBJECT_SALT
-                ? eaten_values(builder, NUTRIENT_SODIUM, SALT_PER_SODIUM)
-                : eaten_values(builder, safety->nutrient, 1.0);
+        limit->per_kg = safety->subject == SUBJECT_SALT
+                            ? eaten_values(builder, NUTRIENT_SODIUM, SALT_PER_SODIUM)
+                            : eaten_values(builder, safety->nutrient, 1.0);
         limit->base = ones(builder);
         if (safety->subject == SUBJECT_NUTRIENT)
             limit->added = water_adds(safety->nutrient, winter->water_sulfate_mg_per_l,
@@ -351,7 +351,8 @@ static void set_terms(Builder *builder, const SafetyLimit *safety, RationLimit *
 static const char *shown_unit(const SafetyLimit *safety) {
     switch (safety->kind) {
     case LIMIT_CONCENTRATION:
-        return safety->subject == SUBJECT_NUTRIENT ? nutrient_kind(safety->nutrient)->unit : "%";
+        return safety->subject == SUBJECT_NUTRIENT ? nutrient_kind(safety->nutrient)->unit
+                                                   : "%";
     case LIMIT_SHARE:
     case LIMIT_SHARE_ABOVE:
         return "% of DM";
@@ -371,7 +372,8 @@ static const char *shown_unit(const SafetyLimit *safety) {
 static int shown_decimals(const SafetyLimit *safety) {
     switch (safety->kind) {
     case LIMIT_CONCENTRATION:
-        return safety->subject == SUBJECT_NUTRIENT ? nutrient_kind(safety->nutrient)->decimals : 1;
+        return safety->subject == SUBJECT_NUTRIENT ? nutrient_kind(safety->nutrient)->decimals
+                                                   : 1;
     case LIMIT_SHARE:
     case LIMIT_SHARE_ABOVE:
         return 0;
@@ -394,8 +396,9 @@ static bool has_any(const double *values, int count) {
     return false;
 }
 
-/* Every line of the safety table that holds for these cattle and touches one of these feeds. What
- * can poison never gives; a floor, and a balance of minerals, may when the winter is short. */
+/* Every line of the safety table that holds for these cattle and touches one of these feeds.
+ * What can poison never gives; a floor, and a balance of minerals, may when the winter is
+ * short. */
 static void add_safety(Builder *builder) {
     const Farm *farm = builder->question->farm;
     const HerdGroup *group = &farm->herd.groups[builder->block->group];
@@ -412,9 +415,8 @@ static void add_safety(Builder *builder) {
             builder->count--;
             continue;
         }
-        const double scale = safety->kind == LIMIT_WEIGHT_SHARE
-                                 ? builder->block->need.live_weight.kg
-                                 : 1.0;
+        const double scale =
+            safety->kind == LIMIT_WEIGHT_SHARE ? builder->block->need.live_weight.kg : 1.0;
         const bool is_balance =
             safety->kind == LIMIT_RATIO && safety->subject != SUBJECT_NPN_PROTEIN;
         limit->safety = safety;

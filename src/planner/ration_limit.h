@@ -4,39 +4,41 @@
  *     ratio       sum of per_kg[f] x[f] / sum of base[f] x[f] + added between least and most
  *
  * with x the kg of dry matter eaten per head and day and m the microbial protein, kg a day. A
- * concentration is a ratio to dry matter; `added` is what the water brings. Both become linear rows.
- * Sides that may give, and only those, may fall short when the winter cannot be balanced. */
+ * concentration is a ratio to dry matter; `added` is what the water brings. Both become linear
+ * rows. Sides that may give, and only those, may fall short when the winter cannot be balanced.
+ */
 #ifndef PLANNER_RATION_LIMIT_H
 #define PLANNER_RATION_LIMIT_H
 
 #include "planner/plan_question.h"
 
-/* Limits that are not linear: their rows are straight lines touching the law at a ration, and what
- * is shown of them is the law itself. */
+/* Limits that are not linear: their rows are straight lines touching the law at a ration, and
+ * what is shown of them is the law itself. */
 typedef enum { LAW_NONE, LAW_GAIN, LAW_INTAKE_MOST, LAW_INTAKE_LEAST } RationLaw;
 
 typedef struct {
-    const char *key;    /* "net_energy_maintenance", or the id of a safety limit */
-    const char *label;  /* "Net energy" */
-    const char *unit;   /* as the limit is shown: "Mcal", "g", "kg", "%" ... */
+    const char *key;   /* "net_energy_maintenance", or the id of a safety limit */
+    const char *label; /* "Net energy" */
+    const char *unit;  /* as the limit is shown: "Mcal", "g", "kg", "%" ... */
     int decimals;
-    double shown_times; /* number shown = number inside * shown_times */
+    double shown_times;   /* number shown = number inside * shown_times */
     const double *per_kg; /* [feed_count] */
     const double *base;   /* [feed_count]; NULL for an amount */
     double microbial_factor;
     double added;
     double least, most; /* -NO_LIMIT, NO_LIMIT where there is none */
     double warn;        /* a caution beyond it; NAN when there is none */
-    double least_gives, most_gives; /* price of falling short by the whole bound; 0: never gives */
-    const SafetyLimit *safety;      /* NULL for a need */
+    double least_gives,
+        most_gives;            /* price of falling short by the whole bound; 0: never gives */
+    const SafetyLimit *safety; /* NULL for a need */
     SourceKey source;
     RationLaw law;
     bool is_inner; /* ties columns together; not shown */
 } RationLimit;
 
 /* The ration around which the two laws that are not linear are taken as straight in one round:
- * what cattle can eat of it, and how growing cattle split it between upkeep and gain. Both rows are
- * exact at this ration and off only by the square of the distance from it. */
+ * what cattle can eat of it, and how growing cattle split it between upkeep and gain. Both rows
+ * are exact at this ration and off only by the square of the distance from it. */
 typedef struct {
     double dry_matter_kg;     /* F, of what fills: minerals do not */
     double diet_nem;          /* n = E / F, Mcal per kg; E the NEm of the ration */
@@ -58,6 +60,7 @@ double ration_microbial_kg(const PlanQuestion *question, const double *eaten);
 
 /* Nutrients with a least concentration that are not planned for, because no mineral, own or for
  * sale, brings them; returns how many. */
-int nutrients_not_judged(Arena *arena, const PlanQuestion *question, const Nutrient **nutrients);
+int nutrients_not_judged(Arena *arena, const PlanQuestion *question,
+                         const Nutrient **nutrients);
 
 #endif

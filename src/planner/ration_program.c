@@ -1,5 +1,5 @@
-/* Units are chosen so that coefficients stay near one: rations in kg of dry matter a head and day,
- * stacks and purchases in tonnes as fed, money in whole dollars. */
+/* Units are chosen so that coefficients stay near one: rations in kg of dry matter a head and
+ * day, stacks and purchases in tonnes as fed, money in whole dollars. */
 #include "planner/ration_program.h"
 #include <math.h>
 
@@ -63,16 +63,17 @@ static void add_rations(Builder *builder) {
     }
 }
 
-/* The row of one side of a limit. A ratio a/b + added >= L becomes sum (a + (added - L) b) x >= 0. */
-static int add_side(Builder *builder, int b, const RationLimit *limit, double bound, bool is_least,
-                    int number) {
+/* The row of one side of a limit. A ratio a/b + added >= L becomes sum (a + (added - L) b) x >=
+ * 0. */
+static int add_side(Builder *builder, int b, const RationLimit *limit, double bound,
+                    bool is_least, int number) {
     RationProgram *program = builder->program;
     const PlanQuestion *question = builder->question;
     const double side = limit->base ? 0.0 : bound;
     const char *name =
         arena_print(builder->arena, "%s_%d_%d", is_least ? "least" : "most", b + 1, number + 1);
-    const int row = lp_add_row(program->lp, name, is_least ? side : -NO_LIMIT,
-                               is_least ? NO_LIMIT : side);
+    const int row =
+        lp_add_row(program->lp, name, is_least ? side : -NO_LIMIT, is_least ? NO_LIMIT : side);
     for (int f = 0; f < question->feed_count; f++) {
         const int column = program->eaten[b * question->feed_count + f];
         if (column < 0)
@@ -84,8 +85,8 @@ static int add_side(Builder *builder, int b, const RationLimit *limit, double bo
     return row;
 }
 
-/* The amount that counts as being short of all of it: the bound, or for a ratio the bound at a full
- * intake. */
+/* The amount that counts as being short of all of it: the bound, or for a ratio the bound at a
+ * full intake. */
 static double whole_of(const Builder *builder, int b, const RationLimit *limit, double bound) {
     if (!limit->base)
         return fmax(fabs(bound), 1e-6);
@@ -111,8 +112,8 @@ static int add_shortage(Builder *builder, int b, const RationLimit *limit, doubl
         const char *name =
             arena_print(builder->arena, "short_%s_%d_%d_%d", is_least ? "least" : "most", b + 1,
                         number + 1, tier + 1);
-        const int column = lp_add_column(program->lp, name, price * TIER_PRICE[tier], 0.0,
-                                         TIER_MOST[tier]);
+        const int column =
+            lp_add_column(program->lp, name, price * TIER_PRICE[tier], 0.0, TIER_MOST[tier]);
         lp_add_term(program->lp, row, column, is_least ? whole : -whole);
         if (first < 0)
             first = column;
@@ -151,7 +152,8 @@ static void add_limits(Builder *builder, int b, const BlockState *state) {
     }
 }
 
-/* Own forage left at the end: what is used, in dry matter, is at most what is there less the wish. */
+/* Own forage left at the end: what is used, in dry matter, is at most what is there less the
+ * wish. */
 static void add_carry_over(Builder *builder) {
     RationProgram *program = builder->program;
     const PlanQuestion *question = builder->question;
@@ -185,14 +187,14 @@ static void add_carry_over(Builder *builder) {
     }
 }
 
-RationProgram ration_program(Arena *arena, const PlanQuestion *question, const BlockState *states,
-                             ProgramAim aim) {
+RationProgram ration_program(Arena *arena, const PlanQuestion *question,
+                             const BlockState *states, ProgramAim aim) {
     RationProgram program = {
         .question = question,
         .lp = lp_new(arena),
         .aim = aim,
         .blocks = ARENA_ARRAY(arena, BlockLimits, question->block_count),
-        .eaten = ARENA_ARRAY(arena, int, question->block_count *question->feed_count),
+        .eaten = ARENA_ARRAY(arena, int, question->block_count * question->feed_count),
         .microbial = ARENA_ARRAY(arena, int, question->block_count),
         .bought = ARENA_ARRAY(arena, int, question->feed_count),
         .stock = ARENA_ARRAY(arena, int, question->feed_count),
@@ -210,7 +212,8 @@ static void hold(LinearProgram *lp, int column, const double *shortage, double s
     if (column < 0)
         return;
     lp_set_cost(lp, column, 0.0);
-    lp_set_column_bounds(lp, column, 0.0, fmax(shortage[column], 0.0) * (1.0 + slack) + 0.01 * slack);
+    lp_set_column_bounds(lp, column, 0.0,
+                         fmax(shortage[column], 0.0) * (1.0 + slack) + 0.01 * slack);
 }
 
 static void hold_tiers(LinearProgram *lp, int first_column, const double *shortage,
@@ -219,7 +222,8 @@ static void hold_tiers(LinearProgram *lp, int first_column, const double *shorta
         hold(lp, first_column + tier, shortage, slack);
 }
 
-void ration_program_hold_shortage(RationProgram *program, const double *shortage, double slack) {
+void ration_program_hold_shortage(RationProgram *program, const double *shortage,
+                                  double slack) {
     const PlanQuestion *question = program->question;
     LinearProgram *lp = program->lp;
     program->aim = AIM_LEAST_COST;

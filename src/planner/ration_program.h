@@ -1,25 +1,26 @@
-/* The winter as one linear program: every group in every period, tied together by the stacks they
- * share. models/winter-plan.mod states the same program as a book would. */
+/* The winter as one linear program: every group in every period, tied together by the stacks
+ * they share. models/winter-plan.mod states the same program as a book would. */
 #ifndef PLANNER_RATION_PROGRAM_H
 #define PLANNER_RATION_PROGRAM_H
 
 #include "planner/linear_program.h"
 #include "planner/ration_limit.h"
 
-/* Falling short is priced in tiers, each dearer than the one before, so that a lack is shared by many
- * before it is borne by few: the first tenth, the next fifth, the rest. Own choice. */
+/* Falling short is priced in tiers, each dearer than the one before, so that a lack is shared
+ * by many before it is borne by few: the first tenth, the next fifth, the rest. Own choice. */
 #define SHORT_TIERS 3
 
 typedef enum {
     AIM_LEAST_COST,    /* every need met */
-    AIM_LEAST_SHORTAGE /* needs may fall short, at the prices of ration_limit.c; feed costs nothing */
+    AIM_LEAST_SHORTAGE /* needs may fall short, at the prices of ration_limit.c; feed costs
+                          nothing */
 } ProgramAim;
 
 typedef struct {
     const RationLimit *limits;
     int count;
-    int *least_row, *most_row;             /* -1 where there is none */
-    int *least_short, *most_short;         /* first of SHORT_TIERS columns, shares of the bound; -1 */
+    int *least_row, *most_row;     /* -1 where there is none */
+    int *least_short, *most_short; /* first of SHORT_TIERS columns, shares of the bound; -1 */
 } BlockLimits;
 
 typedef struct {
@@ -27,22 +28,22 @@ typedef struct {
     LinearProgram *lp;
     ProgramAim aim;
     BlockLimits *blocks;
-    int *eaten;     /* [block_count * feed_count] columns, kg DM a head and day; -1 not allowed */
+    int *eaten; /* [block_count * feed_count] columns, kg DM a head and day; -1 not allowed */
     int *microbial; /* [block_count] columns, kg a head and day */
     int *bought;    /* [feed_count] columns, tonnes as fed; -1 of own feed */
     int *stock;     /* [feed_count] rows, tonnes as fed */
     int carry_over_row, carry_over_short; /* -1 when none is wanted */
 } RationProgram;
 
-RationProgram ration_program(Arena *arena, const PlanQuestion *question, const BlockState *states,
-                             ProgramAim aim);
+RationProgram ration_program(Arena *arena, const PlanQuestion *question,
+                             const BlockState *states, ProgramAim aim);
 
 /* Share of a limit's bound that a solution falls short by; first_column as in BlockLimits. */
 double ration_program_short_share(int first_column, const double *value);
 
-/* Turns a shortage program into a least-cost one that may be as short as `shortage` found, [column]
- * values of its optimal solution, and a share `slack` shorter, without which it would be feasible by
- * rounding alone. */
+/* Turns a shortage program into a least-cost one that may be as short as `shortage` found,
+ * [column] values of its optimal solution, and a share `slack` shorter, without which it would
+ * be feasible by rounding alone. */
 void ration_program_hold_shortage(RationProgram *program, const double *shortage, double slack);
 
 #endif

@@ -35,10 +35,10 @@ static double eaten_per_day(const WinterPlan *plan) {
     double eaten = 0.0;
     for (int b = 0; b < plan->question->block_count; b++) {
         const PlanBlock *block = &plan->question->blocks[b];
-        const double enough = intake_at(block->need.least, block->need.shrunk,
-                                        (EnergyDensity){MIDDLING_NEM})
-                                  .kg_per_day /
-                              SATIETY_SHARE;
+        const double enough =
+            intake_at(block->need.least, block->need.shrunk, (EnergyDensity){MIDDLING_NEM})
+                .kg_per_day /
+            SATIETY_SHARE;
         const double a_day =
             plan->verdict == PLAN_BALANCED ? plan->blocks[b].dry_matter_kg : enough;
         eaten += a_day * block->head * block->days;
@@ -55,16 +55,16 @@ static bool may_be_fed(const PlanQuestion *question, int feed) {
     return false;
 }
 
-/* The last day to which the herd can be balanced: if one day can, so can every earlier one, so the
- * days are halved between the last that can and the first that cannot. */
+/* The last day to which the herd can be balanced: if one day can, so can every earlier one, so
+ * the days are halved between the last that can and the first that cannot. */
 static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand *days) {
     const Winter *winter = &question->farm->winter;
     PlanStart start = {0};
     int can = 0;
     int cannot = winter_days(winter) + 1;
     while (cannot - can > 1) {
-        const int middle = can == 0 && cannot > winter_days(winter) ? cannot - 1
-                                                                     : (can + cannot) / 2;
+        const int middle =
+            can == 0 && cannot > winter_days(winter) ? cannot - 1 : (can + cannot) / 2;
         const PlanQuestion cut = plan_question_own_feed_until(
             arena, question, calendar_add(winter->first_day, middle - 1));
         if (plan_can_be_balanced(arena, &cut, &start, NULL))

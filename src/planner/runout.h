@@ -21,8 +21,8 @@ typedef struct {
     double dry_matter_kg;    /* own, that can be eaten, of stacks that any group may have */
     double barred_kg;        /* as fed, of stacks that no group may have as things stand */
     double eaten_per_day_kg; /* by the herd when it is fed enough */
-    int balanced_days;       /* from the first day, own feed with minerals and supplements bought */
-    Day balanced_until;      /* meaningful when balanced_days > 0 */
+    int balanced_days;  /* from the first day, own feed with minerals and supplements bought */
+    Day balanced_until; /* meaningful when balanced_days > 0 */
     bool lasts_all_winter;
     FirstShortage stopped_by; /* when it does not last: what falls short on the next day */
 } DaysOnHand;

@@ -1,6 +1,7 @@
-/* A second program over the first: one row holds the cost, one row a feed and pair of neighbouring
- * periods splits the change into a rise and a fall, and the sum of both is the aim. It starts from
- * the first program's basis with whichever of rise and fall is in use made basic, which is feasible. */
+/* A second program over the first: one row holds the cost, one row a feed and pair of
+ * neighbouring periods splits the change into a rise and a fall, and the sum of both is the
+ * aim. It starts from the first program's basis with whichever of rise and fall is in use made
+ * basic, which is feasible. */
 #include "planner/steady_ration.h"
 #include "planner/winter_plan.h"
 #include <math.h>
@@ -16,8 +17,8 @@ typedef struct {
     int rise, fall, row;
 } Change;
 
-/* Only feeds that the cheapest plan gives a group at some time are evened out for it: it keeps the
- * program small, and what it never gave would seldom make a ration steadier. */
+/* Only feeds that the cheapest plan gives a group at some time are evened out for it: it keeps
+ * the program small, and what it never gave would seldom make a ration steadier. */
 static bool is_given(const RationProgram *program, const double *value, int block, int feed) {
     const PlanQuestion *question = program->question;
     const int group = question->blocks[block].group;
@@ -76,10 +77,10 @@ static void add_changes(Arena *arena, LinearProgram *lp, Change *changes, int co
     for (int i = 0; i < count; i++) {
         Change *change = &changes[i];
         change->row = lp_add_row(lp, arena_print(arena, "change_%d", i + 1), 0.0, 0.0);
-        change->rise = lp_add_column(lp, arena_print(arena, "rise_%d", i + 1), change->weight, 0.0,
-                                     NO_LIMIT);
-        change->fall = lp_add_column(lp, arena_print(arena, "fall_%d", i + 1), change->weight, 0.0,
-                                     NO_LIMIT);
+        change->rise = lp_add_column(lp, arena_print(arena, "rise_%d", i + 1), change->weight,
+                                     0.0, NO_LIMIT);
+        change->fall = lp_add_column(lp, arena_print(arena, "fall_%d", i + 1), change->weight,
+                                     0.0, NO_LIMIT);
         lp_add_term(lp, change->row, change->after, 1.0);
         lp_add_term(lp, change->row, change->before, -1.0);
         lp_add_term(lp, change->row, change->rise, -1.0);
@@ -120,7 +121,8 @@ typedef struct {
 } Sweep;
 
 static bool is_small_by_nature(const PlanFeed *feed) {
-    return feed->feed->feed_class == FEED_CLASS_MINERAL || feed->feed->feed_class == FEED_CLASS_NPN;
+    return feed->feed->feed_class == FEED_CLASS_MINERAL ||
+           feed->feed->feed_class == FEED_CLASS_NPN;
 }
 
 static double serving(const Sweep *sweep, int block, int feed) {
@@ -197,8 +199,9 @@ static int serving_crumbs(const Sweep *sweep, Crumb *crumbs) {
     return count;
 }
 
-/* What is asked of the columns of a crumb: a cost that no steadiness outweighs, or nothing but 0.
- * The smaller the crumb the dearer a kilogram of it, so that a small one counts like a large one. */
+/* What is asked of the columns of a crumb: a cost that no steadiness outweighs, or nothing but
+ * 0. The smaller the crumb the dearer a kilogram of it, so that a small one counts like a large
+ * one. */
 #define CRUMB_COST 50.0
 #define CRUMB_MOST_COST 1e5
 
@@ -239,8 +242,8 @@ static bool solve_anew(Sweep *sweep) {
     return solution.status == LP_OPTIMAL;
 }
 
-/* Makes the crumbs dear, takes out those that are then done without, and evens the rest out again:
- * there is always an answer, and each solve starts from the last. True when any went. */
+/* Makes the crumbs dear, takes out those that are then done without, and evens the rest out
+ * again: there is always an answer, and each solve starts from the last. True when any went. */
 static bool sweep_out(Sweep *sweep, const Crumb *crumbs, int count) {
     const LpSolution before = sweep->best;
     bool any = false;
@@ -261,11 +264,11 @@ static bool sweep_out(Sweep *sweep, const Crumb *crumbs, int count) {
     return false;
 }
 
-static const double *without_crumbs(Arena *arena, const RationProgram *program, LinearProgram *lp,
-                                    LpSolution steady) {
+static const double *without_crumbs(Arena *arena, const RationProgram *program,
+                                    LinearProgram *lp, LpSolution steady) {
     const PlanQuestion *question = program->question;
     Sweep sweep = {arena, program, lp, steady};
-    Crumb *crumbs = ARENA_ARRAY(arena, Crumb, question->block_count *question->feed_count);
+    Crumb *crumbs = ARENA_ARRAY(arena, Crumb, question->block_count * question->feed_count);
     bool has_more = true;
     for (int pass = 0; pass < SWEEP_PASSES && has_more; pass++) {
         const bool loads = sweep_out(&sweep, crumbs, purchase_crumbs(&sweep, crumbs));

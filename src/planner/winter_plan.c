@@ -1,8 +1,8 @@
-/* Two things of the winter are not linear: what cattle can eat depends on the energy of what they
- * eat, and growing cattle split energy between upkeep and gain by the ration itself. Both laws are
- * straightened at a ration, the program is solved, they are straightened anew at its rations, and so
- * on until they stay; each round starts from the last basis. The first ration is a rich one, because
- * a poor one can look infeasible when it is not. */
+/* Two things of the winter are not linear: what cattle can eat depends on the energy of what
+ * they eat, and growing cattle split energy between upkeep and gain by the ration itself. Both
+ * laws are straightened at a ration, the program is solved, they are straightened anew at its
+ * rations, and so on until they stay; each round starts from the last basis. The first ration
+ * is a rich one, because a poor one can look infeasible when it is not. */
 #include "planner/winter_plan.h"
 #include "planner/plan_outcome.h"
 #include "planner/steady_ration.h"
@@ -10,13 +10,14 @@
 #include <string.h>
 
 #define MOST_ROUNDS 12
-#define SETTLED 1e-4      /* relative change of an intake limit or a share */
-#define CLOSE_ENOUGH 0.004 /* miss of an intake limit that needs no further pass */
+#define SETTLED 1e-4          /* relative change of an intake limit or a share */
+#define CLOSE_ENOUGH 0.004    /* miss of an intake limit that needs no further pass */
 #define SETTLED_RESIDUAL 0.02 /* miss of an intake limit that is said to the reader */
-/* Relative change of the aim by which rations flip between equals: no round will settle them. */
+/* Relative change of the aim by which rations flip between equals: no round will settle them.
+ */
 #define SAME_COST 1e-5
 #define SAME_SHORTAGE 1e-3
-#define DAMPED_AFTER 6    /* rounds; a ration that flips between two is met half way */
+#define DAMPED_AFTER 6 /* rounds; a ration that flips between two is met half way */
 #define START_NEM_COW 1.45
 #define START_NEM_GROWING 1.50
 #define START_MAINTENANCE_SHARE 0.55
@@ -79,7 +80,9 @@ static double change_of(const PlanBlock *block, BlockState a, BlockState b) {
     return fmax(fabs(after / before - 1.0), share);
 }
 
-static double between(double a, double b, double share_of_b) { return a + share_of_b * (b - a); }
+static double between(double a, double b, double share_of_b) {
+    return a + share_of_b * (b - a);
+}
 
 static BlockState halfway(BlockState a, BlockState b, double share_of_b) {
     return (BlockState){between(a.dry_matter_kg, b.dry_matter_kg, share_of_b),
@@ -119,10 +122,10 @@ static LpSolution solve_round(Arena *arena, Iteration *at, const PlanQuestion *q
     return lp_solve(at->program.lp, arena, basis ? START_COSTS_CHANGED : START_COLD, basis, 0);
 }
 
-/* Iterates to a ration that agrees with what it was taken to be, from the states in `at` or, when
- * it has none, the first states. False when a program had no solution: `at` then holds the failure.
- * When a later round fails where an earlier did not, the states are drawn back toward the last that
- * worked, a few times. */
+/* Iterates to a ration that agrees with what it was taken to be, from the states in `at` or,
+ * when it has none, the first states. False when a program had no solution: `at` then holds the
+ * failure. When a later round fails where an earlier did not, the states are drawn back toward
+ * the last that worked, a few times. */
 static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, ProgramAim aim) {
     const size_t bytes = (size_t)question->block_count;
     BlockState *worked = ARENA_ARRAY(arena, BlockState, bytes);
@@ -161,7 +164,8 @@ static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, P
     return at->solution.status == LP_OPTIMAL;
 }
 
-static BlockState *copied_states(Arena *arena, const Iteration *at, const PlanQuestion *question) {
+static BlockState *copied_states(Arena *arena, const Iteration *at,
+                                 const PlanQuestion *question) {
     BlockState *copy = ARENA_ARRAY(arena, BlockState, question->block_count);
     for (int b = 0; b < question->block_count; b++)
         copy[b] = at->states[b];
@@ -170,9 +174,10 @@ static BlockState *copied_states(Arena *arena, const Iteration *at, const PlanQu
 
 #define NOTHING_SHORT 1e-6 /* of the weighted shortage: below the solver's tolerance */
 
-/* The first states may fail where the winter does not: a gain is reckoned too dear when much of the
- * energy is upkeep. When the least shortage from there is none, its rations give states from which
- * the cost is tried once more. False leaves in `at` the least shortage, or its failure. */
+/* The first states may fail where the winter does not: a gain is reckoned too dear when much of
+ * the energy is upkeep. When the least shortage from there is none, its rations give states
+ * from which the cost is tried once more. False leaves in `at` the least shortage, or its
+ * failure. */
 static bool iterate_cost(Arena *arena, Iteration *at, const PlanQuestion *question) {
     if (iterate(arena, at, question, AIM_LEAST_COST))
         return true;
@@ -190,8 +195,8 @@ static bool iterate_cost(Arena *arena, Iteration *at, const PlanQuestion *questi
 
 #define SHORT_ROUNDS 6
 
-/* The least cost of being no shorter than the least shortage, with as little slack as the solver can
- * do with. */
+/* The least cost of being no shorter than the least shortage, with as little slack as the
+ * solver can do with. */
 static LpSolution cheapest_as_short(Arena *arena, RationProgram *program,
                                     const LpSolution *shortest) {
     LpSolution cheapest = {.status = LP_FAILED, .remark = ""};
@@ -202,15 +207,15 @@ static LpSolution cheapest_as_short(Arena *arena, RationProgram *program,
     return cheapest;
 }
 
-/* With the least shortage in `at`: no shorter than that, the least cost. The laws are followed on,
- * because rations of which feed was free are not those that are fed. *shortage is its weight. */
+/* With the least shortage in `at`: no shorter than that, the least cost. The laws are followed
+ * on, because rations of which feed was free are not those that are fed. *shortage is its
+ * weight. */
 static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *question,
                               double *shortage) {
     if (at->solution.status != LP_OPTIMAL)
         return false;
     for (int round = 0; round < SHORT_ROUNDS; round++) {
-        RationProgram program =
-            ration_program(arena, question, at->states, AIM_LEAST_SHORTAGE);
+        RationProgram program = ration_program(arena, question, at->states, AIM_LEAST_SHORTAGE);
         const LpSolution shortest =
             lp_solve(program.lp, arena, START_COSTS_CHANGED, &at->solution.basis, 0);
         if (shortest.status != LP_OPTIMAL)
@@ -252,9 +257,9 @@ static WinterPlan evened(Arena *arena, const Iteration *at, const WinterPlan *pl
 
 #define EVENING_PASSES 4
 
-/* Evening rations out moves them away from where the laws were straightened: they are straightened
- * anew at the even rations and the program solved again, until even rations keep to the laws; the
- * pass that came nearest is taken. */
+/* Evening rations out moves them away from where the laws were straightened: they are
+ * straightened anew at the even rations and the program solved again, until even rations keep
+ * to the laws; the pass that came nearest is taken. */
 static void even_out(Arena *arena, Iteration *at, WinterPlan *plan) {
     const double *value;
     WinterPlan best = evened(arena, at, plan, &value);

@@ -1,5 +1,6 @@
-/* The plan of a winter: cheapest rations that meet every need, or, when that cannot be, the rations
- * that fall least short, what they lack, and what it costs. Pure: same question, same plan. */
+/* The plan of a winter: cheapest rations that meet every need, or, when that cannot be, the
+ * rations that fall least short, what they lack, and what it costs. Pure: same question, same
+ * plan. */
 #ifndef PLANNER_WINTER_PLAN_H
 #define PLANNER_WINTER_PLAN_H
 
@@ -10,27 +11,28 @@ typedef enum { PLAN_BALANCED, PLAN_SHORT, PLAN_FAILED } PlanVerdict;
 /* One limit of one block as the plan leaves it. */
 typedef struct {
     const RationLimit *limit;
-    double supplied;      /* in the limit's own terms; NAN when nothing is eaten */
-    double least, most;   /* the limit's bounds, or those of its law at this very ration */
-    double shadow_price;  /* dollars a head and day for one unit more of the binding bound; 0 loose */
-    double short_by;      /* beyond the bound, >= 0 */
+    double supplied;     /* in the limit's own terms; NAN when nothing is eaten */
+    double least, most;  /* the limit's bounds, or those of its law at this very ration */
+    double shadow_price; /* dollars a head and day for one unit more of the binding bound; 0
+                            loose */
+    double short_by;     /* beyond the bound, >= 0 */
 } LimitOutcome;
 
 typedef struct {
-    const double *eaten;   /* [feed_count] kg DM a head and day */
+    const double *eaten; /* [feed_count] kg DM a head and day */
     double microbial_kg;
     double dry_matter_kg, filling_kg; /* a head and day; the second without minerals */
-    double diet_nem;       /* Mcal per kg DM */
+    double diet_nem;                  /* Mcal per kg DM */
     double intake_most, intake_least; /* by the law at this diet */
-    BlockState state;      /* as the last program took it */
+    BlockState state;                 /* as the last program took it */
     const LimitOutcome *limits;
     int limit_count;
     double cost_per_head_day; /* feed and haul, without yardage */
     /* Recomputed from the ration by the forward equations: */
-    double nem_kept;          /* Mcal a day of NEm that upkeep takes, at most what it needs */
-    double gain_energy;       /* Mcal a day of NEg left for gain */
-    double gain_kg;           /* growing cattle, a day */
-    double energy_left;       /* Mcal NEm a day above need; draws on the body when negative */
+    double nem_kept;    /* Mcal a day of NEm that upkeep takes, at most what it needs */
+    double gain_energy; /* Mcal a day of NEg left for gain */
+    double gain_kg;     /* growing cattle, a day */
+    double energy_left; /* Mcal NEm a day above need; draws on the body when negative */
 } BlockOutcome;
 
 typedef struct {
@@ -45,19 +47,21 @@ typedef struct {
     double least_cost;       /* of feed and hauling, before rations were made steadier */
     const double *taken_kg;  /* [feed_count] as fed, from the stack or the truck */
     const double *bought_kg; /* [feed_count] as fed, paid for */
-    const double *enters_below; /* [feed_count] price per kg at which an unused offer comes in; NAN */
+    const double
+        *enters_below; /* [feed_count] price per kg at which an unused offer comes in; NAN */
     double carry_over_short_kg; /* dry matter */
-    int rounds;              /* of the intake iteration */
-    double residual;         /* largest relative miss of the intake and gain laws by a ration */
+    int rounds;                 /* of the intake iteration */
+    double residual; /* largest relative miss of the intake and gain laws by a ration */
     bool has_settled;
-    bool is_steady;          /* rations were evened out within STEADY_COST_SHARE */
+    bool is_steady;               /* rations were evened out within STEADY_COST_SHARE */
     const RationProgram *program; /* the last program: for re-solves and other solvers */
     LpSolution solution;          /* of it, before evening out */
     const char *remark;           /* PLAN_FAILED: why */
 } WinterPlan;
 
-/* Plans within this share of the least cost are equal; among them the steadiest, with the fewest
- * crumbs of feed, is taken. Own choice: a dollar in a thousand for a ration one can feed. */
+/* Plans within this share of the least cost are equal; among them the steadiest, with the
+ * fewest crumbs of feed, is taken. Own choice: a dollar in a thousand for a ration one can
+ * feed. */
 #define STEADY_COST_SHARE 1e-3
 
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question);
@@ -68,20 +72,20 @@ typedef struct {
     const RationLimit *limit; /* NULL when none was found */
 } FirstShortage;
 
-/* Where the next question of the same shape may begin: near the last one's answer. Zeroed at first;
- * its memory is the arena's. */
+/* Where the next question of the same shape may begin: near the last one's answer. Zeroed at
+ * first; its memory is the arena's. */
 typedef struct {
     BlockState *states;
     LpBasis basis;
 } PlanStart;
 
-/* Only whether the question can be balanced. `shortage`, when it is not NULL, is told what falls
- * short when it cannot. */
+/* Only whether the question can be balanced. `shortage`, when it is not NULL, is told what
+ * falls short when it cannot. */
 bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart *start,
                           FirstShortage *shortage);
 
-/* Dollars for the best plan with this much more (or less) of an own stack, less that of the plan:
- * by re-solving. kg as fed; NAN when it cannot be solved. */
+/* Dollars for the best plan with this much more (or less) of an own stack, less that of the
+ * plan: by re-solving. kg as fed; NAN when it cannot be solved. */
 double plan_cost_change(Arena *arena, const WinterPlan *plan, int feed, double more_kg);
 
 #endif

@@ -1,7 +1,7 @@
-/* Every column has a natural width (nothing wraps) and a least one (numbers and short labels stay
- * whole, text keeps room to be read). When all natural widths fit they are taken; else columns
- * begin at their least and share what is left over; when not even the least fit, columns go into
- * further parts of about as many columns each. */
+/* Every column has a natural width (nothing wraps) and a least one (numbers and short labels
+ * stay whole, text keeps room to be read). When all natural widths fit they are taken; else
+ * columns begin at their least and share what is left over; when not even the least fit,
+ * columns go into further parts of about as many columns each. */
 #include "present/text_table.h"
 
 #include "present/wrapped.h"

@@ -1,6 +1,5 @@
 #include "stock/handling.h"
 #include <math.h>
-#include <string.h>
 
 enum { STORAGE_NAME, STORAGE_LABEL, STORAGE_LOSS, STORAGE_AFTER, STORAGE_HOW, STORAGE_SOURCE };
 static const SheetColumn STORAGE_COLUMNS[] = {
@@ -23,14 +22,6 @@ static const SheetColumn FEEDING_COLUMNS[] = {
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
 
-static SourceKey read_source(const Sheet *sheet, int row, int column) {
-    const char **keys;
-    SourceKey source = SOURCE_NONE;
-    if (sheet_list(sheet, row, column, &keys) > 0)
-        source_find(arena_copy(sheet_arena(sheet), keys[0], strcspn(keys[0], " ")), &source);
-    return source;
-}
-
 static void read_storages(const Sheet *sheet, Handling *handling) {
     Arena *arena = sheet_arena(sheet);
     const int count = sheet_row_count(sheet);
@@ -45,8 +36,9 @@ static void read_storages(const Sheet *sheet, Handling *handling) {
         if (sheet_require(sheet, row, STORAGE_AFTER))
             sheet_number(sheet, row, STORAGE_AFTER, &after);
         names[row] = sheet_text(sheet, row, STORAGE_NAME);
-        kinds[row] = (StorageKind){
-            names[row], {loss / 100.0, after / 100.0}, read_source(sheet, row, STORAGE_SOURCE)};
+        kinds[row] = (StorageKind){names[row],
+                                   {loss / 100.0, after / 100.0},
+                                   source_first(sheet_text(sheet, row, STORAGE_SOURCE))};
     }
     handling->storages = kinds;
     handling->storage_names = names;
@@ -68,7 +60,7 @@ static void read_feedings(const Sheet *sheet, Handling *handling) {
             sheet_number(sheet, row, FEEDING_PROTEIN, &factor);
         names[row] = sheet_text(sheet, row, FEEDING_NAME);
         kinds[row] = (FeedingKind){names[row], waste / 100.0, factor,
-                                   read_source(sheet, row, FEEDING_SOURCE)};
+                                   source_first(sheet_text(sheet, row, FEEDING_SOURCE))};
     }
     handling->feedings = kinds;
     handling->feeding_names = names;

@@ -102,7 +102,8 @@ static void a_feed_is_found_in_any_case(void **state) {
 
 static void a_row_without_its_class_or_basis_is_a_fault(void **state) {
     assert_told(HEAD "hay,Hay,^,^,88,10,0.4,,,X\n", "needed", "needed");
-    assert_told(HEAD "hay,Hay,^hay,^frozen,88,10,0.4,,,X\n", "is none of: cereal", "is none of");
+    assert_told(HEAD "hay,Hay,^hay,^frozen,88,10,0.4,,,X\n", "is none of: cereal",
+                "is none of");
     assert_told(HEAD "hay,Hay,grass,dry matter,^,10,0.4,,,X\n", "needed");
 }
 

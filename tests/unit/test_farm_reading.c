@@ -80,9 +80,10 @@ static void an_empty_delivery_that_keeps_a_risky_stack_from_cattle_is_doubted(vo
     const FarmRequest request =
         farm_but(FARM_HERD, "group,class,head,weight_kg,calving_start,calving_end\n"
                             "Cows,cow,40,600,2027-03-20,2027-05-10\n");
-    assert_non_null(strstr(told(*state, &request, true),
-                           "herd.csv:2:1: doubt: delivery: is empty for 'Cows' and taken as free "
-                           "choice, which keeps 'Hay'"));
+    assert_non_null(
+        strstr(told(*state, &request, true),
+               "herd.csv:2:1: doubt: delivery: is empty for 'Cows' and taken as free "
+               "choice, which keeps 'Hay'"));
 }
 
 static void two_mistakes_in_one_file_and_one_in_another_are_told_in_one_run(void **state) {

@@ -176,74 +176,106 @@ static double mineral_least_of(const HerdGroup *group, const MineralNeeds *miner
     return minerals->least[nutrient][is_bulls_vitamin ? ANIMAL_NURSING : animal];
 }
 
-/* Adds one cow-day, weighing `weight` of the period, to the mean. */
-static void add_state(Requirement *mean, const HerdGroup *group, const Body *body,
-                      Reproduction state, const MonthWeather *month,
-                      const MineralNeeds *minerals, double weight) {
-    const FeedRate milk = milk_yield(group->peak_milk, state.days_in_milk);
-    const bool is_growing = body->gain.kg_per_day > 0.0;
+/* One cow on one day of the period, and how much of the mean she is. */
+typedef struct {
+    const HerdGroup *group;
+    const Body *body;
+    const MonthWeather *month;
+    const MineralNeeds *minerals;
+    Reproduction state;
+    FeedRate milk;
+    EnergyRate retained;
+    double weight;
+} CowDay;
+
+static bool is_growing(const CowDay *cow) { return cow->body->gain.kg_per_day > 0.0; }
+
+static void add_energy(Requirement *mean, const CowDay *cow) {
     const MaintenanceFactors factors = {
-        .breed = group->breed_factor,
-        .sex = cattle_class_kind(group->cattle_class)->sex_factor,
-        .lactation = state.days_in_milk > 0.0 ? 1.2 : 1.0,
+        .breed = cow->group->breed_factor,
+        .sex = cattle_class_kind(cow->group->cattle_class)->sex_factor,
+        .lactation = cow->state.days_in_milk > 0.0 ? 1.2 : 1.0,
         .compensation = 1.0,
     };
-    const double maintenance = maintenance_energy(body->shrunk, factors).mcal_per_day;
+    const double maintenance = maintenance_energy(cow->body->shrunk, factors).mcal_per_day;
     const double pregnancy =
-        pregnancy_energy(group->calf_birth_weight, state.days_pregnant).mcal_per_day;
-    const double lactation = lactation_energy(milk, MILK_OF_BEEF_COW).mcal_per_day;
+        pregnancy_energy(cow->group->calf_birth_weight, cow->state.days_pregnant).mcal_per_day;
+    const double lactation = lactation_energy(cow->milk, MILK_OF_BEEF_COW).mcal_per_day;
     const double before_cold = maintenance + pregnancy + lactation;
-    const Cold cold = cold_at(group, body->condition, month->mean, month);
-    const Cold spell = cold_at(group, body->condition, month->cold_spell, month);
-    const EnergyRate retained =
-        is_growing ? retained_energy(body->equivalent, body->gain) : (EnergyRate){0.0};
-
+    const double condition = cow->body->condition;
+    const Cold cold = cold_at(cow->group, condition, cow->month->mean, cow->month);
+    const Cold spell = cold_at(cow->group, condition, cow->month->cold_spell, cow->month);
+    const double weight = cow->weight;
     mean->energy.maintenance += weight * maintenance;
     mean->energy.pregnancy += weight * pregnancy;
     mean->energy.milk += weight * lactation;
     mean->energy.cold += weight * before_cold * cold.share;
-    mean->energy.condition += weight * body->condition_energy;
+    mean->energy.condition += weight * cow->body->condition_energy;
     mean->cold_share += weight * cold.share;
     mean->cold_spell_energy += weight * before_cold * (spell.share - cold.share);
     mean->air.celsius += weight * cold.air;
     mean->felt.celsius += weight * cold.felt;
     mean->critical.celsius += weight * cold.critical;
-    mean->retained.mcal_per_day += weight * retained.mcal_per_day;
+    mean->retained.mcal_per_day += weight * cow->retained.mcal_per_day;
+}
 
-    mean->protein.maintenance += weight * maintenance_protein(body->shrunk).g_per_day;
+static void add_protein(Requirement *mean, const CowDay *cow) {
+    const double weight = cow->weight;
+    mean->protein.maintenance += weight * maintenance_protein(cow->body->shrunk).g_per_day;
     mean->protein.pregnancy +=
-        weight * pregnancy_protein(group->calf_birth_weight, state.days_pregnant).g_per_day;
-    mean->protein.milk += weight * lactation_protein(milk, MILK_OF_BEEF_COW).g_per_day;
-    if (is_growing)
+        weight *
+        pregnancy_protein(cow->group->calf_birth_weight, cow->state.days_pregnant).g_per_day;
+    mean->protein.milk += weight * lactation_protein(cow->milk, MILK_OF_BEEF_COW).g_per_day;
+    if (is_growing(cow))
         mean->protein.gain +=
-            weight * gain_protein(body->equivalent, retained, body->gain).g_per_day;
+            weight *
+            gain_protein(cow->body->equivalent, cow->retained, cow->body->gain).g_per_day;
+}
 
+static void add_minerals(Requirement *mean, const CowDay *cow, AnimalState animal) {
     const MineralState mineral = {
-        .shrunk = body->shrunk,
-        .protein_gain = is_growing ? protein_in_gain(retained, body->gain) : (GramRate){0.0},
-        .milk = milk,
-        .calf_birth_weight = group->calf_birth_weight,
-        .days_pregnant = state.days_pregnant,
+        .shrunk = cow->body->shrunk,
+        .protein_gain =
+            is_growing(cow) ? protein_in_gain(cow->retained, cow->body->gain) : (GramRate){0.0},
+        .milk = cow->milk,
+        .calf_birth_weight = cow->group->calf_birth_weight,
+        .days_pregnant = cow->state.days_pregnant,
     };
-    mean->calcium.g_per_day += weight * calcium_requirement(&mineral).g_per_day;
-    mean->phosphorus.g_per_day += weight * phosphorus_requirement(&mineral).g_per_day;
-
-    const Eating eating = eating_of(group, body, state, milk);
-    mean->most = intake_law_add(mean->most, eating.most, weight);
-    mean->least = intake_law_add(mean->least, eating.least, weight);
-    mean->ndf_most_kg += weight * eating.ndf_share * body->live.kg;
+    mean->calcium.g_per_day += cow->weight * calcium_requirement(&mineral).g_per_day;
+    mean->phosphorus.g_per_day += cow->weight * phosphorus_requirement(&mineral).g_per_day;
     for (int i = 0; i < NUTRIENT_COUNT; i++)
-        mean->mineral_least[i] += weight * mineral_least_of(group, minerals, i, eating.animal);
+        mean->mineral_least[i] +=
+            cow->weight * mineral_least_of(cow->group, cow->minerals, i, animal);
+}
 
-    mean->milk.kg_per_day += weight * milk.kg_per_day;
-    mean->gain.kg_per_day += weight * body->gain.kg_per_day;
-    mean->calved_share += state.has_calved ? weight : 0.0;
-    mean->days_pregnant += state.has_calved ? 0.0 : weight * state.days_pregnant;
-    mean->live_weight.kg += weight * body->live.kg;
-    mean->shrunk.kg += weight * body->shrunk.kg;
-    mean->equivalent.kg += weight * body->equivalent.kg;
-    mean->condition += weight * body->condition;
-    mean->stages |= stage_of(group, body, state);
+static void add_eating(Requirement *mean, const CowDay *cow, const Eating *eating) {
+    mean->most = intake_law_add(mean->most, eating->most, cow->weight);
+    mean->least = intake_law_add(mean->least, eating->least, cow->weight);
+    mean->ndf_most_kg += cow->weight * eating->ndf_share * cow->body->live.kg;
+}
+
+static void add_body(Requirement *mean, const CowDay *cow) {
+    const double weight = cow->weight;
+    const Reproduction *state = &cow->state;
+    mean->milk.kg_per_day += weight * cow->milk.kg_per_day;
+    mean->gain.kg_per_day += weight * cow->body->gain.kg_per_day;
+    mean->calved_share += state->has_calved ? weight : 0.0;
+    mean->days_pregnant += state->has_calved ? 0.0 : weight * state->days_pregnant;
+    mean->live_weight.kg += weight * cow->body->live.kg;
+    mean->shrunk.kg += weight * cow->body->shrunk.kg;
+    mean->equivalent.kg += weight * cow->body->equivalent.kg;
+    mean->condition += weight * cow->body->condition;
+    mean->stages |= stage_of(cow->group, cow->body, *state);
+}
+
+/* Adds one cow-day to the mean. */
+static void add_cow(Requirement *mean, const CowDay *cow) {
+    const Eating eating = eating_of(cow->group, cow->body, cow->state, cow->milk);
+    add_energy(mean, cow);
+    add_protein(mean, cow);
+    add_minerals(mean, cow, eating.animal);
+    add_eating(mean, cow, &eating);
+    add_body(mean, cow);
 }
 
 Requirement requirement_of(const HerdGroup *group, const Weather *weather,
@@ -259,12 +291,19 @@ Requirement requirement_of(const HerdGroup *group, const Weather *weather,
     for (int d = 0; d < days; d++) {
         const Day day = calendar_add(from, d);
         const Body body = body_on(group, first_day, day);
-        const MonthWeather *month = &weather->month[calendar_month(day)];
         for (int c = 0; c < window; c++) {
             const Day calving =
                 group->is_bred ? calendar_add(group->calving_start, c) : group->calving_start;
-            add_state(&mean, group, &body, reproduction_on(group, day, calving), month,
-                      minerals, weight);
+            CowDay cow = {.group = group,
+                          .body = &body,
+                          .month = &weather->month[calendar_month(day)],
+                          .minerals = minerals,
+                          .state = reproduction_on(group, day, calving),
+                          .weight = weight};
+            cow.milk = milk_yield(group->peak_milk, cow.state.days_in_milk);
+            if (is_growing(&cow))
+                cow.retained = retained_energy(body.equivalent, body.gain);
+            add_cow(&mean, &cow);
         }
     }
     const double uncalved = 1.0 - mean.calved_share;

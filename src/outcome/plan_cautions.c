@@ -341,23 +341,23 @@ static const Caution *by_topic(const Cautions *cautions) {
     return sorted;
 }
 
-int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Caution **list) {
-    Cautions cautions = {arena, plan, units, ARENA_ARRAY(arena, Caution, MOST_CAUTIONS), 0};
-    add_starving(&cautions);
+int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Caution **cautions) {
+    Cautions found = {arena, plan, units, ARENA_ARRAY(arena, Caution, MOST_CAUTIONS), 0};
+    add_starving(&found);
     for (int f = 0; f < plan->question->own_count; f++)
-        add_barred(&cautions, f);
+        add_barred(&found, f);
     for (int f = 0; f < plan->question->feed_count; f++)
-        add_hot_feed(&cautions, f);
+        add_hot_feed(&found, f);
     const SafetyLimits *limits = &plan->question->farm->limits;
     for (int i = 0; i < limits->count; i++) {
         const SafetyLimit *limit = &limits->limits[i];
         if (limit_is_watched(limit) && limit->kind != LIMIT_SHARE_ABOVE)
-            add_beyond(&cautions, limit);
+            add_beyond(&found, limit);
     }
-    add_free_choice(&cautions);
-    add_grain(&cautions);
-    add_water(&cautions);
-    add_not_judged(&cautions);
-    *list = by_topic(&cautions);
-    return cautions.count;
+    add_free_choice(&found);
+    add_grain(&found);
+    add_water(&found);
+    add_not_judged(&found);
+    *cautions = by_topic(&found);
+    return found.count;
 }

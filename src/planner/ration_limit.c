@@ -389,6 +389,7 @@ static int shown_decimals(const SafetyLimit *safety) {
 }
 
 static bool has_any(const double *values, int count) {
+    assert(values);
     for (int i = 0; i < count; i++) {
         if (values[i] != 0.0)
             return true;

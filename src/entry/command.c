@@ -18,7 +18,7 @@ static const CommandRow COMMANDS[COMMAND_COUNT] = {
 
 #define LIST_OF_COMMANDS_BYTES 80
 
-enum { OPTION_UNITS = 256, OPTION_FORMAT, OPTION_WIDTH, OPTION_VERSION };
+enum { OPTION_UNITS = 256, OPTION_FORMAT, OPTION_WIDTH, OPTION_YEAR_TABLE, OPTION_VERSION };
 enum { OPERAND = 1 }; /* what getopt gives for an argument that is no option, asked by "-" */
 
 static const struct option OPTIONS[] = {
@@ -26,14 +26,15 @@ static const struct option OPTIONS[] = {
     {"format", required_argument, NULL, OPTION_FORMAT},
     {"out", required_argument, NULL, 'o'},
     {"width", required_argument, NULL, OPTION_WIDTH},
+    {"year-table", no_argument, NULL, OPTION_YEAR_TABLE},
     {"help", no_argument, NULL, 'h'},
     {"version", no_argument, NULL, OPTION_VERSION},
     {NULL, 0, NULL, 0},
 };
 enum { OPTION_COUNT = sizeof OPTIONS / sizeof *OPTIONS - 1 };
 
-static const char *const OPTION_WORDS[OPTION_COUNT] = {"--units", "--format", "--out",
-                                                       "--width", "--help",   "--version"};
+static const char *const OPTION_WORDS[OPTION_COUNT] = {
+    "--units", "--format", "--out", "--width", "--year-table", "--help", "--version"};
 static const char *const UNIT_WORDS[] = {"metric", "imperial"};
 static const char *const FORMAT_WORDS[] = {"text", "json"};
 static const char *const LATER_FORMATS[] = {"html", "csv"};
@@ -159,6 +160,9 @@ static void take_option(Parse *parse, int option, const char *word) {
     case OPTION_WIDTH:
         take_width(parse, optarg);
         return;
+    case OPTION_YEAR_TABLE:
+        parse->command.wants_year_table = true;
+        return;
     case OPTION_VERSION:
         parse->version_was_asked = true;
         return;
@@ -253,6 +257,8 @@ Command command_parse(Arena *arena, int argument_count, char *const *arguments) 
         complain(&parse, "no command was named; see winterstack --help");
     else if (command->name != COMMAND_COUNT)
         take_paths(&parse);
+    if (command->wants_year_table && command->name != COMMAND_needs)
+        complain(&parse, "--year-table goes with needs");
     command->wish = command->complaint ? WISH_UNCLEAR : WISH_TASK;
     return *command;
 }
@@ -262,6 +268,7 @@ static const char HELP_OF_OPTIONS[] =
     "  --units metric|imperial  kilograms or pounds; else what winter.csv says\n"
     "  --format text|json       a page to read, or figures for another program\n"
     "  -o, --out PATH           write there; an old file is kept if that fails\n"
+    "  --year-table             needs: also the tables to compare with books\n"
     "  --width N                columns of the page, 60 to 200; else 80\n"
     "  -h, --help               this; after a command, what the command does\n"
     "  --version                the version\n";

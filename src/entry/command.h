@@ -26,6 +26,7 @@ typedef struct {
     Units units;
     bool units_were_asked;
     OutputFormat format;
+    bool wants_year_table; /* of needs only */
     const char *out_path;  /* NULL: standard output */
     int width;             /* 0: not asked for */
     const char *complaint; /* of WISH_UNCLEAR: one line, no newline */

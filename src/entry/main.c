@@ -102,7 +102,8 @@ static void read_inventory(Arena *arena, Faults *faults, const Command *command,
 
 static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *command) {
     FarmRequest request = {.units = command->units,
-                           .units_were_asked = command->units_were_asked};
+                           .units_were_asked = command->units_were_asked,
+                           .wants_year_table = command->wants_year_table};
     request.file[FARM_HERD].name = command->herd_path;
     read_farm_file(arena, faults, true, &request.file[FARM_HERD]);
     read_inventory(arena, faults, command, &request);

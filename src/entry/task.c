@@ -4,6 +4,7 @@
 #include "outcome/feeds_report.h"
 #include "outcome/needs_report.h"
 #include "outcome/plan_report.h"
+#include "outcome/reference_table.h"
 
 static const TaskResult FAULTY = {TASK_FAULTY, NULL};
 
@@ -32,7 +33,11 @@ TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request) 
     if (!farm_read(arena, faults, request, &farm))
         return FAULTY;
     const PlanQuestion question = plan_question(arena, &farm);
-    return (TaskResult){TASK_DONE, needs_report(arena, &question, units_of(request, &farm))};
+    const Units units = units_of(request, &farm);
+    Report *report = needs_report(arena, &question, units);
+    if (request->wants_year_table)
+        reference_tables_add(report, units);
+    return (TaskResult){TASK_DONE, report};
 }
 
 TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {

@@ -32,6 +32,7 @@ typedef struct {
     FileBytes file[FARM_FILE_COUNT];
     Units units;
     bool units_were_asked; /* false: the farm's own choice in winter.csv counts */
+    bool wants_year_table; /* needs: the tables to compare with books beside the herd's */
 } FarmRequest;
 
 typedef enum {

@@ -8,6 +8,7 @@ enum {
     NEED_UNIT,
     NEED_HOW,
     NEED_SOURCE,
+    NEED_USE,
     NEED_COLUMN_COUNT
 };
 
@@ -18,6 +19,7 @@ static const SheetColumn COLUMNS[NEED_COLUMN_COUNT] = {
     {"unit", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"how_known", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"source", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"use", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
 };
 
 static const char *const ANIMAL_NAMES[] = {"growing", "pregnant", "nursing", "all"};
@@ -37,6 +39,17 @@ static bool check_unit(const Sheet *sheet, int row, Nutrient nutrient) {
     return false;
 }
 
+/* An empty cell: a ration is held to it. A guide is of all cattle alike. */
+static bool is_guide(const Sheet *sheet, int row, int animal) {
+    static const char *const USES[] = {"plan", "guide"};
+    if (sheet_choice(sheet, row, NEED_USE, USES, 2) != 1)
+        return false;
+    if (animal != ANIMAL_COUNT)
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, NEED_ANIMAL),
+                  "animal: a guide is of all cattle");
+    return true;
+}
+
 static void read_need(const Sheet *sheet, int row, MineralNeeds *needs) {
     Nutrient nutrient;
     if (!nutrient_find(sheet_text(sheet, row, NEED_NUTRIENT), &nutrient)) {
@@ -53,11 +66,15 @@ static void read_need(const Sheet *sheet, int row, MineralNeeds *needs) {
     const bool has_unit = check_unit(sheet, row, nutrient);
     if (!has_animal || !has_least || !has_unit)
         return;
+    needs->source[nutrient] = source_first(sheet_text(sheet, row, NEED_SOURCE));
+    if (is_guide(sheet, row, animal)) {
+        needs->guide[nutrient] = least;
+        return;
+    }
     for (int i = 0; i < ANIMAL_COUNT; i++) {
         if (animal == ANIMAL_COUNT || animal == i)
             needs->least[nutrient][i] = least;
     }
-    needs->source[nutrient] = source_first(sheet_text(sheet, row, NEED_SOURCE));
 }
 
 const MineralNeeds *mineral_needs_parse(Arena *arena, Faults *faults, const char *file,

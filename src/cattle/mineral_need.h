@@ -11,6 +11,9 @@ typedef enum { ANIMAL_GROWING, ANIMAL_PREGNANT, ANIMAL_NURSING, ANIMAL_COUNT } A
 typedef struct {
     double least[NUTRIENT_COUNT]
                 [ANIMAL_COUNT]; /* in the nutrient's unit; 0 where none is set */
+    /* No ration is held to these: the report says how much of them minerals bring. Of all
+     * cattle; 0 where none is set. */
+    double guide[NUTRIENT_COUNT];
     SourceKey source[NUTRIENT_COUNT];
 } MineralNeeds;
 

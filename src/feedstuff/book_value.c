@@ -11,6 +11,7 @@ enum {
     COLUMN_FROM_PAGE,
     COLUMN_OWN_CHOICE,
     COLUMN_SOURCE,
+    COLUMN_UNTESTED_SULFUR,
     COLUMN_NUTRIENTS, /* the first of NUTRIENT_COUNT */
     COLUMN_COUNT = COLUMN_NUTRIENTS + NUTRIENT_COUNT
 };
@@ -24,6 +25,7 @@ static const SheetColumn COLUMNS[COLUMN_NUTRIENTS] = {
     {"from_page", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"own_choice", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"source", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
+    {"untested_sulfur", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 5},
 };
 
 static const char *const BASES[] = {"dry matter", "as fed"};
@@ -63,6 +65,7 @@ static BookFeed read_feed(const Sheet *sheet, int row) {
     double dry_matter = 100.0;
     sheet_require(sheet, row, COLUMN_DRY_MATTER);
     sheet_number(sheet, row, COLUMN_DRY_MATTER, &dry_matter);
+    sheet_number(sheet, row, COLUMN_UNTESTED_SULFUR, &feed.untested_sulfur);
     const SourceKey row_source = source_first(feed.sources);
     feed.analysis.dry_matter =
         (Reading){dry_matter, FROM_BOOK, cell_source(sheet, row, "dry_matter", row_source)};

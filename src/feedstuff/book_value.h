@@ -8,8 +8,10 @@
 struct BookFeed {
     const char *feed, *label; /* "oat_greenfeed", "Oat greenfeed (hay)" */
     FeedClass feed_class;
-    Analysis analysis;   /* dry matter basis */
-    const char *sources; /* the row's source column */
+    Analysis analysis;      /* dry matter basis */
+    double untested_sulfur; /* % of dry matter a plan reckons with at least where no laboratory
+                               looked, of kinds that gather it; 0: none */
+    const char *sources;    /* the row's source column */
 };
 
 typedef struct {

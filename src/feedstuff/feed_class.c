@@ -1,5 +1,6 @@
 #include "feedstuff/feed_class.h"
 #include <assert.h>
+#include <math.h>
 
 static const FeedClassKind KINDS[FEED_CLASS_COUNT] = {
 #define FEED_CLASS(id, key, label, forage, fibre, nitrate, ndicp, adicp, concentrate)          \
@@ -20,3 +21,14 @@ const FeedClassKind *feed_class_kind(FeedClass feed_class) {
 }
 
 const char *const *feed_class_keys(void) { return KEYS; }
+
+#define NDICP_OF_SILAGE 1.8
+#define ADICP_OF_SILAGE 0.8
+
+BoundProtein feed_class_bound_protein(FeedClass feed_class, double dry_matter_pct) {
+    const FeedClassKind *kind = feed_class_kind(feed_class);
+    if (!kind->is_forage || dry_matter_pct >= MOST_DRY_MATTER_OF_SILAGE)
+        return (BoundProtein){kind->ndicp_pct, kind->adicp_pct};
+    return (BoundProtein){fmin(kind->ndicp_pct, NDICP_OF_SILAGE),
+                          fmin(kind->adicp_pct, ADICP_OF_SILAGE)};
+}

@@ -24,6 +24,17 @@ typedef struct {
 
 const FeedClassKind *feed_class_kind(FeedClass feed_class);
 
+/* A forage wetter than this went up as silage. */
+#define MOST_DRY_MATTER_OF_SILAGE 65.0
+
+/* Stand-ins for protein bound in fibre, % of dry matter: those of the class, or of silage,
+ * whose protein is more soluble, where a forage is that wet. Own choice. */
+typedef struct {
+    double ndicp_pct, adicp_pct;
+} BoundProtein;
+
+BoundProtein feed_class_bound_protein(FeedClass feed_class, double dry_matter_pct);
+
 /* The FEED_CLASS_COUNT keys, for sheet_choice. */
 const char *const *feed_class_keys(void);
 

@@ -1,5 +1,6 @@
 #include "base/text.h"
 #include "feedstuff/book_value.h"
+#include "feedstuff/feed_sampling.h"
 #include "feedstuff/feed_test_column.h"
 #include <math.h>
 #include <string.h>
@@ -20,6 +21,7 @@ static const SheetColumn COLUMNS[TEST_NUTRIENTS] = {
     {"nel", UNIT_ENERGY_DENSITY, COLUMN_OPTIONAL, 0, 0},
     {"me", UNIT_ENERGY_DENSITY, COLUMN_OPTIONAL, 0, 0},
     {"de", UNIT_ENERGY_DENSITY, COLUMN_OPTIONAL, 0, 0},
+    {"salt", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 100},
 };
 
 #define MOST_TESTS 5000 /* every sample is compared with every other */
@@ -55,7 +57,8 @@ static Reading read_dry_matter(const Sheet *sheet, int row) {
 static bool is_never_zero(Nutrient nutrient) {
     return nutrient != NUTRIENT_NITRATE && nutrient != NUTRIENT_STARCH &&
            nutrient != NUTRIENT_ADICP && nutrient != NUTRIENT_MOLYBDENUM &&
-           nutrient != NUTRIENT_VITAMIN_A && nutrient != NUTRIENT_SODIUM &&
+           nutrient != NUTRIENT_VITAMIN_A && nutrient != NUTRIENT_VITAMIN_D &&
+           nutrient != NUTRIENT_VITAMIN_E && nutrient != NUTRIENT_SODIUM &&
            nutrient != NUTRIENT_COBALT && nutrient != NUTRIENT_IODINE &&
            nutrient != NUTRIENT_NEG && nutrient != NUTRIENT_CHLORIDE;
 }
@@ -96,6 +99,34 @@ static void read_nutrients(const Sheet *sheet, int row, bool is_as_fed, Analysis
     }
 }
 
+/* Sodium and chlorine of salt, % [ATOMIC_WEIGHTS]. */
+#define SODIUM_IN_SALT 39.34
+#define CHLORIDE_IN_SALT 60.66
+
+static void fill_from_salt(Analysis *analysis, Nutrient nutrient, double salt, double share) {
+    if (!reading_is_known(analysis->of[nutrient]))
+        analysis->of[nutrient] =
+            (Reading){salt * share / 100.0, FROM_CALCULATION, SOURCE_ATOMIC_WEIGHTS};
+}
+
+/* Some sheets give salt in place of its sodium; a sodium beside it was measured, and stands. */
+static void read_salt(const Sheet *sheet, int row, bool is_as_fed, Analysis *analysis) {
+    double salt;
+    if (!sheet_number(sheet, row, TEST_SALT, &salt) ||
+        (is_as_fed && !reading_is_known(analysis->dry_matter)))
+        return;
+    if (is_as_fed)
+        salt *= 100.0 / analysis->dry_matter.value;
+    if (salt > 100.0) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, TEST_SALT),
+                  "%s: read as fed it is %.4g %% of dry matter, above 100; is the basis right?",
+                  sheet_heading(sheet, TEST_SALT), salt);
+        return;
+    }
+    fill_from_salt(analysis, NUTRIENT_SODIUM, salt, SODIUM_IN_SALT);
+    fill_from_salt(analysis, NUTRIENT_CHLORIDE, salt, CHLORIDE_IN_SALT);
+}
+
 static FeedTest read_test(const Sheet *sheet, int row) {
     FeedTest test = {
         .stack = sheet_text(sheet, row, TEST_STACK),
@@ -111,6 +142,7 @@ static FeedTest read_test(const Sheet *sheet, int row) {
         is_as_fed = sheet_choice(sheet, row, TEST_BASIS, BASES, 2) == 1;
     test.analysis.dry_matter = read_dry_matter(sheet, row);
     read_nutrients(sheet, row, is_as_fed, &test.analysis);
+    read_salt(sheet, row, is_as_fed, &test.analysis);
     feed_test_check_row(sheet, &test);
     return test;
 }
@@ -144,12 +176,12 @@ FeedTests feed_tests_parse(Arena *arena, Faults *faults, const char *file, const
     return read;
 }
 
-static double test_weight(const FeedTest *test) {
-    return test->cores > 0.0 ? test->cores : 1.0;
-}
+double feed_test_weight(const FeedTest *test) { return test->cores > 0.0 ? test->cores : 1.0; }
 
 typedef struct {
     double sum, weight;
+    int count;
+    bool is_calculated; /* one of them at least is */
 } Mean;
 
 static void add_to_mean(Mean *mean, Reading reading, double weight) {
@@ -157,11 +189,16 @@ static void add_to_mean(Mean *mean, Reading reading, double weight) {
         return;
     mean->sum += reading.value * weight;
     mean->weight += weight;
+    mean->count++;
+    mean->is_calculated |= reading.origin == FROM_CALCULATION;
 }
 
 static Reading mean_reading(Mean mean) {
-    return mean.weight > 0.0 ? (Reading){mean.sum / mean.weight, FROM_LABORATORY, SOURCE_NONE}
-                             : reading_nowhere();
+    if (mean.weight <= 0.0)
+        return reading_nowhere();
+    const Origin origin = mean.is_calculated ? FROM_CALCULATION : FROM_LABORATORY;
+    return (Reading){mean.sum / mean.weight, origin,
+                     mean.is_calculated ? SOURCE_ATOMIC_WEIGHTS : SOURCE_NONE};
 }
 
 static void add_nitrate(Tested *tested, Reading nitrate) {
@@ -171,24 +208,52 @@ static void add_nitrate(Tested *tested, Reading nitrate) {
     tested->nitrate_highest = fmax(tested->nitrate_highest, nitrate.value); /* NAN at first */
 }
 
+static void add_date(Tested *tested, const FeedTest *test) {
+    if (!test->has_date)
+        return;
+    if (!tested->has_date || calendar_days_between(tested->newest, test->date) > 0)
+        tested->newest = test->date;
+    tested->has_date = true;
+}
+
+static double error_between(const FeedTests *tests, const char *name, Nutrient nutrient,
+                            double mean) {
+    Spread spread = {0.0, 0.0, 0};
+    for (int i = 0; i < tests->count; i++) {
+        const FeedTest *test = &tests->tests[i];
+        const Reading reading = test->analysis.of[nutrient];
+        if (reading_is_known(reading) && text_same_letters(test->stack, name))
+            spread_add(&spread, reading.value - mean, feed_test_weight(test));
+    }
+    return spread_error(&spread);
+}
+
 Tested feed_tests_combined(const FeedTests *tests, const char *name) {
     Tested tested = {.nitrate_highest = (double)NAN};
-    Mean dry_matter = {0.0, 0.0};
-    Mean of[NUTRIENT_COUNT] = {{0.0, 0.0}};
+    Mean dry_matter = {.count = 0};
+    Mean of[NUTRIENT_COUNT] = {{.count = 0}};
     for (int i = 0; i < tests->count; i++) {
         const FeedTest *test = &tests->tests[i];
         if (!text_same_letters(test->stack, name))
             continue;
-        const double weight = test_weight(test);
+        const double weight = feed_test_weight(test);
         add_to_mean(&dry_matter, test->analysis.dry_matter, weight);
         for (int n = 0; n < NUTRIENT_COUNT; n++)
             add_to_mean(&of[n], test->analysis.of[n], weight);
         add_nitrate(&tested, test->analysis.of[NUTRIENT_NITRATE]);
         tested.sample_count++;
         tested.core_count += test->cores;
+        tested.cores_said_count += test->cores > 0.0;
+        add_date(&tested, test);
     }
     tested.mean.dry_matter = mean_reading(dry_matter);
-    for (int n = 0; n < NUTRIENT_COUNT; n++)
+    for (int n = 0; n < NUTRIENT_COUNT; n++) {
         tested.mean.of[n] = mean_reading(of[n]);
+        tested.samples_behind[n] = of[n].count;
+        tested.cores_behind[n] = of[n].weight;
+        tested.error_between[n] =
+            of[n].count > 1 ? error_between(tests, name, (Nutrient)n, tested.mean.of[n].value)
+                            : (double)NAN;
+    }
     return tested;
 }

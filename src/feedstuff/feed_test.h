@@ -11,7 +11,8 @@ typedef struct {
     Day date;
     bool has_date;
     double cores;      /* 0 when nobody said */
-    Analysis analysis; /* dry matter basis, FROM_LABORATORY or FROM_NOWHERE */
+    Analysis analysis; /* dry matter basis, FROM_LABORATORY, FROM_NOWHERE, or FROM_CALCULATION
+                          of its salt */
     Place place;       /* of the stack's name */
     int row;
 } FeedTest;
@@ -25,6 +26,9 @@ typedef struct {
 /* bytes NULL: no tests. Adds faults (impossible) and doubts (strange). */
 FeedTests feed_tests_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
                            size_t length);
+
+/* Its cores; one where nobody said. */
+double feed_test_weight(const FeedTest *test);
 
 /* All tests of one name combined: mean by cores, one where nobody said; the highest nitrate. */
 Tested feed_tests_combined(const FeedTests *tests, const char *name);

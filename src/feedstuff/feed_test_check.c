@@ -144,19 +144,37 @@ static void check_nitrate(const Sheet *sheet, const FeedTest *test) {
     }
 }
 
-/* The degradable part of protein as a share of one. */
+/* Part of the protein typed as a share of one. */
+static bool is_share_of_one(const Sheet *sheet, const FeedTest *test, Nutrient part) {
+    const double share = feed_test_value(test, part);
+    if (!(share <= 1.0))
+        return false;
+    fault_add(sheet_faults(sheet), feed_test_place(sheet, test, part),
+              "%s: %.3g is a share of one: write %.3g, the percentage",
+              feed_test_heading(sheet, part), share, share * 100.0);
+    return true;
+}
+
 static void check_degradable(const Sheet *sheet, const FeedTest *test) {
     const double share = feed_test_value(test, NUTRIENT_DEGRADABLE_SHARE);
     const Place place = feed_test_place(sheet, test, NUTRIENT_DEGRADABLE_SHARE);
-    if (share <= 1.0) {
-        fault_add(sheet_faults(sheet), place,
-                  "rdp_pct_of_cp: %.3g is a share of one: write %.3g, the percentage", share,
-                  share * 100.0);
-    } else if (share < 20.0) {
+    if (!is_share_of_one(sheet, test, NUTRIENT_DEGRADABLE_SHARE) && share < 20.0) {
         doubt_add(sheet_faults(sheet), place,
                   "rdp_pct_of_cp: %.3g%% of the protein is less than any feed has; is it %% of "
                   "dry matter?",
                   share);
+    }
+}
+
+/* What dissolves at once is the quickest part of what the rumen degrades. */
+static void check_soluble(const Sheet *sheet, const FeedTest *test) {
+    const double soluble = feed_test_value(test, NUTRIENT_SOLUBLE_SHARE);
+    const double degradable = feed_test_value(test, NUTRIENT_DEGRADABLE_SHARE);
+    if (!is_share_of_one(sheet, test, NUTRIENT_SOLUBLE_SHARE) && soluble > degradable) {
+        fault_add(sheet_faults(sheet), feed_test_place(sheet, test, NUTRIENT_SOLUBLE_SHARE),
+                  "%s: %.3g%% of the protein is above the %.3g%% that is degradable, of which "
+                  "it is a part: are the columns swapped?",
+                  feed_test_heading(sheet, NUTRIENT_SOLUBLE_SHARE), soluble, degradable);
     }
 }
 
@@ -171,6 +189,7 @@ void feed_test_check_row(const Sheet *sheet, const FeedTest *test) {
     check_heat_damage(sheet, test);
     check_nitrate(sheet, test);
     check_degradable(sheet, test);
+    check_soluble(sheet, test);
 }
 
 /* How many figures two rows have in common, and whether those are the same. */

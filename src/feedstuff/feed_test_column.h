@@ -20,6 +20,7 @@ enum {
     TEST_NEL,
     TEST_ME,
     TEST_DE,
+    TEST_SALT,
     TEST_NUTRIENTS, /* the first of NUTRIENT_COUNT */
     TEST_COLUMN_COUNT = TEST_NUTRIENTS + NUTRIENT_COUNT
 };

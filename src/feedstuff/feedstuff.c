@@ -3,6 +3,7 @@
  * energy; NEm and NEg always follow from that TDN. */
 #include "feedstuff/feedstuff.h"
 #include "feedstuff/book_value.h"
+#include "feedstuff/feed_sampling.h"
 #include <math.h>
 
 bool reading_is_known(Reading reading) { return reading.origin != FROM_NOWHERE; }
@@ -55,8 +56,10 @@ static double first_known(Reading tested, Reading book, double stand_in) {
     return reading_or(tested, reading_or(book, stand_in));
 }
 
-static double summative_tdn(const Analysis *tested, const Analysis *book,
-                            const FeedClassKind *kind, bool by_digestibility) {
+static double summative_tdn(const Feedstuff *feed, const Analysis *tested, const Analysis *book,
+                            bool by_digestibility) {
+    const BoundProtein bound =
+        feed_class_bound_protein(feed->feed_class, feed->analysis.dry_matter.value);
     const Nutrient key = by_digestibility ? NUTRIENT_NDF_DIGESTIBILITY : NUTRIENT_LIGNIN;
     if (!reading_is_known(tested->of[key]) || !reading_is_known(tested->of[NUTRIENT_NDF]) ||
         !reading_is_known(tested->of[NUTRIENT_CRUDE_PROTEIN]))
@@ -67,13 +70,13 @@ static double summative_tdn(const Analysis *tested, const Analysis *book,
         .ash = first_known(tested->of[NUTRIENT_ASH], book->of[NUTRIENT_ASH], STAND_IN_ASH),
         .crude_fat = first_known(tested->of[NUTRIENT_CRUDE_FAT], book->of[NUTRIENT_CRUDE_FAT],
                                  STAND_IN_CRUDE_FAT),
-        .ndicp = reading_or(tested->of[NUTRIENT_NDICP], kind->ndicp_pct),
-        .adicp = reading_or(tested->of[NUTRIENT_ADICP], kind->adicp_pct),
+        .ndicp = reading_or(tested->of[NUTRIENT_NDICP], bound.ndicp_pct),
+        .adicp = reading_or(tested->of[NUTRIENT_ADICP], bound.adicp_pct),
         .lignin = by_digestibility ? (double)NAN : tested->of[NUTRIENT_LIGNIN].value,
         .ndf_digestibility =
             by_digestibility ? tested->of[NUTRIENT_NDF_DIGESTIBILITY].value : (double)NAN,
         .processing_factor = 1.0,
-        .is_concentrate = kind->is_concentrate,
+        .is_concentrate = feed_class_kind(feed->feed_class)->is_concentrate,
     };
     return tdn_summative(analysis).tdn;
 }
@@ -81,8 +84,8 @@ static double summative_tdn(const Analysis *tested, const Analysis *book,
 static void find_tdn(Feedstuff *feed, const Analysis *tested, const Analysis *book) {
     const FeedClassKind *kind = feed_class_kind(feed->feed_class);
     double *by = feed->tdn_by_route;
-    by[ROUTE_DIGESTIBILITY] = summative_tdn(tested, book, kind, true);
-    by[ROUTE_LIGNIN] = summative_tdn(tested, book, kind, false);
+    by[ROUTE_DIGESTIBILITY] = summative_tdn(feed, tested, book, true);
+    by[ROUTE_LIGNIN] = summative_tdn(feed, tested, book, false);
     by[ROUTE_FIBRE] = reading_is_known(tested->of[NUTRIENT_ADF])
                           ? tdn_from_adf(kind->fibre, tested->of[NUTRIENT_ADF].value)
                           : (double)NAN;
@@ -147,6 +150,56 @@ static void take_off_heat_damage(Feedstuff *feed) {
         of[NUTRIENT_CRUDE_PROTEIN] = (Reading){left, FROM_CALCULATION, SOURCE_OWN_CHOICE};
 }
 
+/* Kinds that gather sulfur, and that no laboratory looked at, are reckoned with what such a
+ * feed may well hold: too much of it harms, and the book's is an average. */
+static void set_sulfur(Feedstuff *feed, const BookFeed *book) {
+    Reading *sulfur = &feed->analysis.of[NUTRIENT_SULFUR];
+    if (sulfur->origin == FROM_LABORATORY || book->untested_sulfur <= reading_or(*sulfur, 0.0))
+        return;
+    *sulfur = (Reading){book->untested_sulfur, FROM_ASSUMPTION, SOURCE_OWN_CHOICE};
+    feed->sulfur_is_assumed = true;
+}
+
+/* A figure worked out of others is no better known than the worst of them. */
+static Origin worked_out_of(const Reading *of, const Nutrient *parts, int count) {
+    Origin origin = FROM_CALCULATION;
+    for (int i = 0; i < count; i++) {
+        if (!reading_is_known(of[parts[i]]))
+            return FROM_NOWHERE;
+        if (of[parts[i]].origin == FROM_BOOK)
+            origin = FROM_BOOK;
+    }
+    return origin;
+}
+
+static Reading nfc_of(const Feedstuff *feed) {
+    static const Nutrient PARTS[] = {NUTRIENT_CRUDE_PROTEIN, NUTRIENT_NDF, NUTRIENT_CRUDE_FAT,
+                                     NUTRIENT_ASH};
+    const Reading *of = feed->analysis.of;
+    const Origin origin = worked_out_of(of, PARTS, 4);
+    if (origin == FROM_NOWHERE || feed->feed_class == FEED_CLASS_MINERAL ||
+        feed->feed_class == FEED_CLASS_NPN)
+        return reading_nowhere();
+    return (Reading){
+        non_fibre_carbohydrate(of[NUTRIENT_CRUDE_PROTEIN].value, of[NUTRIENT_NDF].value,
+                               of[NUTRIENT_CRUDE_FAT].value, of[NUTRIENT_ASH].value),
+        origin, SOURCE_HAY_NFC_2023};
+}
+
+/* Its scale is alfalfa's: it says nothing of straw, corn silage or annual crops. */
+static Reading rfv_of(const Feedstuff *feed) {
+    static const Nutrient PARTS[] = {NUTRIENT_ADF, NUTRIENT_NDF};
+    const Reading *of = feed->analysis.of;
+    const Origin origin = worked_out_of(of, PARTS, 2);
+    const bool is_meant = feed->feed_class == FEED_CLASS_LEGUME ||
+                          feed->feed_class == FEED_CLASS_LEGUME_GRASS ||
+                          feed->feed_class == FEED_CLASS_GRASS;
+    if (origin == FROM_NOWHERE || !is_meant || of[NUTRIENT_NDF].value <= 0.0)
+        return reading_nowhere();
+    return (Reading){relative_feed_value(of[NUTRIENT_ADF].value, of[NUTRIENT_NDF].value),
+                     origin, SOURCE_WARD_2008};
+}
+
 static void set_nitrate(Feedstuff *feed, const Tested *tested) {
     if (isfinite(tested->nitrate_highest)) {
         const double margin =
@@ -179,7 +232,11 @@ Feedstuff feedstuff_complete(const char *name, const Tested *tested, const BookF
     }
     find_tdn(&feed, known, &book->analysis);
     set_energy(&feed, &book->analysis);
+    feed.nfc = nfc_of(&feed); /* of the protein as tested: bound protein is no carbohydrate */
+    feed.rfv = rfv_of(&feed);
     take_off_heat_damage(&feed);
     set_nitrate(&feed, tested);
+    set_sulfur(&feed, book);
+    feed.sampling = sampling_of(&feed, tested);
     return feed;
 }

@@ -4,6 +4,7 @@
 #ifndef FEEDSTUFF_FEEDSTUFF_H
 #define FEEDSTUFF_FEEDSTUFF_H
 
+#include "base/calendar.h"
 #include "base/source.h"
 #include "feedstuff/feed_class.h"
 #include "feedstuff/nutrient.h"
@@ -38,6 +39,19 @@ typedef enum {
     ROUTE_NONE = ROUTE_COUNT /* a mineral: no energy */
 } EnergyRoute;
 
+/* How far a figure may be from the whole stack's: its standard error, by the working deviations
+ * of feed_sampling.h, and by how the samples differ among themselves. NAN: cannot be said. */
+typedef struct {
+    double working, between;
+} SampleError;
+
+typedef struct {
+    SampleError crude_protein, tdn, nitrate; /* in the figure's own unit */
+    int cores_said_count;                    /* samples that say how many cores they are of */
+    Day newest;                              /* sampling day of the newest sample */
+    bool has_date;
+} Sampling;
+
 typedef struct {
     const char *name;
     const char *label; /* of the book feed */
@@ -51,6 +65,9 @@ typedef struct {
     double nitrate_for_safety; /* % NO3: highest sample, or the only one with its margin, or
                                   assumed */
     bool nitrate_is_assumed;
+    bool sulfur_is_assumed;
+    Reading nfc, rfv; /* for information: no plan uses them. nfc in % of dry matter */
+    Sampling sampling;
 } Feedstuff;
 
 bool reading_is_known(Reading reading);
@@ -72,6 +89,14 @@ typedef struct {
     double core_count;
     double nitrate_highest; /* % NO3; NAN when no sample looked */
     int nitrate_sample_count;
+    /* Of each nutrient: the samples that looked for it, the cores behind them (one where nobody
+     * said), and the standard error of the mean by how they differ (NAN with fewer than two).
+     */
+    int samples_behind[NUTRIENT_COUNT];
+    double cores_behind[NUTRIENT_COUNT], error_between[NUTRIENT_COUNT];
+    int cores_said_count;
+    Day newest;
+    bool has_date;
 } Tested;
 Feedstuff feedstuff_complete(const char *name, const Tested *tested, const BookFeed *book);
 

@@ -1,4 +1,5 @@
 #include "stock/price_list.h"
+#include "feedstuff/feed_sampling.h"
 #include "stock/stack_column.h"
 
 enum {
@@ -93,8 +94,7 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
     const BookFeed *book = book_choice(context->book, sheet, row, OFFER_FEED);
     if (!book)
         return offer;
-    const Tested tested = feed_tests_combined(context->tests, offer.name);
-    offer.feed = feedstuff_complete(offer.name, &tested, book);
+    offer.feed = feed_tests_completed(context->tests, offer.name, book);
     feed_tests_check_class(sheet_faults(sheet), context->tests, offer.name, book);
     feed_tests_check_dates(sheet_faults(sheet), context->tests, offer.name, NULL,
                            stock_days_are_known(context) ? &context->last_day : NULL);

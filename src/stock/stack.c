@@ -3,6 +3,7 @@
  * (1 - storage loss) * (1 - feeding waste). */
 #include "stock/stack.h"
 #include "base/text.h"
+#include "feedstuff/feed_sampling.h"
 #include "stock/stack_column.h"
 #include <math.h>
 
@@ -224,8 +225,7 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
         stock_check_haul(sheet, row, STACK_HAUL, stack.haul_per_kg);
     const BookFeed *book = book_choice(context->book, sheet, row, STACK_FEED);
     if (book) {
-        const Tested tested = feed_tests_combined(context->tests, stack.name);
-        stack.feed = feedstuff_complete(stack.name, &tested, book);
+        stack.feed = feed_tests_completed(context->tests, stack.name, book);
         feed_tests_check_class(faults, context->tests, stack.name, book);
         feed_tests_check_dates(faults, context->tests, stack.name,
                                stack.has_cut ? &stack.cut : NULL,

@@ -89,7 +89,6 @@ void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_c
 
 /* Hay keeps below about 20 % water; silage is chopped at 55 to 70 %. */
 #define LEAST_DRY_MATTER_OF_HAY 70.0
-#define MOST_DRY_MATTER_OF_SILAGE 65.0
 
 static void doubt_moisture(const Sheet *sheet, int row, const Stack *stack) {
     const double dry_matter = stack->feed.analysis.dry_matter.value;

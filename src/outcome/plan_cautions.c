@@ -3,6 +3,7 @@
 #include "outcome/plan_cautions.h"
 #include "base/text.h"
 #include "outcome/day_words.h"
+#include <assert.h>
 #include <math.h>
 
 typedef enum {
@@ -23,20 +24,17 @@ static const char *const ADVICE[CAUTION_COUNT] = {
 #undef CAUTION
 };
 
-#define MOST_CAUTIONS 400
-
 typedef struct {
     Arena *arena;
     const WinterPlan *plan;
     Units units;
     Caution *list;
-    int count;
+    int count, room;
 } Cautions;
 
 static void add(Cautions *cautions, CautionTopic topic, Severity severity, const char *fact,
                 SourceKey source) {
-    if (cautions->count == MOST_CAUTIONS)
-        return;
+    assert(cautions->count < cautions->room);
     cautions->list[cautions->count++] =
         (Caution){TOPICS[topic], severity, fact, ADVICE[topic],
                   source == SOURCE_NONE ? "" : source_key(source)};
@@ -341,8 +339,17 @@ static const Caution *by_topic(const Cautions *cautions) {
     return sorted;
 }
 
+#define FACTS_OF_THE_FARM 5 /* free choice, grain, the water's two, what is not judged */
+
+/* A fact a group, two a feed, one a limit: none may be lost, however large the farm. */
+static int most_facts(const PlanQuestion *question) {
+    const Farm *farm = question->farm;
+    return farm->herd.count + 2 * question->feed_count + farm->limits.count + FACTS_OF_THE_FARM;
+}
+
 int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Caution **cautions) {
-    Cautions found = {arena, plan, units, ARENA_ARRAY(arena, Caution, MOST_CAUTIONS), 0};
+    const int room = most_facts(plan->question);
+    Cautions found = {arena, plan, units, ARENA_ARRAY(arena, Caution, room), 0, room};
     add_starving(&found);
     for (int f = 0; f < plan->question->own_count; f++)
         add_barred(&found, f);

@@ -74,7 +74,7 @@ static void add_nutrients(Figure *period, const BlockOutcome *outcome) {
         figure_number(row, "supplied", of->supplied * of->limit->shown_times);
         figure_number(row, "least", of->least * of->limit->shown_times);
         figure_number(row, "most", of->most * of->limit->shown_times);
-        figure_number(row, "shadow_price", of->shadow_price);
+        figure_number(row, "shadow_price", of->shadow_price / of->limit->shown_times);
         figure_number(row, "short_by", of->short_by * of->limit->shown_times);
         figure_text(row, "source", source_key(of->limit->source));
     }

@@ -270,29 +270,50 @@ static UnitPrice unit_price(const Group *group, const LimitOutcome *of) {
 
 #define WORTH_SAYING 0.01 /* dollars a head and day */
 
+/* This limit where one unit of it is worth most. */
+static const LimitOutcome *dearest_of(const Group *group, const char *key) {
+    const LimitOutcome *dearest = NULL;
+    for (int b = group->first; b < group->first + group->count; b++) {
+        const LimitOutcome *of = find_limit(&group->findings->plan->blocks[b], key);
+        if (of && !of->limit->base && !of->limit->is_inner &&
+            (!dearest || fabs(of->shadow_price) > fabs(dearest->shadow_price)))
+            dearest = of;
+    }
+    return dearest;
+}
+
+static bool was_met_before(const Group *group, int block, const char *key) {
+    for (int b = group->first; b < block; b++) {
+        if (find_limit(&group->findings->plan->blocks[b], key))
+            return true;
+    }
+    return false;
+}
+
+/* A need costs what one more of it would; a limit on how much, what room for one more saves. */
+static void binding_words(const Group *group, const LimitOutcome *of, Text *text) {
+    const UnitPrice price = unit_price(group, of);
+    if (price.dollars < WORTH_SAYING)
+        return;
+    text_print(text, "%s%s ($%.2f %s %s more a head and day)", text->length > 0 ? "; " : "",
+               of->limit->label, price.dollars,
+               of->shadow_price > 0.0 ? "for" : "less with room for", price.amount);
+}
+
 /* What a group's cost hangs on: each limit that binds, at the time it is dearest. */
 static void add_binding(const Group *group) {
-    const PlanFindings *findings = group->findings;
+    const WinterPlan *plan = group->findings->plan;
     Text text = text_new(group->report->arena);
-    if (findings->plan->verdict != PLAN_BALANCED)
+    if (plan->verdict != PLAN_BALANCED)
         return;
-    const BlockOutcome *first = &findings->plan->blocks[group->first];
-    for (int i = 0; i < first->limit_count; i++) {
-        const char *key = first->limits[i].limit->key;
-        const LimitOutcome *dearest = NULL;
-        for (int b = group->first; b < group->first + group->count; b++) {
-            const LimitOutcome *of = find_limit(&findings->plan->blocks[b], key);
-            if (of && !of->limit->base && !of->limit->is_inner &&
-                (!dearest || fabs(of->shadow_price) > fabs(dearest->shadow_price)))
-                dearest = of;
+    for (int b = group->first; b < group->first + group->count; b++) {
+        for (int i = 0; i < plan->blocks[b].limit_count; i++) {
+            const char *key = plan->blocks[b].limits[i].limit->key;
+            const LimitOutcome *of =
+                was_met_before(group, b, key) ? NULL : dearest_of(group, key);
+            if (of)
+                binding_words(group, of, &text);
         }
-        if (!dearest)
-            continue;
-        const UnitPrice price = unit_price(group, dearest);
-        if (price.dollars >= WORTH_SAYING)
-            text_print(&text, "%s%s ($%.2f for %s more a head and day)",
-                       text.length > 0 ? "; " : "", dearest->limit->label, price.dollars,
-                       price.amount);
     }
     if (text.length > 0)
         report_paragraph(group->report, "What sets the cost: %s.", text.bytes);

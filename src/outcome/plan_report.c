@@ -1,7 +1,6 @@
 #include "outcome/plan_report.h"
 #include "base/text.h"
 #include "outcome/day_words.h"
-#include <math.h>
 #include <string.h>
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
@@ -20,76 +19,6 @@ static double head_days(const PlanQuestion *question) {
     return sum;
 }
 
-/* How much of a need is met, 0..1; 1 where it is met or nothing is asked. */
-static double share_met(const LimitOutcome *of) {
-    if (of->short_by <= 0.0 || of->limit->is_inner)
-        return 1.0;
-    if (isnan(of->supplied))
-        return 0.0;
-    return isfinite(of->least) && of->supplied < of->least ? of->supplied / of->least
-                                                           : of->most / of->supplied;
-}
-
-static bool is_energy(const RationLimit *limit) {
-    return text_same(limit->key, "net_energy") ||
-           text_same(limit->key, "net_energy_maintenance");
-}
-
-/* The lack of a group that is said first: energy before protein before the rest, then the
- * worst. */
-typedef struct {
-    const LimitOutcome *of;
-    double met;
-    int block, rank;
-} Lack;
-
-static Lack worst_lack(const WinterPlan *plan, int group) {
-    Lack worst = {NULL, 1.0, 0, 3};
-    int first;
-    const int count = group_blocks(plan->question, group, &first);
-    for (int b = first; b < first + count; b++) {
-        for (int i = 0; i < plan->blocks[b].limit_count; i++) {
-            const LimitOutcome *of = &plan->blocks[b].limits[i];
-            const double met = share_met(of);
-            if (met >= 0.995)
-                continue;
-            const int rank = is_energy(of->limit)                                 ? 0
-                             : text_same(of->limit->key, "metabolizable_protein") ? 1
-                                                                                  : 2;
-            if (rank < worst.rank || (rank == worst.rank && met < worst.met))
-                worst = (Lack){of, met, b, rank};
-        }
-    }
-    return worst;
-}
-
-static void lack_words(Text *text, const WinterPlan *plan) {
-    const PlanQuestion *question = plan->question;
-    for (int g = 0; g < question->farm->herd.count; g++) {
-        const Lack lack = worst_lack(plan, g);
-        if (!lack.of)
-            continue;
-        text_print(text, "%s%s get %.0f %% of what they need of %s at the worst, from %s",
-                   text->length > 0 ? "; " : "", question->farm->herd.names[g],
-                   100.0 * lack.met, lack.rank == 0 ? "energy" : lack.of->limit->label,
-                   day_short(text->arena, question->blocks[lack.block].from));
-    }
-}
-
-/* The energy that is missing, as hay of a middling 1.2 Mcal NEm a kg and 88 % dry matter. */
-static double missing_hay_kg(const WinterPlan *plan) {
-    double mcal = 0.0;
-    for (int b = 0; b < plan->question->block_count; b++) {
-        const PlanBlock *block = &plan->question->blocks[b];
-        for (int i = 0; i < plan->blocks[b].limit_count; i++) {
-            const LimitOutcome *of = &plan->blocks[b].limits[i];
-            if (is_energy(of->limit))
-                mcal += of->short_by * block->head * block->days;
-        }
-    }
-    return mcal / 1.2 / 0.88;
-}
-
 static void purchase_words(Text *text, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
@@ -101,13 +30,18 @@ static void purchase_words(Text *text, const PlanFindings *findings) {
     }
 }
 
+/* A carry-over that is wanted is kept out of these days too. */
 static const char *alone_words(const PlanFindings *findings, Arena *arena) {
     const DaysOnHand *days = &findings->days;
     if (days->lasts_all_winter)
         return "";
     if (days->balanced_days == 0)
-        return " Own feed alone, with minerals and supplements, does not balance them on any "
-               "day.";
+        return arena_print(arena,
+                           " Own feed alone, with minerals and supplements, does not balance "
+                           "them on any day%s.",
+                           findings->plan->question->farm->winter.carry_over_kg > 0.0
+                               ? " if the carry-over is to be left"
+                               : "");
     return arena_print(
         arena,
         " Own feed alone, with minerals and supplements, would keep them balanced "
@@ -125,36 +59,12 @@ static const char *idle_words(const PlanFindings *findings, Arena *arena) {
                        weight_words(arena, findings->units, findings->days.barred_kg));
 }
 
-static void short_verdict(Report *report, const PlanFindings *findings) {
-    Arena *arena = report->arena;
-    const WinterPlan *plan = findings->plan;
-    Text lack = text_new(arena);
-    lack_words(&lack, plan);
-    const double hay_kg = missing_hay_kg(plan);
-    const char *hay =
-        hay_kg > 1.0
-            ? arena_print(arena, " The energy missing is that of about %s of middling hay.",
-                          weight_words(arena, findings->units, hay_kg))
-            : "";
-    const char *carry =
-        plan->carry_over_short_kg > 0.0
-            ? arena_print(arena, " The carry-over wanted is short by %s of dry matter.",
-                          weight_words(arena, findings->units, plan->carry_over_short_kg))
-            : "";
-    report_verdict(
-        report, SEVERITY_DANGER,
-        "The feed on hand and for sale does not balance the herd to %s.%s%s%s%s%s%s%s",
-        day_words(arena, plan->question->farm->winter.last_day), hay,
-        lack.length > 0 ? " The plan below spreads the lack over the winter: " : "",
-        lack.length > 0 ? lack.bytes : "", lack.length > 0 ? "." : "", carry,
-        alone_words(findings, arena), idle_words(findings, arena));
-}
-
 static void add_verdict(Report *report, const PlanFindings *findings) {
     Arena *arena = report->arena;
     const WinterPlan *plan = findings->plan;
     if (plan->verdict == PLAN_SHORT) {
-        short_verdict(report, findings);
+        report_verdict(report, SEVERITY_DANGER, "%s%s%s", shortfall_words(arena, findings),
+                       alone_words(findings, arena), idle_words(findings, arena));
         return;
     }
     Text buy = text_new(arena);
@@ -327,7 +237,8 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     if (plan->is_steady)
         report_paragraph(report,
                          "The least that feed and hauling can cost is %s; of the plans within "
-                         "%.1f %% of it this one changes rations least and uses few feeds.",
+                         "%.1f %% of it this one changes rations little from period to period "
+                         "and uses few feeds.",
                          money_words(report->arena, plan->least_cost, 0),
                          STEADY_COST_SHARE * 100.0);
     if (!plan->has_settled)
@@ -335,8 +246,8 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
             report, SEVERITY_CAUTION, "intake",
             arena_print(report->arena,
                         "What cattle can eat depends on what they eat, and the search "
-                        "for both did not settle: a ration misses its intake limit by "
-                        "%.1f %%.",
+                        "for both did not settle: a ration misses an intake limit or a gain "
+                        "by %.1f %%.",
                         plan->residual * 100.0),
             "");
 }

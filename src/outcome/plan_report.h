@@ -6,6 +6,9 @@
 
 Report *plan_report(Arena *arena, const WinterPlan *plan, Units units);
 
+/* The verdict of a winter that is short: plan_shortfall.c */
+const char *shortfall_words(Arena *arena, const PlanFindings *findings);
+
 /* The parts, each adding its sections: plan_rations.c, plan_stock.c, plan_figures.c */
 void plan_report_rations(Report *report, const PlanFindings *findings);
 void plan_report_stock(Report *report, const PlanFindings *findings);

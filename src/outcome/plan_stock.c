@@ -171,7 +171,7 @@ static void add_stacks(Report *report, const PlanFindings *findings) {
         report_paragraph(
             report, "\"Worth here\" is what this plan would save with one more of it (found by "
                     "planning again), on top of its value: below that price it pays to own "
-                    "more, above it to sell.");
+                    "more.");
 }
 
 static void add_days(Report *report, const PlanFindings *findings) {

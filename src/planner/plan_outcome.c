@@ -21,11 +21,25 @@ void outcome_eaten(const RationProgram *program, const LpSolution *solution, int
     eaten_from_values(program, solution->value, block, eaten);
 }
 
-static double dual_of(const WinterPlan *plan, int block, int limit_row) {
-    if (limit_row < 0)
+/* The row of a ratio is the ratio times what it is of: one unit more of its bound moves the
+ * row's side by all of that. */
+static double row_per_bound(const WinterPlan *plan, int block, const RationLimit *limit) {
+    const int feeds = plan->question->feed_count;
+    double base = 0.0;
+    for (int f = 0; limit->base && f < feeds; f++) {
+        const int column = plan->program->eaten[block * feeds + f];
+        base += column >= 0 ? limit->base[f] * plan->solution.value[column] : 0.0;
+    }
+    return limit->base ? base : 1.0;
+}
+
+static double price_of_bound(const WinterPlan *plan, int block, const RationLimit *limit,
+                             int row) {
+    if (row < 0)
         return 0.0;
     const PlanBlock *of = &plan->question->blocks[block];
-    return plan->solution.shadow_price[limit_row] / (of->head * of->days);
+    return plan->solution.shadow_price[row] * row_per_bound(plan, block, limit) /
+           (of->head * of->days);
 }
 
 static double short_by(const LimitOutcome *of, double enough) {
@@ -79,8 +93,8 @@ static void read_limits(Arena *arena, const WinterPlan *plan, int block,
                                       outcome->microbial_kg),
             .least = limit->least,
             .most = limit->most,
-            .shadow_price =
-                dual_of(plan, block, of->least_row[i]) + dual_of(plan, block, of->most_row[i]),
+            .shadow_price = price_of_bound(plan, block, limit, of->least_row[i]) +
+                            price_of_bound(plan, block, limit, of->most_row[i]),
         };
         show_law(&plan->question->blocks[block].need, outcome, &limits[i]);
         const double enough = short_enough(plan, limit, of->least_short[i]);

@@ -48,6 +48,20 @@ static void a_cow_of_more_need_eats_what_it_takes(void **state) {
                 0.10 * STACK_KG_PER_KG_EATEN / 1.2, 1e-7);
 }
 
+/* Half hot hay at 10 cents, half clean at 20, 10 kg of both: at a limit of 1 % of nitrate more
+ * all 10 kg would be of the cheap one, twice the 5 kg that change hands. */
+static void the_price_of_a_concentration_is_that_of_one_unit_of_it(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_offer(hand, "Hot hay", 0.10)->eaten[NUTRIENT_NITRATE] = 1.0;
+    hand_offer(hand, "Clean hay", 0.20);
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    hand_nitrate_limit(hand, 0.5);
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_near(plan.blocks[0].eaten[0], 5.0, 1e-4);
+    assert_near(limit_named(&plan, 0, "nitrate_total")->shadow_price,
+                -10.0 * (0.20 - 0.10) * STACK_KG_PER_KG_EATEN, 1e-6);
+}
+
 /* 20 t in the stack feed 100 cows for 30 days 5.4 kg each. */
 static void a_shortage_is_told_to_the_kilogram(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
@@ -240,6 +254,7 @@ static void whether_a_winter_can_be_balanced_is_answered_with_what_lacks(void **
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_cow_of_little_need_is_still_filled),
+        UNIT_TEST(the_price_of_a_concentration_is_that_of_one_unit_of_it),
         UNIT_TEST(a_cow_of_more_need_eats_what_it_takes),
         UNIT_TEST(a_shortage_is_told_to_the_kilogram),
         UNIT_TEST(nitrate_of_the_whole_diet_holds_the_cheap_greenfeed),

@@ -1,0 +1,188 @@
+/* What a winter lacks that cannot be balanced, in the words of the verdict: the worst first,
+ * and why there is not more of it. */
+#include "base/text.h"
+#include "outcome/day_words.h"
+#include "outcome/plan_report.h"
+#include <math.h>
+
+/* How much of a need is met, 0..1; 1 where it is met or nothing is asked. */
+static double share_met(const LimitOutcome *of) {
+    if (of->short_by <= 0.0 || of->limit->is_inner)
+        return 1.0;
+    if (isnan(of->supplied))
+        return 0.0;
+    return isfinite(of->least) && of->supplied < of->least ? of->supplied / of->least
+                                                           : of->most / of->supplied;
+}
+
+static bool is_passed(const LimitOutcome *of) {
+    return !isnan(of->supplied) && isfinite(of->most) && of->supplied > of->most;
+}
+
+static bool is_energy(const RationLimit *limit) {
+    return text_same(limit->key, "net_energy") ||
+           text_same(limit->key, "net_energy_maintenance");
+}
+
+/* The lack of a group that is said first: energy before protein before the rest, then the
+ * worst. */
+typedef struct {
+    const LimitOutcome *of;
+    double met;
+    int block, rank;
+} Lack;
+
+static Lack worst_lack(const WinterPlan *plan, int group) {
+    Lack worst = {NULL, 1.0, 0, 3};
+    int first;
+    const int count = group_blocks(plan->question, group, &first);
+    for (int b = first; b < first + count; b++) {
+        for (int i = 0; i < plan->blocks[b].limit_count; i++) {
+            const LimitOutcome *of = &plan->blocks[b].limits[i];
+            const double met = share_met(of);
+            if (met >= 0.995)
+                continue;
+            const int rank = is_energy(of->limit)                                 ? 0
+                             : text_same(of->limit->key, "metabolizable_protein") ? 1
+                                                                                  : 2;
+            if (rank < worst.rank || (rank == worst.rank && met < worst.met))
+                worst = (Lack){of, met, b, rank};
+        }
+    }
+    return worst;
+}
+
+static void lack_words(Text *text, const WinterPlan *plan) {
+    const PlanQuestion *question = plan->question;
+    for (int g = 0; g < question->farm->herd.count; g++) {
+        const Lack lack = worst_lack(plan, g);
+        if (!lack.of)
+            continue;
+        const char *what = lack.rank == 0 ? "energy" : lack.of->limit->label;
+        const char *from = day_short(text->arena, question->blocks[lack.block].from);
+        text_print(text, "%s%s ", text->length > 0 ? "; " : "", question->farm->herd.names[g]);
+        if (is_passed(lack.of))
+            text_print(text, "pass the most there should be of %s at the worst from %s", what,
+                       from);
+        else
+            text_print(text, "get %.0f %% of what they need of %s at the worst, from %s",
+                       100.0 * lack.met, what, from);
+    }
+}
+
+/* Nitrate and sulfur come with the water and with any feed, and another well or a test may
+ * mend it; nothing passes them, however hungry the cattle. */
+static bool may_hold_down(const SafetyLimit *safety) {
+    return safety->kind == LIMIT_CONCENTRATION && safety->subject == SUBJECT_NUTRIENT &&
+           safety->side == SIDE_MOST &&
+           (safety->nutrient == NUTRIENT_NITRATE || safety->nutrient == NUTRIENT_SULFUR);
+}
+
+static bool holds_down(const PlanQuestion *question, int block, const LimitOutcome *of) {
+    const RationLimit *limit = of->limit;
+    if (!isnan(of->supplied))
+        return of->supplied >= of->most * (1.0 - 1e-4);
+    /* Nothing is eaten: does it forbid every feed there is for them? */
+    bool has_any = false;
+    for (int f = 0; f < question->feed_count; f++) {
+        if (plan_permission(question, block, f) != MAY_BE_FED ||
+            !ration_feed_fills(&question->feeds[f]))
+            continue;
+        has_any = true;
+        if (limit->per_kg[f] + limit->added <= limit->most)
+            return false;
+    }
+    return has_any;
+}
+
+static bool lacks_energy(const BlockOutcome *block) {
+    for (int i = 0; i < block->limit_count; i++) {
+        if (is_energy(block->limits[i].limit) && block->limits[i].short_by > 0.0)
+            return true;
+    }
+    return false;
+}
+
+/* The first limit of this kind that keeps food from cattle that are short of energy. */
+static const RationLimit *found_holding(const WinterPlan *plan, const SafetyLimit *safety) {
+    for (int b = 0; b < plan->question->block_count; b++) {
+        const BlockOutcome *block = &plan->blocks[b];
+        for (int i = 0; lacks_energy(block) && i < block->limit_count; i++) {
+            if (block->limits[i].limit->safety == safety &&
+                holds_down(plan->question, b, &block->limits[i]))
+                return block->limits[i].limit;
+        }
+    }
+    return NULL;
+}
+
+/* Returns whether the water alone brings more than half of one of them. */
+static bool held_down_words(Text *text, const WinterPlan *plan) {
+    const SafetyLimits *limits = &plan->question->farm->limits;
+    bool is_water = false;
+    for (int i = 0; i < limits->count; i++) {
+        const SafetyLimit *safety = &limits->limits[i];
+        const RationLimit *limit = may_hold_down(safety) ? found_holding(plan, safety) : NULL;
+        if (!limit)
+            continue;
+        text_print(text, "%s%s, at most %.*f %s", text->length > 0 ? "; " : "", limit->label,
+                   limit->decimals, limit->most * limit->shown_times, limit->unit);
+        if (limit->added > 0.005)
+            text_print(text, " (%.*f of it from the water alone)", limit->decimals,
+                       limit->added);
+        is_water = is_water || limit->added > 0.5 * limit->most;
+    }
+    return is_water;
+}
+
+/* The energy that is missing, as hay of a middling 1.2 Mcal NEm a kg and 88 % dry matter. */
+static double missing_hay_kg(const WinterPlan *plan) {
+    double mcal = 0.0;
+    for (int b = 0; b < plan->question->block_count; b++) {
+        const PlanBlock *block = &plan->question->blocks[b];
+        for (int i = 0; i < plan->blocks[b].limit_count; i++) {
+            const LimitOutcome *of = &plan->blocks[b].limits[i];
+            if (is_energy(of->limit))
+                mcal += of->short_by * block->head * block->days;
+        }
+    }
+    return mcal / 1.2 / 0.88;
+}
+
+static const char *carry_over_words(Arena *arena, const PlanFindings *findings) {
+    const double kg = findings->plan->carry_over_short_kg;
+    if (kg <= 0.0)
+        return "";
+    return arena_print(arena, " The carry-over wanted is short by %s of dry matter.",
+                       weight_words(arena, findings->units, kg));
+}
+
+/* Hay is no cure where it is the water that keeps feed from them. */
+static const char *hay_words(Arena *arena, const PlanFindings *findings) {
+    const double kg = missing_hay_kg(findings->plan);
+    if (kg <= 1.0)
+        return "";
+    return arena_print(arena, " The energy missing is that of about %s of middling hay.",
+                       weight_words(arena, findings->units, kg));
+}
+
+const char *shortfall_words(Arena *arena, const PlanFindings *findings) {
+    const WinterPlan *plan = findings->plan;
+    const char *last = day_words(arena, plan->question->farm->winter.last_day);
+    const char *carry = carry_over_words(arena, findings);
+    Text lack = text_new(arena);
+    lack_words(&lack, plan);
+    if (lack.length == 0 && carry[0] != '\0')
+        return arena_print(arena,
+                           "Every group is balanced to %s, but not all that was to be "
+                           "left over is left.%s",
+                           last, carry);
+    Text held = text_new(arena);
+    const bool is_water = held_down_words(&held, plan);
+    return arena_print(
+        arena, "The feed on hand and for sale does not balance the herd to %s.%s%s%s%s%s%s%s%s",
+        last, held.length > 0 ? " What may be fed is held down by: " : "", held.bytes,
+        held.length > 0 ? "." : "", is_water ? "" : hay_words(arena, findings),
+        lack.length > 0 ? " The plan below spreads the lack over the winter: " : "", lack.bytes,
+        lack.length > 0 ? "." : "", carry);
+}

@@ -1,0 +1,190 @@
+/* What is said of a plan. The winters are those of support/hand_question.h. */
+#include "outcome/plan_cautions.h"
+#include "outcome/plan_report.h"
+#include "support/hand_question.h"
+#include "support/unit.h"
+#include <string.h>
+
+static HandQuestion *november(Arena *arena) {
+    HandQuestion *hand = hand_question(arena, 30);
+    hand->farm.winter.farm = "";
+    hand->farm.winter.currency = "$";
+    hand->farm.weather.normals_station = "nowhere";
+    for (int g = 0; g < HAND_MOST; g++)
+        hand->groups[g].stand_ins = "";
+    return hand;
+}
+
+static const Report *report_of(Arena *arena, const HandQuestion *hand) {
+    WinterPlan *plan = ARENA_NEW(arena, WinterPlan);
+    *plan = plan_winter(arena, &hand->question);
+    return plan_report(arena, plan, UNITS_METRIC);
+}
+
+static bool says(const Report *report, const char *words) {
+    for (const ReportSection *section = report->first; section; section = section->next) {
+        for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
+            if (piece->text && strstr(piece->text, words))
+                return true;
+        }
+    }
+    return false;
+}
+
+static const Figure *member(const Figure *of, const char *key) {
+    for (const Figure *at = of->first; at; at = at->next) {
+        if (strcmp(at->key, key) == 0)
+            return at;
+    }
+    static const Figure NOTHING = {.text = ""};
+    fail_msg("no figure is named %s", key);
+    return &NOTHING;
+}
+
+/* The only group's only period. */
+static double price_in_figures(const Report *report, const char *nutrient) {
+    const Figure *group = member(report->figures, "groups")->first;
+    assert_non_null(group);
+    const Figure *period = member(group, "periods")->first;
+    assert_non_null(period);
+    for (const Figure *at = member(period, "nutrients")->first; at; at = at->next) {
+        if (strcmp(member(at, "nutrient")->text, nutrient) == 0)
+            return member(at, "shadow_price")->number;
+    }
+    fail_msg("no limit is named %s", nutrient);
+    return 0.0;
+}
+
+static SafetyLimit *add_limit(HandQuestion *hand, SafetyLimit limit) {
+    SafetyLimit *place = &hand->limits[hand->farm.limits.count++];
+    *place = limit;
+    return place;
+}
+
+/* 2,900 mg/L of sulfate bring 0.39 % of sulfur; hay of 0.15 % passes 0.40 with it. */
+static void a_winter_that_the_water_makes_short_says_so(void **state) {
+    HandQuestion *hand = november(*state);
+    hand_offer(hand, "Hay", 0.20)->eaten[NUTRIENT_SULFUR] = 0.15;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    add_limit(hand, (SafetyLimit){.id = "sulfur_total",
+                                  .label = "Sulfur of the whole diet",
+                                  .kind = LIMIT_CONCENTRATION,
+                                  .subject = SUBJECT_NUTRIENT,
+                                  .nutrient = NUTRIENT_SULFUR,
+                                  .stages = STAGE_ALL,
+                                  .side = SIDE_MOST,
+                                  .warn = 0.3,
+                                  .hard = 0.4});
+    hand->farm.winter.water_sulfate_mg_per_l = 2900.0;
+    const Report *report = report_of(*state, hand);
+    assert_non_null(strstr(report->verdict, "held down by: Sulfur of the whole diet, at most "
+                                            "0.40 % (0.39 of it from the water alone)."));
+    assert_null(strstr(report->verdict, "middling hay"));
+}
+
+static void a_winter_short_of_hay_alone_blames_no_limit(void **state) {
+    HandQuestion *hand = november(*state);
+    hand_offer(hand, "Hay", 0.20)->available_kg = 2000.0;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand_nitrate_limit(hand, 0.5);
+    const Report *report = report_of(*state, hand);
+    assert_null(strstr(report->verdict, "held down"));
+    /* 300 cow-days of 12 Mcal less 1,620 kg of hay of 1.2: 1,656 Mcal, of 1.2 in 0.88 */
+    assert_non_null(strstr(report->verdict, "about 1.6 t of middling hay"));
+}
+
+/* 10 t are there, 3.7 t are fed: no 90 t of dry matter can be left. */
+static void a_herd_that_is_fed_is_called_balanced_when_only_the_carry_over_lacks(void **state) {
+    HandQuestion *hand = november(*state);
+    static const Stack LOOSE = {.loss_is_users = true, .waste_is_users = true};
+    hand->farm.inventory.stacks.stacks = &LOOSE;
+    hand_own(hand, "Hay", 0.10, 10000.0);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand->farm.winter.carry_over_kg = 90000.0;
+    const Report *report = report_of(*state, hand);
+    assert_non_null(strstr(report->verdict, "Every group is balanced to 30 Nov 2026, but"));
+    assert_non_null(strstr(report->verdict, "The carry-over wanted is short by"));
+    assert_null(strstr(report->verdict, "does not balance the herd"));
+}
+
+/* Half grain at 10 cents, half hay at 20, 10 kg of both: one per cent more grain is 0.1 kg. */
+static void the_price_of_a_share_is_that_of_one_per_cent(void **state) {
+    HandQuestion *hand = november(*state);
+    hand_offer(hand, "Hay", 0.20);
+    hand_offer(hand, "Barley", 0.10);
+    hand->stuffs[1].feed_class = FEED_CLASS_GRAIN;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    add_limit(hand, (SafetyLimit){.id = "grain_share",
+                                  .label = "Grain",
+                                  .kind = LIMIT_SHARE,
+                                  .subject = SUBJECT_FEEDS,
+                                  .subject_text = "grain",
+                                  .stages = STAGE_ALL,
+                                  .side = SIDE_MOST,
+                                  .warn = 0.5,
+                                  .hard = 0.5});
+    const Report *report = report_of(*state, hand);
+    assert_near(price_in_figures(report, "grain_share"), -0.1 * 0.10 / 0.81, 1e-7);
+}
+
+/* Coarse hay of 80 % NDF at 10 cents, fine of 40 % at 20: room for a kilogram more of NDF
+ * turns 2.5 kg of fine hay into coarse. */
+static void a_limit_on_how_much_is_said_to_save(void **state) {
+    HandQuestion *hand = november(*state);
+    hand_offer(hand, "Coarse hay", 0.10)->eaten[NUTRIENT_NDF] = 80.0;
+    hand_offer(hand, "Fine hay", 0.20)->eaten[NUTRIENT_NDF] = 40.0;
+    hand_group(hand, "Cows", 10, 12.0, 30)->need.ndf_most_kg = 6.0;
+    const Report *report = report_of(*state, hand);
+    assert_true(
+        says(report, "NDF (fill) ($0.31 less with room for one kg more a head and day)"));
+}
+
+/* Feeds kept out come before the water, which must not be crowded out. */
+static void no_caution_is_lost_on_a_large_farm(void **state) {
+    enum { FEEDS = 450 };
+    HandQuestion *hand = november(*state);
+    hand_own(hand, "Greenfeed", 0.10, 1000.0);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    const SafetyLimit *limit = hand_nitrate_limit(hand, 0.5);
+    hand->farm.winter.sulfate_is_assumed = true;
+    PlanFeed *feeds = ARENA_ARRAY(*state, PlanFeed, FEEDS);
+    Permission *permission = ARENA_ARRAY(*state, Permission, FEEDS);
+    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, FEEDS);
+    for (int f = 0; f < FEEDS; f++) {
+        feeds[f] = hand->feeds[0];
+        permission[f] = OVER_A_LIMIT;
+        barred_by[f] = limit;
+    }
+    PlanQuestion question = hand->question;
+    question.feeds = feeds;
+    question.permission = permission;
+    question.barred_by = barred_by;
+    question.feed_count = question.own_count = FEEDS;
+    const BlockOutcome block = {
+        .eaten = ARENA_ARRAY(*state, double, FEEDS), .filling_kg = 10.0, .intake_least = 9.0};
+    const WinterPlan plan = {.question = &question,
+                             .blocks = &block,
+                             .taken_kg = ARENA_ARRAY(*state, double, FEEDS)};
+    const Caution *cautions;
+    int barred = 0;
+    int water = 0;
+    const int count = plan_cautions(*state, &plan, UNITS_METRIC, &cautions);
+    for (int i = 0; i < count; i++) {
+        barred += strstr(cautions[i].fact, "is kept from") != NULL;
+        water += strcmp(cautions[i].topic, "water") == 0;
+    }
+    assert_int_equal(barred, FEEDS);
+    assert_int_equal(water, 1);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(a_winter_that_the_water_makes_short_says_so),
+        UNIT_TEST(a_winter_short_of_hay_alone_blames_no_limit),
+        UNIT_TEST(a_herd_that_is_fed_is_called_balanced_when_only_the_carry_over_lacks),
+        UNIT_TEST(the_price_of_a_share_is_that_of_one_per_cent),
+        UNIT_TEST(a_limit_on_how_much_is_said_to_save),
+        UNIT_TEST(no_caution_is_lost_on_a_large_farm),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -74,6 +74,13 @@ static void after_two_dashes_a_path_may_begin_with_a_dash(void **state) {
     assert_string_equal(command.inventory_folder, "--help");
 }
 
+static void the_tables_to_compare_with_books_go_with_needs(void **state) {
+    assert_true(asked(*state, "winterstack needs h i --year-table").wants_year_table);
+    assert_false(asked(*state, "winterstack needs h i").wants_year_table);
+    assert_complaint(*state, "winterstack plan h i --year-table",
+                     "--year-table goes with needs");
+}
+
 static void a_dash_as_output_is_standard_output(void **state) {
     assert_null(asked(*state, "winterstack plan h i --out -").out_path);
     assert_null(asked(*state, "winterstack plan h i --out f -o -").out_path);
@@ -205,6 +212,7 @@ int main(void) {
         UNIT_TEST(options_may_stand_anywhere_and_take_their_value_either_way),
         UNIT_TEST(the_environment_does_not_change_how_options_are_read),
         UNIT_TEST(after_two_dashes_a_path_may_begin_with_a_dash),
+        UNIT_TEST(the_tables_to_compare_with_books_go_with_needs),
         UNIT_TEST(a_dash_as_output_is_standard_output),
         UNIT_TEST(the_program_alone_or_asked_for_help_explains_itself),
         UNIT_TEST(the_overview_names_every_command),

@@ -38,9 +38,11 @@ Tested feed_tests_combined(const FeedTests *tests, const char *name);
 void feed_tests_check_class(Faults *faults, const FeedTests *tests, const char *name,
                             const BookFeed *book);
 
-/* A sample taken before the crop was cut is of another crop, and one after the last feeding day
- * is of another year: doubts at their dates. NULL: that day is not known. */
+/* A sample taken before the crop was cut is of another crop, one of more than a year before
+ * feeding begins is stale, and one after the last feeding day is of another year: doubts at
+ * their dates. NULL: that day is not known. */
+#define MOST_TEST_DAYS 365
 void feed_tests_check_dates(Faults *faults, const FeedTests *tests, const char *name,
-                            const Day *cut, const Day *last_day);
+                            const Day *cut, const Day *first_day, const Day *last_day);
 
 #endif

@@ -205,7 +205,7 @@ void feed_tests_check_class(Faults *faults, const FeedTests *tests, const char *
 }
 
 void feed_tests_check_dates(Faults *faults, const FeedTests *tests, const char *name,
-                            const Day *cut, const Day *last_day) {
+                            const Day *cut, const Day *first_day, const Day *last_day) {
     for (int i = 0; i < tests->count; i++) {
         const FeedTest *test = &tests->tests[i];
         if (!test->has_date || !text_same_letters(test->stack, name))
@@ -216,6 +216,12 @@ void feed_tests_check_dates(Faults *faults, const FeedTests *tests, const char *
             doubt_add(faults, place,
                       "date: %s is before the stack was cut: is it a test of last year's feed?",
                       written);
+        else if (first_day && calendar_days_between(test->date, *first_day) > MOST_TEST_DAYS)
+            doubt_add(
+                faults, place,
+                "date: %s is more than a year before feeding begins; have the feed tested "
+                "again",
+                written);
         if (last_day && calendar_days_between(*last_day, test->date) > 0)
             doubt_add(faults, place,
                       "date: %s is after the last feeding day; is the year right?", written);

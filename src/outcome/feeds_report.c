@@ -1,5 +1,6 @@
 #include "outcome/feeds_report.h"
 #include "base/text.h"
+#include "outcome/feeds_parts.h"
 #include <math.h>
 #include <string.h>
 
@@ -42,17 +43,11 @@ static const Nutrient SECOND_TABLE[] = {NUTRIENT_CALCIUM,   NUTRIENT_PHOSPHORUS,
                                         NUTRIENT_MAGNESIUM, NUTRIENT_POTASSIUM,
                                         NUTRIENT_SULFUR,    NUTRIENT_NITRATE};
 
-typedef struct {
-    Report *report;
-    const Farm *farm;
-    Units units;
-} Feeds;
-
-static int feed_count(const Farm *farm) {
+int feeds_count(const Farm *farm) {
     return farm->inventory.stacks.count + farm->inventory.for_sale.count;
 }
 
-static const Feedstuff *feed_at(const Farm *farm, int place) {
+const Feedstuff *feeds_at(const Farm *farm, int place) {
     const int stacks = farm->inventory.stacks.count;
     return place < stacks ? &farm->inventory.stacks.stacks[place].feed
                           : &farm->inventory.for_sale.offers[place - stacks].feed;
@@ -75,8 +70,8 @@ static void add_analysis(const Feeds *feeds, const char *key, const char *captio
         columns[i + before] = (ReportColumn){kind->stem, label, unit, 1};
     }
     ReportTable *table = report_table(feeds->report, key, caption, columns, count + before);
-    for (int f = 0; f < feed_count(feeds->farm); f++) {
-        const Feedstuff *feed = feed_at(feeds->farm, f);
+    for (int f = 0; f < feeds_count(feeds->farm); f++) {
+        const Feedstuff *feed = feeds_at(feeds->farm, f);
         Cell *cells = ARENA_ARRAY(arena, Cell, count + before);
         cells[0] = text_cell(feed->name);
         if (with_dry_matter)
@@ -101,29 +96,60 @@ static const char *spread_words(Arena *arena, const Feedstuff *feed) {
 
 static void add_routes(const Feeds *feeds) {
     static const ReportColumn COLUMNS[] = {
-        {"feed", "Feed", "", 0},       {"tdn", "TDN", "%", 1},
-        {"route", "By", "", 0},        {"others", "Other ways would say", "", 0},
-        {"samples", "Samples", "", 1}, {"cores", "Cores", "", 1},
+        {"feed", "Feed", "", 0},
+        {"tdn", "TDN", "%", 1},
+        {"route", "By", "", 0},
+        {"others", "Other ways would say", "", 0},
     };
     Arena *arena = feeds->report->arena;
     report_section(feeds->report, "energy", "How the energy was found");
     ReportTable *table = report_table(feeds->report, "routes", "", COLUMNS, COUNT(COLUMNS));
-    for (int f = 0; f < feed_count(feeds->farm); f++) {
-        const Feedstuff *feed = feed_at(feeds->farm, f);
+    for (int f = 0; f < feeds_count(feeds->farm); f++) {
+        const Feedstuff *feed = feeds_at(feeds->farm, f);
         if (feed->route == ROUTE_NONE)
             continue;
-        report_row(
-            table,
-            (Cell[]){text_cell(feed->name), number_cell(feed->tdn_by_route[feed->route], 1),
-                     text_cell(energy_route_name(feed->route)),
-                     text_cell(spread_words(arena, feed)), number_cell(feed->sample_count, 0),
-                     feed->core_count > 0.0 ? number_cell(feed->core_count, 0) : empty_cell()});
+        report_row(table, (Cell[]){text_cell(feed->name),
+                                   number_cell(feed->tdn_by_route[feed->route], 1),
+                                   text_cell(energy_route_name(feed->route)),
+                                   text_cell(spread_words(arena, feed))});
     }
     report_paragraph(
         feeds->report,
         "TDN is found the best way the laboratory's figures allow, DE, ME, NEm and NEg "
         "from it in one way for every feed. A laboratory's own net energy is not used: "
         "two laboratories with the same fibre may print different energy.");
+}
+
+/* Shown beside the figures a plan uses, and used by none. */
+static void add_information(const Feeds *feeds) {
+    static const ReportColumn COLUMNS[] = {
+        {"feed", "Feed", "", 0},      {"soluble_protein", "Soluble", "% of CP", 1},
+        {"rdp", "RDP", "% of CP", 1}, {"ndicp", "NDICP", "%", 1},
+        {"adicp", "ADICP", "%", 1},   {"nfc", "NFC", "%", 1},
+        {"rfv", "RFV", "", 1},
+    };
+    static const Nutrient SHOWN[] = {NUTRIENT_SOLUBLE_SHARE, NUTRIENT_DEGRADABLE_SHARE,
+                                     NUTRIENT_NDICP, NUTRIENT_ADICP};
+    Arena *arena = feeds->report->arena;
+    ReportTable *table = report_table(feeds->report, "information",
+                                      "Parts of the protein; NFC and RFV for information",
+                                      COLUMNS, COUNT(COLUMNS));
+    for (int f = 0; f < feeds_count(feeds->farm); f++) {
+        const Feedstuff *feed = feeds_at(feeds->farm, f);
+        if (feed->feed_class == FEED_CLASS_MINERAL)
+            continue;
+        Cell cells[COUNT(COLUMNS)] = {text_cell(feed->name)};
+        for (int i = 0; i < COUNT(SHOWN); i++)
+            cells[i + 1] = nutrient_cell(arena, feeds->units, feed, SHOWN[i]);
+        cells[5] = reading_cell(arena, feed->nfc, 1, 1.0);
+        cells[6] = reading_cell(arena, feed->rfv, 0, 1.0);
+        report_row(table, cells);
+    }
+    report_paragraph(
+        feeds->report,
+        "Degradable protein (RDP) is the book's for the kind and stage unless it was tested; "
+        "soluble protein is shown as tested, and nothing is made of it. NFC and RFV are used "
+        "in no ration; RFV is of hay and silage of legumes and grass only.");
 }
 
 static void add_stacks(const Feeds *feeds) {
@@ -158,79 +184,6 @@ static void add_stacks(const Feeds *feeds) {
         "of what is put out. Either can be set in stacks.csv.");
 }
 
-static void add_flags(const Feeds *feeds) {
-    Arena *arena = feeds->report->arena;
-    report_section(feeds->report, "flags", "Worth knowing");
-    for (int f = 0; f < feed_count(feeds->farm); f++) {
-        const Feedstuff *feed = feed_at(feeds->farm, f);
-        if (feed->nitrate_is_assumed && feed->nitrate_for_safety > 1.0)
-            report_remark(
-                feeds->report, SEVERITY_CAUTION, "nitrate",
-                arena_print(arena,
-                            "%s has no nitrate test and is of a kind that can carry it: "
-                            "it is reckoned at %.1f %% NO3 until tested.",
-                            feed->name, feed->nitrate_for_safety),
-                "SDSU_NITRATE_WATER");
-        if (!feed->nitrate_is_assumed && feed->nitrate_for_safety > 0.3)
-            report_remark(
-                feeds->report, SEVERITY_CAUTION, "nitrate",
-                arena_print(arena, "%s: nitrate is reckoned at %.2f %% NO3%s.", feed->name,
-                            feed->nitrate_for_safety,
-                            feed->nitrate_for_safety >
-                                    reading_or(feed->analysis.of[NUTRIENT_NITRATE],
-                                               feed->nitrate_for_safety) +
-                                        1e-9
-                                ? ", the highest sample, or the only one with 15 % added"
-                                : ""),
-                "MB_NITRATE");
-    }
-    report_remark(
-        feeds->report, SEVERITY_NOTE, "letters",
-        "A figure without a letter is the laboratory's; c is calculated from it, b is the "
-        "book's for the kind of feed named in the feed column, a is assumed. A dash is not "
-        "known.",
-        "");
-}
-
-/* ---- figures ---- */
-
-static void add_reading(Figure *list, const char *name, const char *unit, Reading reading) {
-    Figure *of = figure_list_object(list);
-    figure_text(of, "nutrient", name);
-    figure_text(of, "unit", unit);
-    figure_number(of, "value", reading_or(reading, (double)NAN));
-    figure_text(of, "origin", origin_name(reading.origin));
-    figure_text(of, "source", source_key(reading.source));
-}
-
-static void add_figures(Figure *list, const Feedstuff *feed, bool is_own) {
-    Figure *of = figure_list_object(list);
-    figure_text(of, "feed", feed->name);
-    figure_truth(of, "own", is_own);
-    figure_text(of, "book_feed", feed->book_feed);
-    figure_text(of, "class", feed_class_kind(feed->feed_class)->key);
-    figure_text(of, "origin", feed->sample_count > 0 ? "laboratory" : "book");
-    figure_number(of, "samples", feed->sample_count);
-    figure_number(of, "dry_matter_pct", feed->analysis.dry_matter.value);
-    figure_text(of, "dry_matter_origin", origin_name(feed->analysis.dry_matter.origin));
-    figure_text(of, "energy_route", energy_route_name(feed->route));
-    Figure *routes = figure_child(of, "tdn_by_route");
-    static const char *const KEYS[ROUTE_COUNT] = {"digestibility", "lignin", "fibre",
-                                                  "laboratory", "book"};
-    for (int route = 0; route < ROUTE_COUNT; route++)
-        figure_number(routes, KEYS[route], feed->tdn_by_route[route]);
-    Figure *nutrients = figure_list(of, "nutrients");
-    for (int i = 0; i < NUTRIENT_COUNT; i++)
-        add_reading(nutrients, nutrient_kind((Nutrient)i)->stem,
-                    nutrient_kind((Nutrient)i)->unit, feed->analysis.of[i]);
-    figure_number(of, "nitrate_for_safety_pct", feed->nitrate_for_safety);
-    Figure *flags = figure_list(of, "flags");
-    if (feed->nitrate_is_assumed)
-        figure_list_text(flags, "nitrate not tested");
-    if (feed->sample_count == 0)
-        figure_list_text(flags, "no laboratory test");
-}
-
 Report *feeds_report(Arena *arena, const Farm *farm, Units units) {
     Feeds feeds = {report_new(arena, "What the feeds are"), farm, units};
     if (farm->inventory.stacks.count > 0)
@@ -240,14 +193,12 @@ Report *feeds_report(Arena *arena, const Farm *farm, Units units) {
                  true);
     add_analysis(&feeds, "minerals", "Minerals and nitrate", SECOND_TABLE, COUNT(SECOND_TABLE),
                  false);
+    add_information(&feeds);
     add_routes(&feeds);
-    add_flags(&feeds);
-    Figure *list = figure_list(feeds.report->figures, "feeds");
-    for (int f = 0; f < feed_count(farm); f++)
-        add_figures(list, feed_at(farm, f), f < farm->inventory.stacks.count);
-    Figure *book = figure_list(feeds.report->figures, "book_feeds");
-    for (int i = 0; i < farm->book->count; i++)
-        figure_list_text(book, farm->book->feeds[i].feed);
+    feeds_add_trust(&feeds);
+    feeds_add_worth_testing(&feeds);
+    feeds_add_flags(&feeds);
+    feeds_add_figures(&feeds);
     report_section(feeds.report, "book", "Feeds of the book");
     Text names = text_new(arena);
     for (int i = 0; i < farm->book->count; i++)

@@ -2,6 +2,7 @@
  * analysis as eaten, so that a ration can be multiplied out by hand from the figures alone. */
 #include "outcome/day_words.h"
 #include "outcome/plan_cautions.h"
+#include "outcome/plan_guides.h"
 #include "outcome/plan_report.h"
 #include <math.h>
 
@@ -80,6 +81,21 @@ static void add_nutrients(Figure *period, const BlockOutcome *outcome) {
     }
 }
 
+/* Guides no ration is held to, and what its minerals bring of them. */
+static void add_guides(Figure *period, const WinterPlan *plan, int block) {
+    Figure *list = figure_list(period, "not_planned_for");
+    for (int n = 0; n < NUTRIENT_COUNT; n++) {
+        const double guide = plan->question->farm->minerals->guide[n];
+        if (guide <= 0.0)
+            continue;
+        Figure *row = figure_list_object(list);
+        figure_text(row, "nutrient", nutrient_kind((Nutrient)n)->stem);
+        figure_text(row, "unit", nutrient_kind((Nutrient)n)->unit);
+        figure_number(row, "guide", guide);
+        figure_number(row, "minerals_bring", plan_minerals_bring(plan, block, (Nutrient)n));
+    }
+}
+
 /* Limits whose caution line is passed in this period, by their names. */
 static void add_period_cautions(Figure *period, const BlockOutcome *outcome) {
     Figure *list = figure_list(period, "cautions");
@@ -111,6 +127,7 @@ static void add_period(Figure *list, const PlanFindings *findings, int block) {
     figure_number(period, "cost_per_head_day", outcome->cost_per_head_day);
     add_ration(period, findings, block);
     add_nutrients(period, outcome);
+    add_guides(period, findings->plan, block);
     add_period_cautions(period, outcome);
 }
 

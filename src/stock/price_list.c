@@ -97,6 +97,7 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
     offer.feed = feed_tests_completed(context->tests, offer.name, book);
     feed_tests_check_class(sheet_faults(sheet), context->tests, offer.name, book);
     feed_tests_check_dates(sheet_faults(sheet), context->tests, offer.name, NULL,
+                           stock_days_are_known(context) ? &offer.allowance.from : NULL,
                            stock_days_are_known(context) ? &context->last_day : NULL);
     stock_check_price(sheet, row, OFFER_PRICE, book->feed_class, offer.price_per_kg);
     return offer;

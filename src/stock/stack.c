@@ -229,6 +229,7 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
         feed_tests_check_class(faults, context->tests, stack.name, book);
         feed_tests_check_dates(faults, context->tests, stack.name,
                                stack.has_cut ? &stack.cut : NULL,
+                               stock_days_are_known(context) ? &stack.allowance.from : NULL,
                                stock_days_are_known(context) ? &context->last_day : NULL);
     }
     stack.counted_kg = stack_weight_read(sheet, row, kind >= 0, &stack);

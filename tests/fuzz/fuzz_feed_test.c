@@ -14,7 +14,7 @@ static void complete_each(const FeedTests *tests, Faults *faults) {
         const Feedstuff feed = feedstuff_complete(name, &tested, of);
         feed_tests_check_class(faults, tests, name, of);
         const Day cut = calendar_day(2026, 7, 20);
-        feed_tests_check_dates(faults, tests, name, &cut, NULL);
+        feed_tests_check_dates(faults, tests, name, &cut, &cut, NULL);
         assert(tested.sample_count >= 1);
         if (faults->wrong_count == 0)
             assert_feed_is_whole(&feed);

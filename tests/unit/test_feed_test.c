@@ -14,7 +14,8 @@ static void read_as(Arena *arena, Faults *faults, const char *bytes, size_t leng
     assert_non_null(book);
     feed_tests_check_class(faults, &tests, "A", book);
     const Day cut = calendar_day(2026, 7, 20), last_day = calendar_day(2027, 5, 15);
-    feed_tests_check_dates(faults, &tests, "A", &cut, &last_day);
+    const Day first_day = calendar_day(2026, 11, 1);
+    feed_tests_check_dates(faults, &tests, "A", &cut, &first_day, &last_day);
 }
 
 static void read_row(Arena *arena, Faults *faults, const char *bytes, size_t length) {

@@ -1,0 +1,14 @@
+/* Which analyses of a feed would tell most that is not known now. The order is this project's
+ * own: energy first, for most of a ration is bought for it; then what can kill; then minerals.
+ */
+#ifndef FEEDSTUFF_FEED_WORTH_TESTING_H
+#define FEEDSTUFF_FEED_WORTH_TESTING_H
+
+#include "feedstuff/feedstuff.h"
+
+#define MOST_WORTH_TESTING 2
+
+/* Their names, as one would order them; how many. Minerals and urea have none. */
+int feed_worth_testing(const Feedstuff *feed, const char *analyses[MOST_WORTH_TESTING]);
+
+#endif

@@ -1,0 +1,199 @@
+#include "base/text.h"
+#include "feedstuff/feed_worth_testing.h"
+#include "outcome/feeds_parts.h"
+#include "stock/stack_sampling.h"
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
+
+/* ---- how far to trust the tests ---- */
+
+static Cell error_cell(Arena *arena, Reading reading, SampleError error, int decimals) {
+    if (!reading_is_known(reading) || isnan(error.working))
+        return empty_cell();
+    return text_cell(
+        arena_print(arena, "%.*f +/- %.*f", decimals, reading.value, decimals, error.working));
+}
+
+static void add_between(Text *text, const char *name, double error, int decimals) {
+    if (isfinite(error))
+        text_print(text, "%s%s %.*f", text->length > 0 ? ", " : "", name, decimals, error);
+}
+
+static const char *between_words(Arena *arena, const Sampling *sampling) {
+    Text text = text_new(arena);
+    add_between(&text, "CP", sampling->crude_protein.between, 1);
+    add_between(&text, "TDN", sampling->tdn.between, 1);
+    add_between(&text, "NO3", sampling->nitrate.between, 2);
+    return text.bytes ? text.bytes : "";
+}
+
+void feeds_add_trust(const Feeds *feeds) {
+    static const ReportColumn COLUMNS[] = {
+        {"feed", "Feed", "", 0},
+        {"samples", "Samples", "", 1},
+        {"cores", "Cores", "", 1},
+        {"crude_protein", "CP", "%", 1},
+        {"tdn", "TDN", "%", 1},
+        {"nitrate", "Nitrate", "% NO3", 1},
+        {"between", "Samples differ by", "", 0},
+    };
+    Arena *arena = feeds->report->arena;
+    report_section(feeds->report, "trust", "How far to trust the tests");
+    ReportTable *table = report_table(feeds->report, "trust", "", COLUMNS, COUNT(COLUMNS));
+    for (int f = 0; f < feeds_count(feeds->farm); f++) {
+        const Feedstuff *feed = feeds_at(feeds->farm, f);
+        const Sampling *sampling = &feed->sampling;
+        const Reading *of = feed->analysis.of;
+        if (feed->sample_count == 0)
+            continue;
+        report_row(
+            table,
+            (Cell[]){text_cell(feed->name), number_cell(feed->sample_count, 0),
+                     feed->core_count > 0.0 ? number_cell(feed->core_count, 0) : empty_cell(),
+                     error_cell(arena, of[NUTRIENT_CRUDE_PROTEIN], sampling->crude_protein, 1),
+                     error_cell(arena, of[NUTRIENT_TDN], sampling->tdn, 1),
+                     error_cell(arena, of[NUTRIENT_NITRATE], sampling->nitrate, 2),
+                     text_cell(between_words(arena, sampling))});
+    }
+    report_paragraph(
+        feeds->report,
+        "+/- is the standard error of forage by this project's working figures: bales of one "
+        "stack differ by 1.5 units of protein, 4 of TDN and as much nitrate as there is; more "
+        "cores make it less. The last column is what two or more samples show of themselves. "
+        "Another TDN equation may differ by 2 units more.");
+}
+
+/* ---- worth testing ---- */
+
+static int by_dry_matter(const void *a, const void *b) {
+    const Stack *const *first = a;
+    const Stack *const *second = b;
+    const double difference = stack_dry_matter(*second).kg - stack_dry_matter(*first).kg;
+    if (difference != 0.0)
+        return difference > 0.0 ? 1 : -1;
+    return strcmp((*first)->name, (*second)->name);
+}
+
+static const Stack **largest_first(const Feeds *feeds, int *count) {
+    const Stacks *stacks = &feeds->farm->inventory.stacks;
+    const Stack **sorted = ARENA_ARRAY(feeds->report->arena, const Stack *, stacks->count);
+    *count = 0;
+    for (int i = 0; i < stacks->count; i++) {
+        const char *analyses[MOST_WORTH_TESTING];
+        if (feed_worth_testing(&stacks->stacks[i].feed, analyses) > 0)
+            sorted[(*count)++] = &stacks->stacks[i];
+    }
+    qsort(sorted, (size_t)*count, sizeof *sorted, by_dry_matter);
+    return sorted;
+}
+
+void feeds_add_worth_testing(const Feeds *feeds) {
+    Arena *arena = feeds->report->arena;
+    const ReportColumn columns[] = {
+        {"stack", "Stack", "", 0},
+        {"dry_matter", "Dry matter", measure_unit(feeds->units, MEASURE_TONNAGE), 1},
+        {"first", "First", "", 0},
+        {"second", "Then", "", 0},
+    };
+    int count;
+    const Stack **stacks = largest_first(feeds, &count);
+    if (count == 0)
+        return;
+    ReportColumn *kept = ARENA_ARRAY(arena, ReportColumn, COUNT(columns));
+    memcpy(kept, columns, sizeof columns);
+    report_section(feeds->report, "worth_testing", "Worth testing");
+    ReportTable *table = report_table(feeds->report, "worth_testing", "", kept, COUNT(columns));
+    for (int i = 0; i < count; i++) {
+        const char *analyses[MOST_WORTH_TESTING] = {"", ""};
+        feed_worth_testing(&stacks[i]->feed, analyses);
+        report_row(table, (Cell[]){text_cell(stacks[i]->name),
+                                   measure_cell(feeds->units, MEASURE_TONNAGE,
+                                                stack_dry_matter(stacks[i]).kg),
+                                   text_cell(analyses[0]), text_cell(analyses[1])});
+    }
+    report_paragraph(feeds->report,
+                     "What would say most that only the book says now, largest stack first.");
+}
+
+/* ---- worth knowing ---- */
+
+static void add_nitrate_flags(const Feeds *feeds, const Feedstuff *feed) {
+    Arena *arena = feeds->report->arena;
+    if (feed->nitrate_is_assumed && feed->nitrate_for_safety > 1.0)
+        report_remark(feeds->report, SEVERITY_CAUTION, "nitrate",
+                      arena_print(arena,
+                                  "%s has no nitrate test and is of a kind that can carry it: "
+                                  "it is reckoned at %.1f %% NO3 until tested.",
+                                  feed->name, feed->nitrate_for_safety),
+                      "SDSU_NITRATE_WATER");
+    if (!feed->nitrate_is_assumed && feed->nitrate_for_safety > 0.3)
+        report_remark(feeds->report, SEVERITY_CAUTION, "nitrate",
+                      arena_print(arena, "%s: nitrate is reckoned at %.2f %% NO3%s.",
+                                  feed->name, feed->nitrate_for_safety,
+                                  feed->nitrate_for_safety >
+                                          reading_or(feed->analysis.of[NUTRIENT_NITRATE],
+                                                     feed->nitrate_for_safety) +
+                                              1e-9
+                                      ? ", the highest sample, or the only one with 15 % added"
+                                      : ""),
+                      "MB_NITRATE");
+}
+
+static void add_sulfur_flag(const Feeds *feeds, const Feedstuff *feed) {
+    if (!feed->sulfur_is_assumed)
+        return;
+    report_remark(feeds->report, SEVERITY_CAUTION, "sulfur",
+                  arena_print(feeds->report->arena,
+                              "%s has no sulfur test and is of a kind that gathers it: it is "
+                              "reckoned at %.2f %% until tested.",
+                              feed->name, feed->analysis.of[NUTRIENT_SULFUR].value),
+                  "");
+}
+
+static void add_sampling_flags(const Feeds *feeds, const Stack *stack) {
+    Arena *arena = feeds->report->arena;
+    const char *what = stack_is_in_bales(stack) ? "bales" : "places of the face";
+    const double wanted = stack_cores_wanted(stack);
+    const SamplingVerdict verdict = stack_sampling(stack);
+    if (verdict == SAMPLING_NOT_SAID)
+        report_remark(feeds->report, SEVERITY_CAUTION, "sampling",
+                      arena_print(arena,
+                                  "%s: the test does not say how many %s it is of; %.0f are "
+                                  "wanted, and it counts as one.",
+                                  stack->name, what, wanted),
+                      "NFTA_SAMPLING");
+    if (verdict == SAMPLING_TOO_FEW)
+        report_remark(feeds->report, SEVERITY_CAUTION, "sampling",
+                      arena_print(arena, "%s: tested from %.0f %s; %.0f are wanted.",
+                                  stack->name, stack->feed.core_count, what, wanted),
+                      "NFTA_SAMPLING");
+    int days;
+    if (stack_test_is_old(stack) && stack_test_days(stack, &days))
+        report_remark(feeds->report, SEVERITY_CAUTION, "sampling",
+                      arena_print(arena,
+                                  "%s: the test will be %d days old when it is first fed; "
+                                  "test %s again.",
+                                  stack->name, days,
+                                  days > MOST_DAYS_OF_HAY_TEST ? "it" : "silage"),
+                      "");
+}
+
+void feeds_add_flags(const Feeds *feeds) {
+    report_section(feeds->report, "flags", "Worth knowing");
+    for (int f = 0; f < feeds_count(feeds->farm); f++) {
+        const Feedstuff *feed = feeds_at(feeds->farm, f);
+        add_nitrate_flags(feeds, feed);
+        add_sulfur_flag(feeds, feed);
+    }
+    for (int i = 0; i < feeds->farm->inventory.stacks.count; i++)
+        add_sampling_flags(feeds, &feeds->farm->inventory.stacks.stacks[i]);
+    report_remark(
+        feeds->report, SEVERITY_NOTE, "letters",
+        "A figure without a letter is the laboratory's; c is calculated from it, b is the "
+        "book's for the kind of feed named in the feed column, a is assumed. A dash is not "
+        "known.",
+        "");
+}

@@ -8,6 +8,9 @@
 #include "base/quantity.h"
 #include <stdbool.h>
 
+/* By which of the two cold is reckoned. */
+typedef enum { COLD_BY_TABLE, COLD_BY_MODEL } ColdWay;
+
 typedef enum { COAT_SUMMER, COAT_FALL, COAT_WINTER, COAT_HEAVY, COAT_COUNT } Coat;
 
 /* What the cattle feel: air temperature and wind at the animal, by the published wind-chill

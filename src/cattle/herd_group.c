@@ -29,6 +29,7 @@ static const SheetColumn COLUMNS[GROUP_COLUMN_COUNT] = {
     {"coat", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"shelter", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"delivery", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"grazing", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"yard", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
 };
@@ -50,6 +51,7 @@ static const char *const BREED_NAMES[] = {"beef", "dairy cross", "dairy", "bos i
 static const double BREED_FACTORS[] = {1.00, 1.10, 1.20, 0.90, 0.95};
 static const char *const COAT_NAMES[] = {"summer", "fall", "winter", "heavy winter"};
 static const char *const SHELTER_NAMES[] = {"open", "windbreak", "bush", "barn"};
+static const char *const GRAZING_NAMES[] = {"none", "bale grazing", "swath grazing"};
 static const char *const DELIVERY_NAMES[] = {"mixed", "layered", "free choice"};
 
 /* "Average" peak of a beef cow, 20 lb [RASBY_COWS]; first calvers 74 % of it [UADA_MP391_2018].
@@ -267,6 +269,8 @@ static HerdGroup read_group(const Sheet *sheet, int row, Day first_day, Day last
         (Shelter)choice_or(sheet, row, GROUP_SHELTER, SHELTER_NAMES, 4, SHELTER_OPEN);
     group.delivery = (Delivery)choice_or(sheet, row, GROUP_DELIVERY, DELIVERY_NAMES, 3,
                                          DELIVERY_FREE_CHOICE);
+    group.grazing =
+        (Grazing)choice_or(sheet, row, GROUP_GRAZING, GRAZING_NAMES, 3, GRAZING_NONE);
     group.stand_ins = stand_ins_of(sheet, row, &group);
     if (cattle_class >= 0)
         herd_check_group(sheet, row, &group, first_day, last_day);

@@ -22,6 +22,8 @@ typedef struct {
 const CattleClassKind *cattle_class_kind(CattleClass cattle_class);
 
 typedef enum { SHELTER_OPEN, SHELTER_WINDBREAK, SHELTER_BUSH, SHELTER_BARN } Shelter;
+/* Where they fetch their feed in winter: walking costs energy. */
+typedef enum { GRAZING_NONE, GRAZING_BALES, GRAZING_SWATHS } Grazing;
 typedef enum { DELIVERY_MIXED, DELIVERY_LAYERED, DELIVERY_FREE_CHOICE } Delivery;
 
 typedef struct {
@@ -43,6 +45,7 @@ typedef struct {
     Coat coat;
     Shelter shelter;
     Delivery delivery;
+    Grazing grazing;
     const char
         *stand_ins; /* "delivery: free choice; shelter: open": what empty cells were taken as */
     Place place;

@@ -4,12 +4,14 @@
  * which is exact because it is linear in them. */
 #include "cattle/requirement.h"
 #include "cattle/body_reserve.h"
+#include "cattle/cold_need.h"
 #include "cattle/growth.h"
 #include "cattle/lactation.h"
 #include "cattle/maintenance.h"
 #include "cattle/mineral_requirement.h"
 #include "cattle/pregnancy.h"
 #include "cattle/protein_requirement.h"
+#include "cattle/water_need.h"
 #include <assert.h>
 #include <math.h>
 #include <string.h>
@@ -150,23 +152,6 @@ static Eating eating_of(const HerdGroup *group, const Body *body, Reproduction s
                     intake_law(form, milk, SATIETY_SHARE), NDF_CAPACITY_DRY, ANIMAL_PREGNANT};
 }
 
-typedef struct {
-    double share; /* added to the need */
-    double air, felt, critical;
-} Cold;
-
-static Cold cold_at(const HerdGroup *group, double condition, Temperature air,
-                    const MonthWeather *month) {
-    const Speed wind = {month->wind.km_per_hour * shelter_wind_share(group->shelter)};
-    const Temperature felt = wind_chill(air, wind);
-    const Temperature dry = lower_critical_temperature(group->coat, false, condition);
-    const Temperature wet = lower_critical_temperature(group->coat, true, condition);
-    const double dry_share = cold_extra_share(felt, dry, false);
-    const double wet_share = cold_extra_share(felt, wet, true);
-    return (Cold){(1.0 - month->wet_share) * dry_share + month->wet_share * wet_share,
-                  air.celsius, felt.celsius, dry.celsius};
-}
-
 /* Bulls are kept like dry cows, but the vitamin table has them beside the nursing ones
  * [MSD_VITAMINS]. */
 static double mineral_least_of(const HerdGroup *group, const MineralNeeds *minerals,
@@ -181,6 +166,7 @@ typedef struct {
     const HerdGroup *group;
     const Body *body;
     const MonthWeather *month;
+    ColdWay cold_way;
     const MineralNeeds *minerals;
     Reproduction state;
     FeedRate milk;
@@ -190,32 +176,63 @@ typedef struct {
 
 static bool is_growing(const CowDay *cow) { return cow->body->gain.kg_per_day > 0.0; }
 
+/* Walking for feed on bales and swaths, inside the 5 to 10 % that are told for it, and wading
+ * through mud, half of the 30 % it may add at most [ISU_MUD]: shares of upkeep. Own choice. */
+#define GRAZING_SHARE 0.07
+#define MUD_WALK_SHARE 0.15
+
+static double activity_share(const CowDay *cow) {
+    const double grazing = cow->group->grazing == GRAZING_NONE ? 0.0 : GRAZING_SHARE;
+    return grazing + MUD_WALK_SHARE * cow->month->muddy_share;
+}
+
+/* Young cattle that come from poor feed burn less at rest; cows are left at 1, because their
+ * condition is reckoned by its energy. A score left empty is 5, which is 1 too. */
+static double compensation_of(const CowDay *cow) {
+    const bool grows = cattle_class_kind(cow->group->cattle_class)->grows;
+    return grows && !cow->group->is_bred ? compensation_factor(cow->group->condition) : 1.0;
+}
+
+static void add_cold(Requirement *mean, const CowDay *cow, const ColdAnimal *animal) {
+    const ColdNeed cold = cold_need(cow->cold_way, animal, cow->month->mean, cow->month);
+    const ColdNeed spell = cold_need(cow->cold_way, animal, cow->month->cold_spell, cow->month);
+    const double weight = cow->weight;
+    mean->energy.cold += weight * cold.added;
+    mean->cold_share += weight * cold.added / animal->need.mcal_per_day;
+    mean->cold_spell_energy += weight * (spell.added - cold.added);
+    mean->air.celsius += weight * cow->month->mean.celsius;
+    mean->felt.celsius += weight * cold.felt;
+    mean->critical.celsius += weight * cold.critical;
+}
+
 static void add_energy(Requirement *mean, const CowDay *cow) {
     const MaintenanceFactors factors = {
         .breed = cow->group->breed_factor,
         .sex = cattle_class_kind(cow->group->cattle_class)->sex_factor,
         .lactation = cow->state.days_in_milk > 0.0 ? 1.2 : 1.0,
-        .compensation = 1.0,
+        .compensation = compensation_of(cow),
     };
     const double maintenance = maintenance_energy(cow->body->shrunk, factors).mcal_per_day;
-    const double pregnancy =
-        pregnancy_energy(cow->group->calf_birth_weight, cow->state.days_pregnant).mcal_per_day;
-    const double lactation = lactation_energy(cow->milk, MILK_OF_BEEF_COW).mcal_per_day;
-    const double before_cold = maintenance + pregnancy + lactation;
-    const double condition = cow->body->condition;
-    const Cold cold = cold_at(cow->group, condition, cow->month->mean, cow->month);
-    const Cold spell = cold_at(cow->group, condition, cow->month->cold_spell, cow->month);
+    const double activity = maintenance * activity_share(cow);
+    const EnergyRate pregnancy =
+        pregnancy_energy(cow->group->calf_birth_weight, cow->state.days_pregnant);
+    const EnergyRate lactation = lactation_energy(cow->milk, MILK_OF_BEEF_COW);
+    const ColdAnimal animal = {
+        .group = cow->group,
+        .shrunk = cow->body->shrunk,
+        .condition = cow->body->condition,
+        .need = {maintenance + activity + pregnancy.mcal_per_day + lactation.mcal_per_day},
+        .gain = cow->retained,
+        .milk = lactation,
+        .pregnancy = pregnancy,
+    };
+    add_cold(mean, cow, &animal);
     const double weight = cow->weight;
     mean->energy.maintenance += weight * maintenance;
-    mean->energy.pregnancy += weight * pregnancy;
-    mean->energy.milk += weight * lactation;
-    mean->energy.cold += weight * before_cold * cold.share;
+    mean->energy.activity += weight * activity;
+    mean->energy.pregnancy += weight * pregnancy.mcal_per_day;
+    mean->energy.milk += weight * lactation.mcal_per_day;
     mean->energy.condition += weight * cow->body->condition_energy;
-    mean->cold_share += weight * cold.share;
-    mean->cold_spell_energy += weight * before_cold * (spell.share - cold.share);
-    mean->air.celsius += weight * cold.air;
-    mean->felt.celsius += weight * cold.felt;
-    mean->critical.celsius += weight * cold.critical;
     mean->retained.mcal_per_day += weight * cow->retained.mcal_per_day;
 }
 
@@ -248,10 +265,23 @@ static void add_minerals(Requirement *mean, const CowDay *cow, AnimalState anima
             cow->weight * mineral_least_of(cow->group, cow->minerals, i, animal);
 }
 
+/* In mud of 10 to 20 cm cattle eat 0.85 of what they would [NRC_EQUATIONS_2000 ch.7]; 8 to 15 %
+ * less by [SDSU_MUD]. Of the days with mud; they are full on that much less too. */
+#define MUD_INTAKE 0.85
+
 static void add_eating(Requirement *mean, const CowDay *cow, const Eating *eating) {
-    mean->most = intake_law_add(mean->most, eating->most, cow->weight);
-    mean->least = intake_law_add(mean->least, eating->least, cow->weight);
+    const double mud = 1.0 - (1.0 - MUD_INTAKE) * cow->month->muddy_share;
+    mean->most = intake_law_add(mean->most, eating->most, cow->weight * mud);
+    mean->least = intake_law_add(mean->least, eating->least, cow->weight * mud);
     mean->ndf_most_kg += cow->weight * eating->ndf_share * cow->body->live.kg;
+}
+
+static WaterClass water_class_of(const CowDay *cow) {
+    if (cow->group->cattle_class == CATTLE_BULL)
+        return WATER_BULL;
+    if (cattle_class_kind(cow->group->cattle_class)->grows && !cow->group->is_bred)
+        return WATER_GROWING;
+    return cow->state.days_in_milk > 0.0 ? WATER_NURSING_COW : WATER_DRY_COW;
 }
 
 static void add_body(Requirement *mean, const CowDay *cow) {
@@ -265,6 +295,8 @@ static void add_body(Requirement *mean, const CowDay *cow) {
     mean->shrunk.kg += weight * cow->body->shrunk.kg;
     mean->equivalent.kg += weight * cow->body->equivalent.kg;
     mean->condition += weight * cow->body->condition;
+    mean->water_l +=
+        weight * water_need_l(water_class_of(cow), cow->body->live, cow->month->mean);
     mean->stages |= stage_of(cow->group, cow->body, *state);
 }
 
@@ -297,6 +329,7 @@ Requirement requirement_of(const HerdGroup *group, const Weather *weather,
             CowDay cow = {.group = group,
                           .body = &body,
                           .month = &weather->month[calendar_month(day)],
+                          .cold_way = weather->cold_way,
                           .minerals = minerals,
                           .state = reproduction_on(group, day, calving),
                           .weight = weight};
@@ -314,11 +347,12 @@ Requirement requirement_of(const HerdGroup *group, const Weather *weather,
 EnergyRate requirement_nem(const Requirement *requirement) {
     const EnergyParts *parts = &requirement->energy;
     return (EnergyRate){fmax(parts->maintenance + parts->cold + parts->pregnancy + parts->milk +
-                                 parts->condition,
+                                 parts->condition + parts->activity + parts->own,
                              0.0)};
 }
 
 GramRate requirement_protein(const Requirement *requirement) {
     const ProteinParts *parts = &requirement->protein;
-    return (GramRate){parts->maintenance + parts->pregnancy + parts->milk + parts->gain};
+    return (GramRate){parts->maintenance + parts->pregnancy + parts->milk + parts->gain +
+                      parts->own};
 }

@@ -10,15 +10,31 @@
 #include "cattle/stage.h"
 #include "cattle/weather.h"
 
-/* Diet NEm by cause, Mcal a day. Condition may be negative: reserves that may be drawn on. */
+/* Diet NEm by cause, Mcal a day. Condition may be negative: reserves that may be drawn on.
+ * `own` is what a figure of the user's differs from the rest. */
 typedef struct {
-    double maintenance, cold, pregnancy, milk, condition;
+    double maintenance, activity, cold, pregnancy, milk, condition, own;
 } EnergyParts;
 
 /* Metabolizable protein by cause, g a day. */
 typedef struct {
-    double maintenance, pregnancy, milk, gain;
+    double maintenance, pregnancy, milk, gain, own;
 } ProteinParts;
+
+/* What a user's own figure may stand for (own_need.h). */
+typedef enum {
+    NEED_NEM,
+    NEED_NEG,
+    NEED_PROTEIN,
+    NEED_CALCIUM,
+    NEED_PHOSPHORUS,
+    NEED_INTAKE_MOST,
+    NEED_INTAKE_LEAST,
+    NEED_NDF_MOST,
+    NEED_CONCENTRATION /* of a mineral or vitamin */
+} NeedKind;
+
+#define NEED_BIT(kind) (1u << (unsigned)(kind))
 
 typedef struct {
     Mass live_weight, shrunk, equivalent; /* means; equivalent only of growing cattle */
@@ -37,6 +53,9 @@ typedef struct {
     Temperature air, felt, critical; /* means */
     double cold_share;               /* added to the energy need */
     double cold_spell_energy;        /* Mcal a day more than this when the cold spell comes */
+    double water_l;                  /* a day, as drunk and in the feed */
+    unsigned own_kinds;              /* NEED_BIT of what is the user's own, at least in part */
+    bool mineral_is_own[NUTRIENT_COUNT];
 } Requirement;
 
 Requirement requirement_of(const HerdGroup *group, const Weather *weather,

@@ -21,13 +21,14 @@ static const SheetColumn NORMAL_COLUMNS[] = {
     {"source", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
 };
 
-enum { MONTH_NUMBER, MONTH_MEAN, MONTH_COLD, MONTH_WIND, MONTH_WET, MONTH_NOTE };
+enum { MONTH_NUMBER, MONTH_MEAN, MONTH_COLD, MONTH_WIND, MONTH_WET, MONTH_MUDDY, MONTH_NOTE };
 static const SheetColumn MONTH_COLUMNS[] = {
     {"month", UNIT_PLAIN, COLUMN_REQUIRED, 1, 12},
     {"mean_temperature", UNIT_TEMPERATURE, COLUMN_REQUIRED, -60, 40},
     {"cold_spell_temperature", UNIT_TEMPERATURE, COLUMN_OPTIONAL, -65, 40},
     {"wind", UNIT_SPEED, COLUMN_OPTIONAL, 0, 100},
     {"wet_days", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 31},
+    {"muddy_days", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 31},
     {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
 };
 
@@ -74,6 +75,12 @@ static void doubt_wind(const Sheet *sheet, int row, double km_per_h) {
               sheet_heading(sheet, MONTH_WIND), km_per_h, km_per_h / KM_PER_MILE);
 }
 
+static void read_share_of_days(const Sheet *sheet, int row, int column, double *share) {
+    double days = 0.0;
+    if (sheet_number(sheet, row, column, &days))
+        *share = fmin(days / DAYS_PER_MONTH, 1.0);
+}
+
 static void read_month(const Sheet *sheet, int row, bool *is_read, Weather *weather) {
     int month;
     if (!sheet_require(sheet, row, MONTH_NUMBER) ||
@@ -101,9 +108,8 @@ static void read_month(const Sheet *sheet, int row, bool *is_read, Weather *weat
     sheet_number(sheet, row, MONTH_COLD, &of->cold_spell.celsius);
     if (sheet_number(sheet, row, MONTH_WIND, &of->wind.km_per_hour))
         doubt_wind(sheet, row, of->wind.km_per_hour);
-    double wet_days = 0.0;
-    if (sheet_number(sheet, row, MONTH_WET, &wet_days))
-        of->wet_share = wet_days >= DAYS_PER_MONTH ? 1.0 : wet_days / DAYS_PER_MONTH;
+    read_share_of_days(sheet, row, MONTH_WET, &of->wet_share);
+    read_share_of_days(sheet, row, MONTH_MUDDY, &of->muddy_share);
     if (of->cold_spell.celsius > of->mean.celsius) {
         fault_add(sheet_faults(sheet), sheet_place(sheet, row, MONTH_COLD),
                   "cold_spell_temperature: is warmer than the month's mean; are they swapped?");

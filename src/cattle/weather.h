@@ -6,12 +6,14 @@
 #include "base/quantity.h"
 #include "base/sheet.h"
 #include "base/source.h"
+#include "cattle/cold_stress.h"
 
 typedef struct {
     Temperature mean, cold_spell;
-    Speed wind;       /* at the weather station */
-    double wet_share; /* of the days; wet coats lose their warmth */
-    bool is_users;    /* from weather.csv, at least in part */
+    Speed wind;         /* at the weather station */
+    double wet_share;   /* of the days; wet coats lose their warmth */
+    double muddy_share; /* of the days on which cattle wade through mud */
+    bool is_users;      /* from weather.csv, at least in part */
 } MonthWeather;
 
 typedef struct {
@@ -19,6 +21,7 @@ typedef struct {
     bool is_known[13];
     const char *normals_station; /* "" when no month was taken from the normals */
     SourceKey normals_source;
+    ColdWay cold_way; /* what its cold is reckoned by; the winter's setting */
 } Weather;
 
 /* bytes NULL: the normals alone. Normals are of one station, DEFAULT_STATION. */

@@ -23,6 +23,8 @@ enum {
     SET_NITRATE,
     SET_CARRY_OVER_TONNES,
     SET_CARRY_OVER_TONS,
+    SET_COLD,
+    SET_PROTEIN,
     SET_FARM,
     SET_NOTE,
     SET_COUNT
@@ -37,11 +39,15 @@ static const char *const SETTING_NAMES[SET_COUNT] = {
     "water_nitrate_mg_per_l",
     "carry_over_tonnes",
     "carry_over_tons",
+    "cold",
+    "protein",
     "farm",
     "note",
 };
 #define DIGITS "0123456789"
 
+static const char *const COLD_WAY_NAMES[] = {"table", "model"};
+static const char *const PROTEIN_NAMES[] = {"ten", "thirteen", "2016"};
 static const char *const UNIT_NAMES[] = {"metric", "imperial"};
 
 static bool read_amount(const Sheet *sheet, int row, double most, double *value) {
@@ -240,6 +246,14 @@ static bool has_first_line(Arena *arena, Faults *faults, const char *file, const
     return false;
 }
 
+/* The first of the choices where the setting is left out. */
+static int read_choice(const Sheet *sheet, int row, const char *const *names, int count) {
+    if (row < 0)
+        return 0;
+    const int choice = sheet_choice(sheet, row, WINTER_VALUE, names, count);
+    return choice < 0 ? 0 : choice;
+}
+
 Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
                     size_t length) {
     Winter winter = {
@@ -264,6 +278,9 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
             sheet_choice(sheet, rows.row[SET_UNITS], WINTER_VALUE, UNIT_NAMES, 2) == 1;
     if (rows.row[SET_YARDAGE] >= 0)
         read_amount(sheet, rows.row[SET_YARDAGE], 50.0, &winter.yardage_per_head_day);
+    winter.cold_way = (ColdWay)read_choice(sheet, rows.row[SET_COLD], COLD_WAY_NAMES, 2);
+    winter.microbial_form =
+        (MicrobialForm)read_choice(sheet, rows.row[SET_PROTEIN], PROTEIN_NAMES, 3);
     read_water(sheet, &rows, &winter);
     read_carry_over(sheet, &rows, &winter);
     return winter;

@@ -3,6 +3,8 @@
 #define CATTLE_WINTER_H
 
 #include "base/sheet.h"
+#include "cattle/cold_stress.h"
+#include "cattle/protein_requirement.h"
 
 typedef struct {
     const char *farm, *currency;
@@ -13,8 +15,10 @@ typedef struct {
     double water_nitrate_mg_per_l; /* as NO3 */
     bool nitrate_is_assumed;
     double carry_over_kg; /* dry matter of own forage wanted at the end */
-    bool is_imperial;     /* the farm's own units */
-    bool is_readable;     /* false: the days could not be read */
+    ColdWay cold_way;
+    MicrobialForm microbial_form;
+    bool is_imperial; /* the farm's own units */
+    bool is_readable; /* false: the days could not be read */
 } Winter;
 
 /* What an untested water is taken for: the livestock guideline for sulfate; no nitrate, with a

@@ -4,8 +4,8 @@
 #include <string.h>
 
 const char *const FARM_FILE_NAME[FARM_FILE_COUNT] = {
-    "", "stacks.csv", "feed-tests.csv", "for-sale.csv", "winter.csv", "weather.csv"};
-const bool FARM_FILE_NEEDED[FARM_FILE_COUNT] = {true, true, false, false, true, false};
+    "", "stacks.csv", "feed-tests.csv", "for-sale.csv", "winter.csv", "weather.csv", "needs.csv"};
+const bool FARM_FILE_NEEDED[FARM_FILE_COUNT] = {true, true, false, false, true, false, false};
 
 static const EmbeddedFile *own_table(const char *name) {
     const EmbeddedFile *file = embedded_find(name);
@@ -114,6 +114,7 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
     const FileBytes *weather = &request->file[FARM_WEATHER];
     farm->weather = weather_parse(arena, faults, normals->bytes, normals->length, weather->name,
                                   weather->bytes, weather->length);
+    farm->weather.cold_way = farm->winter.cold_way;
     if (farm->winter.is_readable)
         weather_check(faults, weather->name, &farm->weather, farm->winter.first_day,
                       farm->winter.last_day);
@@ -125,6 +126,9 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
                                 herd->length);
     if (farm->herd.count > 0)
         inventory_check_groups(faults, &farm->inventory, farm->herd.names, farm->herd.count);
+    const FileBytes *needs = &request->file[FARM_NEEDS];
+    farm->own_needs = own_needs_parse(arena, faults, &farm->herd, farm->minerals, days.first,
+                                      days.last, needs->name, needs->bytes, needs->length);
     doubt_delivery(faults, farm);
     return faults->wrong_count == wrong_before && farm->herd.count > 0 &&
            request->file[FARM_STACKS].bytes && farm->winter.is_readable;

@@ -22,6 +22,7 @@ typedef enum {
     FARM_FOR_SALE,
     FARM_WINTER,
     FARM_WEATHER,
+    FARM_NEEDS,
     FARM_FILE_COUNT
 } FarmFile;
 

@@ -2,6 +2,7 @@
 #include "base/text.h"
 #include "cattle/protein_requirement.h"
 #include "outcome/day_words.h"
+#include "outcome/own_need_words.h"
 #include "outcome/plan_findings.h"
 #include "planner/ration_limit.h"
 #include <math.h>
@@ -47,6 +48,9 @@ static double felt(const Requirement *n) { return n->felt.celsius; }
 static double critical(const Requirement *n) { return n->critical.celsius; }
 static double upkeep(const Requirement *n) { return n->energy.maintenance; }
 static double cold(const Requirement *n) { return n->energy.cold; }
+static double activity(const Requirement *n) { return n->energy.activity; }
+static double own_energy(const Requirement *n) { return n->energy.own; }
+static double water(const Requirement *n) { return n->water_l; }
 static double calf(const Requirement *n) { return n->energy.pregnancy; }
 static double milk(const Requirement *n) { return n->energy.milk; }
 static double flesh(const Requirement *n) { return n->energy.condition; }
@@ -75,10 +79,12 @@ static const NeedRow ROWS[] = {
     {"Felt, with wind", MEASURE_TEMPERATURE, -1, felt, false, true},
     {"Cold begins below", MEASURE_TEMPERATURE, -1, critical, false, true},
     {"NEm: upkeep", MEASURE_ENERGY, -1, upkeep, false, false},
+    {"NEm: walking, mud", MEASURE_ENERGY, -1, activity, false, false},
     {"NEm: cold", MEASURE_ENERGY, -1, cold, false, false},
     {"NEm: calf inside", MEASURE_ENERGY, -1, calf, false, false},
     {"NEm: milk", MEASURE_ENERGY, -1, milk, false, false},
     {"NEm: condition", MEASURE_ENERGY, -1, flesh, false, false},
+    {"NEm: to your own figure", MEASURE_ENERGY, -1, own_energy, false, false},
     {"NEm needed", MEASURE_ENERGY, -1, nem, true, false},
     {"NEg for gain", MEASURE_ENERGY, -1, gain_energy, false, false},
     {"A cold spell adds", MEASURE_ENERGY, -1, spell, false, false},
@@ -88,6 +94,7 @@ static const NeedRow ROWS[] = {
     {"Phosphorus", MEASURE_MINERAL, 0, phosphorus, false, false},
     {"Can eat, dry matter", MEASURE_FEED, -1, most, false, false},
     {"Can hold, NDF", MEASURE_FEED, -1, fibre, false, false},
+    {"Water, drunk and in feed", MEASURE_WATER, -1, water, false, false},
 };
 
 static const char *row_label(const Group *group, const NeedRow *row) {
@@ -149,25 +156,38 @@ static void add_need(Figure *list, const char *nutrient, const char *unit, doubl
     figure_text(of, "source", source_key(source));
 }
 
+static SourceKey own_or(const Requirement *need, NeedKind kind, SourceKey equations) {
+    return need->own_kinds & NEED_BIT(kind) ? SOURCE_FARM_FIGURE : equations;
+}
+
+static void add_minerals(Figure *list, const Requirement *need, const MineralNeeds *minerals) {
+    for (int i = 0; i < NUTRIENT_COUNT; i++) {
+        const NutrientKind *kind = nutrient_kind((Nutrient)i);
+        if (need->mineral_least[i] > 0.0)
+            add_need(list, kind->stem, kind->unit, need->mineral_least[i], (double)NAN,
+                     need->mineral_is_own[i] ? SOURCE_FARM_FIGURE : minerals->source[i]);
+    }
+}
+
 static void add_needs(Figure *period, const PlanQuestion *question, int block) {
     const Requirement *need = &question->blocks[block].need;
     Figure *list = figure_list(period, "needs");
     add_need(list, "net_energy_maintenance", "Mcal", nem(need), (double)NAN,
-             SOURCE_NRC_EQUATIONS_2000);
+             own_or(need, NEED_NEM, SOURCE_NRC_EQUATIONS_2000));
     add_need(list, "net_energy_gain", "Mcal", need->retained.mcal_per_day, (double)NAN,
-             SOURCE_NRC_EQUATIONS_2000);
+             own_or(need, NEED_NEG, SOURCE_NRC_EQUATIONS_2000));
     add_need(list, "metabolizable_protein", "g", protein(need), (double)NAN,
-             SOURCE_NRC_EQUATIONS_2000);
-    add_need(list, "calcium", "g", need->calcium.g_per_day, (double)NAN, SOURCE_NRC_2000);
+             own_or(need, NEED_PROTEIN, SOURCE_NRC_EQUATIONS_2000));
+    add_need(list, "calcium", "g", need->calcium.g_per_day, (double)NAN,
+             own_or(need, NEED_CALCIUM, SOURCE_NRC_2000));
     add_need(list, "phosphorus", "g", need->phosphorus.g_per_day, (double)NAN,
-             SOURCE_NRC_EQUATIONS_2000);
-    add_need(list, "ndf", "kg", (double)NAN, need->ndf_most_kg, SOURCE_PRODUCER_CALVING_FEED);
-    add_need(list, "dry_matter", "kg", least(need), most(need), SOURCE_NRC_EQUATIONS_2000);
-    for (int i = 0; i < NUTRIENT_COUNT; i++) {
-        if (need->mineral_least[i] > 0.0)
-            add_need(list, nutrient_kind((Nutrient)i)->stem, nutrient_kind((Nutrient)i)->unit,
-                     need->mineral_least[i], (double)NAN, question->farm->minerals->source[i]);
-    }
+             own_or(need, NEED_PHOSPHORUS, SOURCE_NRC_EQUATIONS_2000));
+    add_need(list, "ndf", "kg", (double)NAN, need->ndf_most_kg,
+             own_or(need, NEED_NDF_MOST, SOURCE_PRODUCER_CALVING_FEED));
+    add_need(list, "dry_matter", "kg", least(need), most(need),
+             own_or(need, NEED_INTAKE_MOST,
+                    own_or(need, NEED_INTAKE_LEAST, SOURCE_NRC_EQUATIONS_2000)));
+    add_minerals(list, need, question->farm->minerals);
 }
 
 static void add_period(Figure *list, const PlanQuestion *question, int block) {
@@ -189,18 +209,22 @@ static void add_period(Figure *list, const PlanQuestion *question, int block) {
     figure_number(period, "felt_c", need->felt.celsius);
     figure_number(period, "critical_c", need->critical.celsius);
     figure_number(period, "cold_spell_adds_mcal", need->cold_spell_energy);
+    figure_number(period, "water_l", need->water_l);
     Figure *parts = figure_child(period, "parts");
     figure_number(parts, "maintenance", need->energy.maintenance);
+    figure_number(parts, "activity", need->energy.activity);
     figure_number(parts, "cold", need->energy.cold);
     figure_number(parts, "pregnancy", need->energy.pregnancy);
     figure_number(parts, "milk", need->energy.milk);
     figure_number(parts, "gain", need->retained.mcal_per_day);
     figure_number(parts, "condition", need->energy.condition);
+    figure_number(parts, "own", need->energy.own);
     Figure *proteins = figure_child(period, "protein_parts");
     figure_number(proteins, "maintenance", need->protein.maintenance);
     figure_number(proteins, "pregnancy", need->protein.pregnancy);
     figure_number(proteins, "milk", need->protein.milk);
     figure_number(proteins, "gain", need->protein.gain);
+    figure_number(proteins, "own", need->protein.own);
     add_needs(period, question, block);
 }
 
@@ -213,6 +237,10 @@ static void add_group(const Group *group, const HerdGroup *of, Figure *list) {
     for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++)
         add_row(group, table, &ROWS[i]);
     add_mineral_text(group);
+    const int at = (int)(of - group->question->farm->herd.groups);
+    const char *own = own_need_words(group->report->arena, group->question->farm, at);
+    if (own[0] != '\0')
+        report_paragraph(group->report, "Your own figures, from needs.csv: %s.", own);
     Figure *figures = figure_list_object(list);
     figure_text(figures, "group", of->name);
     figure_number(figures, "head", of->head);
@@ -239,8 +267,12 @@ Report *needs_report(Arena *arena, const PlanQuestion *question, Units units) {
         report,
         "Upkeep is 0.077 Mcal for each kg of shrunk weight (live less 4 %%) to the power "
         "0.75, times 1.15 for bulls and 1.2 while milking. Cold is added to upkeep, "
-        "calf and milk: 1 %% for each degree F that the cold is felt below where it "
-        "begins for that coat, 2 %% when wet. docs/equations has a page for each part.");
+        "calf and milk: %s docs/equations has a page for each part.",
+        question->farm->weather.cold_way == COLD_BY_MODEL
+            ? "by the heat balance of the animal, from its weight, flesh, coat, hide and the "
+              "wind, in the air of the month; the coat table is not used."
+            : "1 % for each degree F that the cold is felt below where it begins for that "
+              "coat, 2 % when wet.");
     Figure *list = figure_list(report->figures, "groups");
     for (int g = 0; g < question->farm->herd.count; g++) {
         Group group = {.report = report, .question = question, .units = units};
@@ -253,10 +285,18 @@ Report *needs_report(Arena *arena, const PlanQuestion *question, Units units) {
         "Energy, protein, calcium, phosphorus and intake: the factorial equations of the "
         "seventh revised beef requirements.",
         "NRC_EQUATIONS_2000 NRC_2000");
+    if (question->farm->weather.cold_way == COLD_BY_MODEL)
+        report_remark(report, SEVERITY_NOTE, "source",
+                      "Cold: the heat balance, metabolizable energy burnt to keep warm.",
+                      "NRC_2000 NRC_EQUATIONS_2000");
+    else
+        report_remark(report, SEVERITY_NOTE, "source",
+                      "Cold: one per cent of the energy need for each degree F that the felt "
+                      "temperature is below the coat's critical one, two when wet.",
+                      "UNL_COLD");
     report_remark(report, SEVERITY_NOTE, "source",
-                  "Cold: one per cent of the energy need for each degree F that the felt "
-                  "temperature is below the coat's critical one, two when wet.",
-                  "UNL_COLD");
+                  "Water: by class and the mean of the month, as at 40 F where it is colder.",
+                  "MSU_WATER WINCHESTER_1956");
     report_remark(report, SEVERITY_NOTE, "source",
                   "Other minerals and vitamin A: least concentrations of the whole diet.",
                   "UADA_MP391 MERCK_MINERALS MSD_VITAMINS");

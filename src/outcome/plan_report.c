@@ -1,6 +1,7 @@
 #include "outcome/plan_report.h"
 #include "base/text.h"
 #include "outcome/day_words.h"
+#include "outcome/own_need_words.h"
 #include <string.h>
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
@@ -200,6 +201,27 @@ static void add_stand_ins(Report *report, const Farm *farm) {
     }
 }
 
+static void add_own_needs(Report *report, const Farm *farm) {
+    for (int g = 0; g < farm->herd.count; g++) {
+        const char *own = own_need_words(report->arena, farm, g);
+        if (own[0] != '\0')
+            report_paragraph(report,
+                             "Your own figures for %s, from needs.csv, in the place of the "
+                             "equations: %s.",
+                             farm->herd.groups[g].name, own);
+    }
+}
+
+/* Said where the farm asked for another form than the usual one. */
+static void add_protein_form(Report *report, MicrobialForm form) {
+    if (form == MICROBIAL_TEN_PERCENT)
+        return;
+    report_paragraph(report, "Microbial protein, as asked in winter.csv: %s.",
+                     form == MICROBIAL_THIRTEEN_PERCENT
+                         ? "13 % of the TDN eaten instead of 10"
+                         : "8.7 % of the TDN eaten and 42.73 g, instead of 10 %");
+}
+
 static bool uses_normals(const Farm *farm) {
     for (Day day = farm->winter.first_day;
          calendar_days_between(day, farm->winter.last_day) >= 0;
@@ -216,6 +238,8 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     report_section(report, "basis", "What this rests on");
     add_untested(report, findings);
     add_stand_ins(report, plan->question->farm);
+    add_own_needs(report, plan->question->farm);
+    add_protein_form(report, plan->question->farm->winter.microbial_form);
     if (uses_normals(plan->question->farm))
         report_paragraph(report, "Months not in weather.csv are the published normals of %s.",
                          weather->normals_station);
@@ -225,15 +249,19 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
                      "share, times the NEm that `winterstack feeds` shows, added over the "
                      "feeds, is the energy "
                      "eaten; `winterstack needs` shows what it has to cover, part by part.");
-    report_paragraph(report, "Needs are means over each period, and while cows calve, over "
-                             "those that have and have not. "
-                             "Cold is the coat and wind-chill table at the month's mean; "
-                             "`winterstack needs` shows each "
-                             "part and what a cold spell adds. Rations change by the month, at "
-                             "a change of stage, and "
-                             "where a feed comes or goes; a feed whose dates fall within a "
-                             "week of such a day begins or "
-                             "ends with it.");
+    report_paragraph(report,
+                     "Needs are means over each period, and while cows calve, over "
+                     "those that have and have not. "
+                     "Cold is %s at the month's mean; "
+                     "`winterstack needs` shows each "
+                     "part and what a cold spell adds. Rations change by the month, at "
+                     "a change of stage, and "
+                     "where a feed comes or goes; a feed whose dates fall within a "
+                     "week of such a day begins or "
+                     "ends with it.",
+                     weather->cold_way == COLD_BY_MODEL
+                         ? "the heat balance of the animal, not the coat table,"
+                         : "the coat and wind-chill table");
     if (plan->is_steady)
         report_paragraph(report,
                          "The least that feed and hauling can cost is %s; of the plans within "

@@ -3,6 +3,7 @@
 #define PLANNER_FARM_H
 
 #include "cattle/mineral_need.h"
+#include "cattle/own_need.h"
 #include "cattle/safety_limit.h"
 #include "cattle/weather.h"
 #include "cattle/winter.h"
@@ -15,6 +16,7 @@ typedef struct {
     Inventory inventory;
     const MineralNeeds *minerals;
     SafetyLimits limits;
+    OwnNeeds own_needs; /* a nutritionist's own figures */
     const BookValues *book;
     const Handling *handling;
 } Farm;

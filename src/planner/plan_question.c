@@ -116,7 +116,8 @@ static const PlanBlock *list_blocks(Arena *arena, const Farm *farm, int *count) 
         const FeedingPeriod *periods;
         const int period_count = feeding_periods(arena, farm, of, &periods);
         for (int p = 0; p < period_count; p++) {
-            blocks[(*count)++] = (PlanBlock){
+            PlanBlock *block = &blocks[(*count)++];
+            *block = (PlanBlock){
                 .group = group,
                 .from = periods[p].from,
                 .to = periods[p].to,
@@ -125,6 +126,7 @@ static const PlanBlock *list_blocks(Arena *arena, const Farm *farm, int *count) 
                 .need = requirement_of(of, &farm->weather, farm->minerals,
                                        farm->winter.first_day, periods[p].from, periods[p].to),
             };
+            own_needs_apply(&farm->own_needs, group, block->from, block->to, &block->need);
         }
     }
     return blocks;

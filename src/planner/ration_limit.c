@@ -67,6 +67,11 @@ static const double *eaten_values(const Builder *builder, Nutrient nutrient, dou
     return values;
 }
 
+/* Where a need is from: the equations, or a figure of the farm's own [FARM_FIGURE]. */
+static SourceKey own_or(const Requirement *need, NeedKind kind, SourceKey equations) {
+    return need->own_kinds & NEED_BIT(kind) ? SOURCE_FARM_FIGURE : equations;
+}
+
 /* Mature cattle: NEm of the ration covers upkeep. Growing cattle: what is left after upkeep
  * goes to gain with NEg, G (1 - M / E) >= RE, straightened at the state's ration:
  *
@@ -91,37 +96,60 @@ static void add_energy(Builder *builder, BlockState state) {
     limit->least = grows ? retained + state.gain_per_upkeep * upkeep : upkeep;
     limit->least_gives = GIVES_ENERGY;
     limit->law = grows ? LAW_GAIN : LAW_NONE;
-    limit->source = SOURCE_NRC_EQUATIONS_2000;
+    limit->source = own_or(need, NEED_NEM, own_or(need, NEED_NEG, SOURCE_NRC_EQUATIONS_2000));
+}
+
+bool ration_feed_fills(const PlanFeed *feed) {
+    return feed->feed->feed_class != FEED_CLASS_MINERAL &&
+           feed->feed->feed_class != FEED_CLASS_NPN;
+}
+
+static SourceKey source_of_form(MicrobialForm form) {
+    switch (form) {
+    case MICROBIAL_TEN_PERCENT:
+        return SOURCE_GALYEAN_2024;
+    case MICROBIAL_THIRTEEN_PERCENT:
+        return SOURCE_NRC_2000;
+    case MICROBIAL_2016:
+        return SOURCE_NASEM_2016;
+    }
+    return SOURCE_GALYEAN_2024;
 }
 
 /* Microbial protein is held by the energy of the diet and by its degradable protein; what it
  * and the undegraded protein bring must cover the need. */
-static void add_protein(Builder *builder) {
+static void add_protein(Builder *builder, BlockState state) {
     const PlanQuestion *question = builder->question;
+    const MicrobialForm form = question->farm->winter.microbial_form;
+    /* What a form has beside the share of TDN is spread over the dry matter of the state's
+     * ration where a ratio is asked for. */
+    const double constant = microbial_protein(form, (FeedRate){0.0}).g_per_day;
+    const double spread = constant / fmax(state.dry_matter_kg, 0.1);
     double *undegraded = numbers(builder);
     double *degraded = numbers(builder);
-    double *degraded_margin = numbers(builder);
+    double *microbial = numbers(builder);
+    double *degraded_needed = numbers(builder);
     for (int feed = 0; feed < question->feed_count; feed++) {
         const PlanFeed *of = &question->feeds[feed];
         const FeedRate tdn = {known_or_none(of->eaten[NUTRIENT_TDN]) / 100.0};
-        const double microbial = microbial_protein(MICROBIAL_TEN_PERCENT, tdn).g_per_day;
+        microbial[feed] = microbial_protein(form, tdn).g_per_day - constant;
         undegraded[feed] = MP_PER_UNDEGRADED_PROTEIN * of->undegraded;
         degraded[feed] = of->degraded;
-        degraded_margin[feed] = microbial;
+        degraded_needed[feed] = microbial[feed] + (ration_feed_fills(of) ? spread : 0.0);
     }
     RationLimit *limit = add(builder, "metabolizable_protein", "Metabolizable protein", "g", 0);
     limit->per_kg = undegraded;
     limit->microbial_factor = MP_PER_MICROBIAL_PROTEIN * GRAMS_PER_KG;
     limit->least = requirement_protein(&builder->block->need).g_per_day;
     limit->least_gives = GIVES_PROTEIN;
-    limit->source = SOURCE_NRC_EQUATIONS_2000;
+    limit->source = own_or(&builder->block->need, NEED_PROTEIN, SOURCE_NRC_EQUATIONS_2000);
 
     limit = add(builder, "microbial_from_energy", "Microbial protein from energy", "g", 0);
-    limit->per_kg = degraded_margin;
+    limit->per_kg = microbial;
     limit->microbial_factor = -GRAMS_PER_KG;
-    limit->least = 0.0;
+    limit->least = 0.0 - constant;
     limit->is_inner = true;
-    limit->source = SOURCE_GALYEAN_2024;
+    limit->source = source_of_form(form);
 
     limit = add(builder, "microbial_from_protein", "Microbial protein from degradable", "g", 0);
     limit->per_kg = degraded;
@@ -133,15 +161,10 @@ static void add_protein(Builder *builder) {
     /* What the microbes could use of the energy, they need as degradable protein. */
     limit = add(builder, "degradable_protein", "Degradable protein for the rumen", "x need", 2);
     limit->per_kg = degraded;
-    limit->base = degraded_margin;
+    limit->base = degraded_needed;
     limit->least = 1.0;
     limit->least_gives = GIVES_DEGRADABLE;
-    limit->source = SOURCE_GALYEAN_2024;
-}
-
-bool ration_feed_fills(const PlanFeed *feed) {
-    return feed->feed->feed_class != FEED_CLASS_MINERAL &&
-           feed->feed->feed_class != FEED_CLASS_NPN;
+    limit->source = source_of_form(form);
 }
 
 /* One side of the intake law D <= cap(E / F), straightened at the state's ration, with F the
@@ -182,16 +205,18 @@ static void add_intake(Builder *builder, BlockState state) {
         add_intake_side(builder, state, need->most, "dry_matter", true, &bound);
     limit->most = bound;
     limit->law = LAW_INTAKE_MOST;
+    limit->source = own_or(need, NEED_INTAKE_MOST, limit->source);
     limit = add_intake_side(builder, state, need->least, "dry_matter_fill", false, &bound);
     limit->label = "Dry matter, enough to be full";
     limit->least = bound;
     limit->least_gives = GIVES_FILL;
     limit->law = LAW_INTAKE_LEAST;
+    limit->source = own_or(need, NEED_INTAKE_LEAST, limit->source);
 
     limit = add(builder, "ndf", "NDF (fill)", "kg", 2);
     limit->per_kg = eaten_values(builder, NUTRIENT_NDF, 0.01);
     limit->most = need->ndf_most_kg;
-    limit->source = SOURCE_PRODUCER_CALVING_FEED;
+    limit->source = own_or(need, NEED_NDF_MOST, SOURCE_PRODUCER_CALVING_FEED);
 }
 
 static void add_macrominerals(Builder *builder) {
@@ -200,13 +225,13 @@ static void add_macrominerals(Builder *builder) {
     limit->per_kg = eaten_values(builder, NUTRIENT_CALCIUM, GRAMS_PER_KG_PER_PERCENT);
     limit->least = need->calcium.g_per_day;
     limit->least_gives = GIVES_MACROMINERAL;
-    limit->source = SOURCE_NRC_2000;
+    limit->source = own_or(need, NEED_CALCIUM, SOURCE_NRC_2000);
 
     limit = add(builder, "phosphorus", "Phosphorus", "g", 1);
     limit->per_kg = eaten_values(builder, NUTRIENT_PHOSPHORUS, GRAMS_PER_KG_PER_PERCENT);
     limit->least = need->phosphorus.g_per_day;
     limit->least_gives = GIVES_MACROMINERAL;
-    limit->source = SOURCE_NRC_EQUATIONS_2000;
+    limit->source = own_or(need, NEED_PHOSPHORUS, SOURCE_NRC_EQUATIONS_2000);
 }
 
 /* A minimum is planned for when a mineral, own or for sale, brings it: what the other feeds
@@ -253,7 +278,9 @@ static void add_minerals(Builder *builder) {
         limit->base = ones(builder);
         limit->least = least;
         limit->least_gives = GIVES_MINERAL;
-        limit->source = question->farm->minerals->source[i];
+        limit->source = builder->block->need.mineral_is_own[i]
+                            ? SOURCE_FARM_FIGURE
+                            : question->farm->minerals->source[i];
     }
 }
 
@@ -442,7 +469,7 @@ const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int
         .limits = ARENA_ARRAY(arena, RationLimit, MOST_LIMITS),
     };
     add_energy(&builder, state);
-    add_protein(&builder);
+    add_protein(&builder, state);
     add_intake(&builder, state);
     add_macrominerals(&builder);
     add_minerals(&builder);
@@ -472,6 +499,6 @@ double ration_microbial_kg(const PlanQuestion *question, const double *eaten) {
         tdn += eaten[feed] * known_or_none(question->feeds[feed].eaten[NUTRIENT_TDN]) / 100.0;
         degraded += eaten[feed] * question->feeds[feed].degraded;
     }
-    return fmin(microbial_protein(MICROBIAL_TEN_PERCENT, (FeedRate){tdn}).g_per_day, degraded) /
-           GRAMS_PER_KG;
+    const MicrobialForm form = question->farm->winter.microbial_form;
+    return fmin(microbial_protein(form, (FeedRate){tdn}).g_per_day, degraded) / GRAMS_PER_KG;
 }

@@ -270,4 +270,5 @@ void farm_written(Arena *arena, const FarmDraft *draft, FarmRequest *request) {
     request->file[FARM_FOR_SALE] = write_offers(arena, draft);
     request->file[FARM_WINTER] = write_winter(arena, draft);
     request->file[FARM_WEATHER] = write_weather(arena, draft);
+    request->file[FARM_NEEDS] = (FileBytes){"needs.csv", NULL, 0};
 }

@@ -168,6 +168,8 @@ static void milk_and_calves_in_the_other_unit_are_told(void **state) {
 }
 
 static void words_that_are_not_known_name_the_nearest(void **state) {
+    assert_tells_nothing(HEAD ",grazing\n" COW ",bale grazing\n");
+    assert_told(HEAD ",grazing\n" COW ",^bail grazing\n", "did you mean 'bale grazing'?");
     assert_told(HEAD ",breed,coat,shelter,delivery\n" COW ",^beaf,^wintr,^windbrake,^layred\n",
                 "did you mean 'beef'?", "did you mean 'winter'?", "did you mean 'windbreak'?",
                 "did you mean 'layered'?");

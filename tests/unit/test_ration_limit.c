@@ -142,6 +142,26 @@ static void degraded_protein_holds_the_microbes_on_straw(void **state) {
     assert_near(supplied(&question, limits, "protein_floor", eaten), 4.9, 1e-9);
 }
 
+/* The same 10 kg of hay: 0.13 x 5,780 = 751.4 g of microbes is more than is degraded, 625.6;
+ * 0.087 x 5,780 + 42.73 = 545.6 g is less. */
+static void the_other_forms_of_microbial_protein_are_held_to(void **state) {
+    PlanQuestion question = question_of(state);
+    Farm farm = *question.farm;
+    question.farm = &farm;
+    const double eaten[FEEDS] = {[HAY] = 10.0};
+    const int block = block_of(&question, 0, autumn());
+    farm.winter.microbial_form = MICROBIAL_THIRTEEN_PERCENT;
+    Limits limits = limits_at(state, &question, block, eaten);
+    assert_near(ration_microbial_kg(&question, eaten), 0.6256, 1e-9);
+    assert_near(supplied(&question, limits, "degradable_protein", eaten), 625.6 / 751.4, 1e-4);
+    farm.winter.microbial_form = MICROBIAL_2016;
+    limits = limits_at(state, &question, block, eaten);
+    assert_near(ration_microbial_kg(&question, eaten), 0.54559, 1e-9);
+    assert_near(supplied(&question, limits, "degradable_protein", eaten), 625.6 / 545.59, 1e-4);
+    const RationLimit held = find(limits, "microbial_from_energy");
+    assert_near(held.per_kg[HAY] * 10.0 - held.least, 545.59, 1e-9);
+}
+
 /* ---- energy of growing cattle ---- */
 
 /* At the ration around which it is straightened the row says what the equation says: what is
@@ -291,6 +311,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(energy_holds_the_microbes_on_hay),
         UNIT_TEST(degraded_protein_holds_the_microbes_on_straw),
+        UNIT_TEST(the_other_forms_of_microbial_protein_are_held_to),
         UNIT_TEST(the_gain_row_is_exact_at_its_ration),
         UNIT_TEST(intake_at_its_ration_is_the_law),
         UNIT_TEST(ratios_are_of_sums),

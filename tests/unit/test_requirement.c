@@ -475,6 +475,103 @@ static void a_target_of_cows_that_have_calved_is_for_the_end_of_winter(void **st
         calendar_days_between(herd.groups[0].target_date, calendar_day(2027, 5, 20)), 0);
 }
 
+/* ---- walking, mud, poor feed before, the other way to reckon cold ---- */
+
+static void grazing_bales_takes_seven_hundredths_of_upkeep_more(void **state) {
+    (void)state;
+    const Weather weather = weather_of(15.0, 0.0, 0.0);
+    const Day day = calendar_day(2027, 1, 15);
+    HerdGroup cow = cow_that_calves_on(calendar_day(2027, 4, 20));
+    cow.grazing = GRAZING_SWATHS;
+    const Requirement need = on_day(&cow, &weather, day);
+    assert_near(need.energy.activity, 0.07 * need.energy.maintenance, 1e-9);
+    assert_near(requirement_nem(&need).mcal_per_day,
+                1.07 * need.energy.maintenance + need.energy.pregnancy, 1e-9);
+}
+
+/* Half the days in mud: intake 1 - 0.5 x 0.15, upkeep 0.5 x 0.15 more. */
+static void mud_takes_from_the_appetite_and_adds_to_upkeep(void **state) {
+    (void)state;
+    Weather weather = weather_of(15.0, 0.0, 0.0);
+    const Day day = calendar_day(2027, 1, 15);
+    const HerdGroup cow = cow_that_calves_on(calendar_day(2027, 4, 20));
+    const EnergyDensity diet = {1.2};
+    const Requirement dry = on_day(&cow, &weather, day);
+    weather.month[1].muddy_share = 0.5;
+    const Requirement mud = on_day(&cow, &weather, day);
+    assert_near(intake_at(mud.most, mud.shrunk, diet).kg_per_day,
+                0.925 * intake_at(dry.most, dry.shrunk, diet).kg_per_day, 1e-9);
+    assert_near(mud.energy.activity, 0.075 * dry.energy.maintenance, 1e-9);
+}
+
+/* 0.80 + 0.05 x (3 - 1) = 0.90 of what one of score 5 needs; in calf she is a cow: 1. */
+static void thin_growing_cattle_burn_less_and_cows_do_not(void **state) {
+    (void)state;
+    const Weather weather = weather_of(15.0, 0.0, 0.0);
+    const Day day = calendar_day(2027, 1, 15);
+    HerdGroup heifer = heifer_that_gains(0.6);
+    const double usual = on_day(&heifer, &weather, day).energy.maintenance;
+    heifer.condition = 3.0;
+    assert_near(on_day(&heifer, &weather, day).energy.maintenance, 0.90 * usual, 1e-9);
+    heifer.cattle_class = CATTLE_BRED_HEIFER;
+    heifer.is_bred = true;
+    heifer.calving_start = heifer.calving_end = calendar_day(2027, 4, 20);
+    assert_near(on_day(&heifer, &weather, day).energy.maintenance, usual, 1e-9);
+}
+
+/* An open cow of 620 kg, score 5.5, heavy coat taken as 2.6 cm, behind no shelter, dry and
+ * clean, calm, -30 C. SBW 595.2; need 0.077 x 120.50 = 9.279, MEI 9.279 / 0.576 = 16.108; SA =
+ * 0.09 x 595.2^0.67 = 6.505 m2, HE 2.476; TI 5.25 + 0.75 x 5.5 = 9.375, EI 7.36 + 2.55 x 2.6 =
+ * 13.99, IN 23.365; LCT 39 - 0.85 x 23.365 x 2.476 = -10.18; ME 6.505 x 19.82 / 23.365 = 5.519;
+ * NEm 0.576 x 5.519 = 3.179. */
+static void the_heat_balance_is_worked_by_hand(void **state) {
+    (void)state;
+    Weather weather = weather_of(-30.0, 0.0, 0.0);
+    weather.cold_way = COLD_BY_MODEL;
+    HerdGroup cow = cow_that_calves_on(calendar_day(2027, 4, 20));
+    cow.is_bred = false;
+    cow.shelter = SHELTER_OPEN;
+    const Requirement need = on_day(&cow, &weather, calendar_day(2027, 1, 15));
+    assert_near(need.critical.celsius, -10.18, 0.05);
+    assert_near(need.energy.cold, 3.179, 0.02);
+    assert_near(need.felt.celsius, -30.0, 1e-9);
+}
+
+static void by_the_heat_balance_wet_mud_wind_and_thin_hides_cost_more(void **state) {
+    (void)state;
+    const Day day = calendar_day(2027, 1, 15);
+    HerdGroup cow = cow_that_calves_on(calendar_day(2027, 4, 20));
+    cow.shelter = SHELTER_OPEN;
+    Weather weather = weather_of(-20.0, 10.0, 0.0);
+    weather.cold_way = COLD_BY_MODEL;
+    const double clean = on_day(&cow, &weather, day).energy.cold;
+    Weather other = weather;
+    other.month[1].muddy_share = 0.5;
+    assert_true(on_day(&cow, &other, day).energy.cold > clean);
+    other = weather;
+    other.month[1].wet_share = 0.5;
+    assert_true(on_day(&cow, &other, day).energy.cold > clean);
+    other = weather;
+    other.month[1].wind.km_per_hour = 20.0;
+    assert_true(on_day(&cow, &other, day).energy.cold > clean);
+    cow.breed_factor = 0.90;
+    assert_true(on_day(&cow, &weather, day).energy.cold > clean);
+}
+
+/* The printed 6.0 gallons of a dry cow and 11.5 of a nursing one at 40 F and below [MSU_WATER].
+ */
+static void water_follows_the_stage_and_in_calving_the_mean_of_both(void **state) {
+    (void)state;
+    const Weather weather = weather_of(-10.0, 0.0, 0.0);
+    const Day calving = calendar_day(2027, 4, 20);
+    HerdGroup cow = cow_that_calves_on(calving);
+    assert_near(on_day(&cow, &weather, calendar_add(calving, -1)).water_l, 6.0 * 3.785411784,
+                1e-9);
+    assert_near(on_day(&cow, &weather, calving).water_l, 11.5 * 3.785411784, 1e-9);
+    cow.calving_end = calendar_add(calving, 1); /* half have calved */
+    assert_near(on_day(&cow, &weather, calving).water_l, 8.75 * 3.785411784, 1e-9);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_cow_in_january_is_worked_by_hand),
@@ -499,6 +596,12 @@ int main(void) {
         UNIT_TEST(a_bull_has_the_vitamin_a_of_a_nursing_cow),
         UNIT_TEST(an_empty_cell_has_a_stated_stand_in),
         UNIT_TEST(a_target_of_cows_that_have_calved_is_for_the_end_of_winter),
+        UNIT_TEST(grazing_bales_takes_seven_hundredths_of_upkeep_more),
+        UNIT_TEST(mud_takes_from_the_appetite_and_adds_to_upkeep),
+        UNIT_TEST(thin_growing_cattle_burn_less_and_cows_do_not),
+        UNIT_TEST(the_heat_balance_is_worked_by_hand),
+        UNIT_TEST(by_the_heat_balance_wet_mud_wind_and_thin_hides_cost_more),
+        UNIT_TEST(water_follows_the_stage_and_in_calving_the_mean_of_both),
     };
     return cmocka_run_group_tests_name("requirement", tests, NULL, NULL);
 }

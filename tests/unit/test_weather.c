@@ -115,6 +115,14 @@ static void two_whole_years_tell_a_missing_month_once(void **state) {
         "'6,16' for a mean of 16 degrees C\n");
 }
 
+static void muddy_days_become_a_share_of_the_month(void **state) {
+    const Weather weather =
+        read_plain(state, "month,mean_temperature_c,muddy_days\n4,4,15.2\n11,-4,31\n");
+    assert_near(weather.month[4].muddy_share, 0.5, 1e-9);
+    assert_near(weather.month[11].muddy_share, 1.0, 0.0);
+    assert_near(weather.month[12].muddy_share, 0.0, 0.0);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(without_a_file_the_normals_stand),
@@ -128,6 +136,7 @@ int main(void) {
         UNIT_TEST(a_month_of_the_farm_without_a_normal_is_not_without_wind),
         UNIT_TEST(a_feeding_month_nobody_knows_is_told_once),
         UNIT_TEST(two_whole_years_tell_a_missing_month_once),
+        UNIT_TEST(muddy_days_become_a_share_of_the_month),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -113,6 +113,22 @@ static void empty_files_are_told(void **state) {
                 "the first line must be 'setting,value'");
 }
 
+static void cold_and_protein_may_be_asked_for_in_another_form(void **state) {
+    Faults faults = faults_new(*state);
+    const char *plain = "setting,value\nfirst_day,2026-11-01\nlast_day,2027-05-15\n";
+    const Winter usual = winter_parse(*state, &faults, "winter.csv", plain, strlen(plain));
+    assert_int_equal(usual.cold_way, COLD_BY_TABLE);
+    assert_int_equal(usual.microbial_form, MICROBIAL_TEN_PERCENT);
+    const char *asked = "setting,value\nfirst_day,2026-11-01\nlast_day,2027-05-15\n"
+                        "cold,model\nprotein,2016\n";
+    const Winter winter = winter_parse(*state, &faults, "winter.csv", asked, strlen(asked));
+    assert_string_equal(unit_faults(&faults, *state), "");
+    assert_int_equal(winter.cold_way, COLD_BY_MODEL);
+    assert_int_equal(winter.microbial_form, MICROBIAL_2016);
+    assert_told(DAYS "cold,^modl\n", "did you mean 'model'");
+    assert_told(DAYS "protein,^12\n", "ten");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_winter_has_both_its_days_and_the_rest_is_assumed),
@@ -126,6 +142,7 @@ int main(void) {
         UNIT_TEST(sulfate_of_zero_is_doubted_and_an_empty_cell_is_not_known),
         UNIT_TEST(a_comma_for_thousands_that_falls_into_the_note_is_doubted),
         UNIT_TEST(empty_files_are_told),
+        UNIT_TEST(cold_and_protein_may_be_asked_for_in_another_form),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

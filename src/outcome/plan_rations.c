@@ -11,10 +11,8 @@ typedef struct {
     int group, first, count; /* blocks of the group */
 } Group;
 
-static bool is_small(const PlanFeed *feed) {
-    return feed->feed->feed_class == FEED_CLASS_MINERAL ||
-           feed->feed->feed_class == FEED_CLASS_NPN;
-}
+/* Given by the handful. */
+static bool is_small(const PlanFeed *feed) { return !ration_feed_fills(feed); }
 
 static bool is_fed(const Group *group, int feed) {
     for (int b = group->first; b < group->first + group->count; b++) {

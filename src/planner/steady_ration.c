@@ -120,11 +120,6 @@ typedef struct {
     LpSolution best;
 } Sweep;
 
-static bool is_small_by_nature(const PlanFeed *feed) {
-    return feed->feed->feed_class == FEED_CLASS_MINERAL ||
-           feed->feed->feed_class == FEED_CLASS_NPN;
-}
-
 static double serving(const Sweep *sweep, int block, int feed) {
     const int column =
         sweep->program->eaten[block * sweep->program->question->feed_count + feed];
@@ -157,7 +152,7 @@ static int group_crumbs(const Sweep *sweep, Crumb *crumbs) {
             for (int b = first; b < first + blocks; b++)
                 of_feed += serving(sweep, b, f) * question->blocks[b].days;
             const double share =
-                is_small_by_nature(&question->feeds[f]) ? SMALL_CRUMB_SHARE : CRUMB_SHARE;
+                ration_feed_fills(&question->feeds[f]) ? CRUMB_SHARE : SMALL_CRUMB_SHARE;
             if (of_feed > 1e-6 && of_feed < share * all)
                 crumbs[count++] = (Crumb){first, blocks, f, of_feed / days};
         }
@@ -191,7 +186,7 @@ static int serving_crumbs(const Sweep *sweep, Crumb *crumbs) {
     for (int b = 0; b < question->block_count; b++) {
         for (int f = 0; f < question->feed_count; f++) {
             const double kg = serving(sweep, b, f);
-            if (kg > 1e-6 && kg < CRUMB_KG && !is_small_by_nature(&question->feeds[f]) &&
+            if (kg > 1e-6 && kg < CRUMB_KG && ration_feed_fills(&question->feeds[f]) &&
                 question->feeds[f].feed->feed_class != FEED_CLASS_MEAL)
                 crumbs[count++] = (Crumb){b, 1, f, kg};
         }

@@ -7,20 +7,33 @@
 
 #include <string.h>
 
-static const ReportTable *table_at(const Report *report, int wanted) {
-    int at = 0;
-    for (const ReportSection *section = report->first; section; section = section->next)
-        for (const ReportPiece *piece = section->first; piece; piece = piece->next)
-            if (piece->kind == PIECE_TABLE && at++ == wanted)
-                return piece->table;
-    return NULL;
+enum { FIRST_COW, SECOND_COW, GROWING, TABLE_COUNT, MOST_ROWS = 40 };
+
+typedef struct {
+    const ReportTable *table[TABLE_COUNT];
+    const ReportRow *rows[TABLE_COUNT][MOST_ROWS];
+    int row_count[TABLE_COUNT];
+    int table_count;
+} Tables;
+
+static void take_table(Tables *tables, const ReportTable *table) {
+    assert_true(tables->table_count < TABLE_COUNT);
+    const int at = tables->table_count++;
+    tables->table[at] = table;
+    for (const ReportRow *row = table->first; row; row = row->next) {
+        assert_true(tables->row_count[at] < MOST_ROWS);
+        tables->rows[at][tables->row_count[at]++] = row;
+    }
 }
 
-static int row_count(const ReportTable *table) {
-    int count = 0;
-    for (const ReportRow *row = table->first; row; row = row->next)
-        count++;
-    return count;
+static Tables tables_of(const Report *report) {
+    Tables tables = {.table_count = 0};
+    for (const ReportSection *section = report->first; section; section = section->next)
+        for (const ReportPiece *piece = section->first; piece; piece = piece->next)
+            if (piece->kind == PIECE_TABLE)
+                take_table(&tables, piece->table);
+    assert_int_equal(tables.table_count, TABLE_COUNT);
+    return tables;
 }
 
 static const Report *tables_in(Arena *arena, Units units) {
@@ -30,12 +43,11 @@ static const Report *tables_in(Arena *arena, Units units) {
 }
 
 static void there_are_two_cows_of_twelve_months_and_thirty_gains(void **state) {
-    const Report *report = tables_in(*state, UNITS_METRIC);
-    assert_int_equal(row_count(table_at(report, 0)), 12);
-    assert_int_equal(row_count(table_at(report, 1)), 12);
-    assert_int_equal(row_count(table_at(report, 2)), 30);
-    assert_null(table_at(report, 3));
-    assert_string_equal(table_at(report, 0)->caption, "Cow of 590 kg, a day");
+    const Tables tables = tables_of(tables_in(*state, UNITS_METRIC));
+    assert_int_equal(tables.row_count[FIRST_COW], 12);
+    assert_int_equal(tables.row_count[SECOND_COW], 12);
+    assert_int_equal(tables.row_count[GROWING], 30);
+    assert_string_equal(tables.table[FIRST_COW]->caption, "Cow of 590 kg, a day");
 }
 
 /* Case "1300 lb cow month 1": 7.56 kg of milk; 10.72, 5.43, 0 and 16.15 Mcal; 836 and 1,248 g
@@ -44,23 +56,21 @@ static void the_first_month_of_the_first_cow_is_that_of_the_published_cases(void
     static const double MONTH[] = {1, 7.56, 10.72, 5.43, 0, 16.15, 836, 1248, 36.0, 23.9};
     static const double HALF_A_DIGIT[] = {0,     0.006, 0.006, 0.006, 0.006,
                                           0.006, 0.6,   0.6,   0.06,  0.06};
-    const ReportTable *table = table_at(tables_in(*state, UNITS_METRIC), 0);
-    assert_int_equal(table->column_count, 10);
+    const Tables tables = tables_of(tables_in(*state, UNITS_METRIC));
+    assert_int_equal(tables.table[FIRST_COW]->column_count, 10);
     for (int i = 0; i < 10; i++)
-        assert_near(table->first->cells[i].number, MONTH[i], HALF_A_DIGIT[i]);
+        assert_near(tables.rows[FIRST_COW][0]->cells[i].number, MONTH[i], HALF_A_DIGIT[i]);
 }
 
 /* 20 lb of milk at the peak of week 8.5, which the second month ends near; 1,366 g of crude
  * protein are 3.01 lb; 200 kg are 441 lb. */
 static void imperial_tables_are_in_pounds(void **state) {
-    const Report *report = tables_in(*state, UNITS_IMPERIAL);
-    const ReportTable *cow = table_at(report, 0);
-    assert_string_equal(cow->caption, "Cow of 1,300 lb, a day");
-    assert_near(cow->first->next->cells[1].number, 20.0, 0.05);
-    assert_near(cow->first->next->cells[7].number, 3.01, 0.005);
-    const ReportTable *growing = table_at(report, 2);
-    assert_string_equal(growing->columns[0].unit, "lb");
-    assert_near(growing->first->cells[0].number, 441.0, 0.5);
+    const Tables tables = tables_of(tables_in(*state, UNITS_IMPERIAL));
+    assert_string_equal(tables.table[FIRST_COW]->caption, "Cow of 1,300 lb, a day");
+    assert_near(tables.rows[FIRST_COW][1]->cells[1].number, 20.0, 0.05);
+    assert_near(tables.rows[FIRST_COW][1]->cells[7].number, 3.01, 0.005);
+    assert_string_equal(tables.table[GROWING]->columns[0].unit, "lb");
+    assert_near(tables.rows[GROWING][0]->cells[0].number, 441.0, 0.5);
 }
 
 static void json_holds_the_tables_in_the_programs_own_units(void **state) {

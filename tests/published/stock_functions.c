@@ -101,6 +101,8 @@ static double call_days_on_hand(const double *in) { /* t, kg a day */
     return in[0] * KG_PER_TONNE / in[1];
 }
 static double call_yardage(const double *in) { return in[0] * in[1] / in[2]; }
+/* head fed once a day, inches each */
+static double call_bunk_feet(const double *in) { return in[0] * in[1] / INCHES_PER_FOOT; }
 /* price, lb it buys, dry matter %, nutrient % -> price per lb of nutrient */
 static double call_cost_of_nutrient(const double *in) {
     return in[0] / (in[1] * in[2] / 100.0 * in[3] / 100.0);
@@ -131,6 +133,7 @@ const PublishedFunction STOCK_FUNCTIONS[] = {
     {"days_on_hand", 2, call_days_on_hand},                         /* t, kg/day -> days */
     {"yardage", 3, call_yardage},                                   /* h, $/h, head */
     {"cost_of_nutrient", 4, call_cost_of_nutrient},                 /* $/lb */
+    {"bunk_feet", 2, call_bunk_feet},                               /* head, in -> ft */
     {"as_fed", 2, call_as_fed},                                     /* any weight */
     {NULL, 0, NULL},
 };

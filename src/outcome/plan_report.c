@@ -222,6 +222,32 @@ static void add_protein_form(Report *report, MicrobialForm form) {
                          : "8.7 % of the TDN eaten and 42.73 g, instead of 10 %");
 }
 
+/* "Ergot alkaloids of the whole diet; breeding cattle" without the cattle: one name a danger.
+ */
+static const char *danger_name(Arena *arena, const SafetyLimit *limit) {
+    return arena_copy(arena, limit->label, strcspn(limit->label, ";"));
+}
+
+/* Dangers in the table of limits that no column tells of; water is judged when it is read. */
+static void add_not_watched(Report *report, const SafetyLimits *limits) {
+    Text names = text_new(report->arena);
+    const char *last = "";
+    for (int i = 0; i < limits->count; i++) {
+        const SafetyLimit *limit = &limits->limits[i];
+        const char *name = danger_name(report->arena, limit);
+        if (limit->subject != SUBJECT_NOT_WATCHED || limit->kind == LIMIT_WATER ||
+            limit->kind == LIMIT_FACILITY || text_same(name, last))
+            continue;
+        text_print(&names, "%s%s", names.length > 0 ? "; " : "", name);
+        last = name;
+    }
+    if (names.length > 0)
+        report_paragraph(report,
+                         "Not watched by this plan, because no column of the files tells of "
+                         "it: %s.",
+                         names.bytes);
+}
+
 static bool uses_normals(const Farm *farm) {
     for (Day day = farm->winter.first_day;
          calendar_days_between(day, farm->winter.last_day) >= 0;
@@ -240,6 +266,7 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     add_stand_ins(report, plan->question->farm);
     add_own_needs(report, plan->question->farm);
     add_protein_form(report, plan->question->farm->winter.microbial_form);
+    add_not_watched(report, &plan->question->farm->limits);
     if (uses_normals(plan->question->farm))
         report_paragraph(report, "Months not in weather.csv are the published normals of %s.",
                          weather->normals_station);

@@ -139,6 +139,23 @@ static void a_limit_on_how_much_is_said_to_save(void **state) {
         says(report, "NDF (fill) ($0.31 less with room for one kg more a head and day)"));
 }
 
+static void what_no_column_tells_of_is_named_as_not_watched(void **state) {
+    HandQuestion *hand = november(*state);
+    hand_offer(hand, "Hay", 0.20);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand_nitrate_limit(hand, 0.5);
+    const char *const labels[] = {"Ergot; cows", "Ergot; calves", "Mould"};
+    for (int i = 0; i < 3; i++)
+        add_limit(hand, (SafetyLimit){.id = labels[i],
+                                      .label = labels[i],
+                                      .kind = LIMIT_EACH_FEED,
+                                      .subject = SUBJECT_NOT_WATCHED,
+                                      .stages = STAGE_ALL});
+    add_limit(hand, (SafetyLimit){.id = "bunk", .label = "Bunk", .kind = LIMIT_FACILITY});
+    assert_true(
+        says(report_of(*state, hand), "no column of the files tells of it: Ergot; Mould."));
+}
+
 /* Feeds kept out come before the water, which must not be crowded out. */
 static void no_caution_is_lost_on_a_large_farm(void **state) {
     enum { FEEDS = 450 };
@@ -184,6 +201,7 @@ int main(void) {
         UNIT_TEST(a_herd_that_is_fed_is_called_balanced_when_only_the_carry_over_lacks),
         UNIT_TEST(the_price_of_a_share_is_that_of_one_per_cent),
         UNIT_TEST(a_limit_on_how_much_is_said_to_save),
+        UNIT_TEST(what_no_column_tells_of_is_named_as_not_watched),
         UNIT_TEST(no_caution_is_lost_on_a_large_farm),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

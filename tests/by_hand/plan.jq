@@ -75,6 +75,10 @@ def or_none: if . == null then 0 else . end;
   ( $plan.groups[] as $g | $g.periods[] as $p
     | "\($g.group), \($p.from)" as $where
     | ( agree($where; "dry matter intake"; $p.dry_matter_intake; total($p.ration; 1); $exact),
+        ( $p.not_planned_for[] as $n
+          | agree($where; "\($n.nutrient) of minerals"; $n.minerals_bring;
+                  total($p.ration; if .class == "mineral" then .as_eaten[$n.nutrient] | or_none else 0 end)
+                  / total($p.ration; 1); $exact) ),
         ( $p.ration[] as $r | $feed[$r.feed] as $f
           | agree($where; "\($r.feed) as fed"; $r.as_fed_kg;
                   $r.dry_matter_kg / (1 - $f.waste_pct / 100) / ($f.dry_matter_pct / 100); $exact),

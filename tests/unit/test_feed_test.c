@@ -24,6 +24,12 @@ static void read_row(Arena *arena, Faults *faults, const char *bytes, size_t len
 static void read_cover_crop(Arena *arena, Faults *faults, const char *bytes, size_t length) {
     read_as(arena, faults, bytes, length, "cover_crop_hay_early");
 }
+/* Bought: nobody knows when it was cut. */
+static void read_bought(Arena *arena, Faults *faults, const char *bytes, size_t length) {
+    const FeedTests tests = parse(arena, faults, bytes, length);
+    const Day first_day = calendar_day(2026, 11, 1);
+    feed_tests_check_dates(faults, &tests, "A", NULL, &first_day, NULL);
+}
 static void read_straw(Arena *arena, Faults *faults, const char *bytes, size_t length) {
     read_as(arena, faults, bytes, length, "barley_straw");
 }
@@ -168,6 +174,9 @@ static void protein_and_fibre_typed_as_shares_of_one_are_a_fault(void **state) {
             "was a share of one typed?");
     assert_told(HEAD ",rdp_pct_of_cp\nA,dry matter,12,^0.72\n", "write 72");
     assert_told(HEAD ",rdp_pct_of_cp\nA,dry matter,12,^9\n", "doubt: dry matter?");
+    assert_told(HEAD ",soluble_protein_pct_of_cp\nA,dry matter,12,^0.4\n", "write 40");
+    assert_told(HEAD ",rdp_pct_of_cp,soluble_protein_pct_of_cp\nA,dry matter,12,70,^80\n",
+                "are the columns swapped?");
 }
 
 static void moisture_typed_as_a_share_or_as_zero_is_a_fault(void **state) {
@@ -237,6 +246,9 @@ static void a_sample_older_than_the_crop_is_doubted(void **state) {
     told_of(read_cover_crop,
             HEAD ",date\nA,dry matter,12,^2025-09-14\nA,dry matter,12,2026-09-14\n",
             "doubt: last year's feed?");
+    told_of(read_bought,
+            HEAD ",date\nA,dry matter,12,^2025-10-31\nA,dry matter,12,2025-11-01\n",
+            "doubt: more than a year before feeding begins");
     told_of(read_cover_crop, HEAD ",date\nA,dry matter,12,^2028-09-14\n",
             "doubt: is the year right?");
     told_of(read_cover_crop, HEAD ",date\nA,dry matter,12,^14/09/2026\n", "write 2026-09-14");

@@ -131,6 +131,111 @@ static void a_mineral_has_no_energy(void **state) {
     assert_near(feed.analysis.of[NUTRIENT_CALCIUM].value, 36 / 0.98, 1e-9);
 }
 
+static void nfc_is_what_the_five_tests_leave_and_carries_their_worst_origin(void **state) {
+    /* 100 - (58 + 12 + 3 + 9) = 18 */
+    const Feedstuff tested = completed(state, "oat_greenfeed",
+                                       HEAD ",ndf_pct,crude_protein_pct,crude_fat_pct,ash_pct\n"
+                                            "A,dry matter,86,58,12,3,9\n");
+    assert_near(tested.nfc.value, 18.0, 1e-9);
+    assert_int_equal(tested.nfc.origin, FROM_CALCULATION);
+    const Feedstuff partly =
+        completed(state, "oat_greenfeed", HEAD ",ndf_pct\nA,dry matter,86,58\n");
+    assert_int_equal(partly.nfc.origin, FROM_BOOK);
+    const Feedstuff salt = completed(state, "white_salt", HEAD "\nA,as fed,99\n");
+    assert_false(reading_is_known(salt.nfc));
+}
+
+static void rfv_is_of_perennial_forage_only(void **state) {
+    /* full-bloom alfalfa, ADF 41 and NDF 53, is 100 [WARD_2008] */
+    const char *bytes = HEAD ",adf_pct,ndf_pct\nA,dry matter,86,41,53\n";
+    static const char *const MEANT[] = {"alfalfa_hay_late", "alfalfa_grass_hay", "brome_hay"};
+    static const char *const NOT_MEANT[] = {"oat_greenfeed", "barley_straw", "corn_silage",
+                                            "barley_grain"};
+    for (size_t i = 0; i < sizeof MEANT / sizeof MEANT[0]; i++)
+        assert_near(completed(state, MEANT[i], bytes).rfv.value, 100.0, 0.5);
+    for (size_t i = 0; i < sizeof NOT_MEANT / sizeof NOT_MEANT[0]; i++)
+        assert_false(reading_is_known(completed(state, NOT_MEANT[i], bytes).rfv));
+}
+
+static void soluble_protein_is_kept_and_never_made_into_degradable(void **state) {
+    const Feedstuff feed =
+        completed(state, "barley_silage", HEAD ",soluble_protein_pct_of_cp\nA,as fed,37,55\n");
+    assert_near(feed.analysis.of[NUTRIENT_SOLUBLE_SHARE].value, 55, 1e-12);
+    assert_int_equal(feed.analysis.of[NUTRIENT_DEGRADABLE_SHARE].origin, FROM_BOOK);
+}
+
+static void sulfur_nobody_tested_is_assumed_of_kinds_that_gather_it(void **state) {
+    const char *untested = HEAD "\nA,dry matter,86\n";
+    const Feedstuff slough = completed(state, "slough_hay", untested);
+    assert_near(slough.analysis.of[NUTRIENT_SULFUR].value, 0.30, 1e-12);
+    assert_int_equal(slough.analysis.of[NUTRIENT_SULFUR].origin, FROM_ASSUMPTION);
+    assert_true(slough.sulfur_is_assumed);
+    const Feedstuff canola = completed(state, "canola_hay", untested);
+    assert_near(canola.analysis.of[NUTRIENT_SULFUR].value, 0.65, 1e-12);
+    const Feedstuff tops = completed(state, "turnip_tops", untested);
+    assert_int_equal(tops.analysis.of[NUTRIENT_SULFUR].origin, FROM_BOOK); /* 0.85: higher */
+    const Feedstuff brome = completed(state, "brome_hay", untested);
+    assert_false(brome.sulfur_is_assumed);
+    const Feedstuff tested =
+        completed(state, "slough_hay", HEAD ",sulfur_pct\nA,dry matter,86,0.12\n");
+    assert_near(tested.analysis.of[NUTRIENT_SULFUR].value, 0.12, 1e-12);
+}
+
+/* The policy is by kind: a new row of these kinds must say what is reckoned of it. */
+static void
+the_book_says_of_every_legume_and_brassica_what_its_untested_sulfur_is(void **state) {
+    const BookValues *book = own_book(*state);
+    for (int i = 0; i < book->count; i++) {
+        const BookFeed *feed = &book->feeds[i];
+        if (feed->feed_class == FEED_CLASS_LEGUME || feed->feed_class == FEED_CLASS_BRASSICA)
+            assert_true(feed->untested_sulfur >= 0.30);
+    }
+}
+
+static void a_forage_as_wet_as_silage_has_silages_bound_protein(void **state) {
+    const BookFeed *book = book_find(own_book(*state), "cover_crop_hay_early");
+    static const struct {
+        const char *bytes;
+        double ndicp, adicp;
+    } CASES[] = {
+        {HEAD ",crude_protein_pct,ndf_pct,lignin_pct\nA,dry matter,65,12,55,5\n", 2.5, 1.0},
+        {HEAD ",crude_protein_pct,ndf_pct,lignin_pct\nA,dry matter,64,12,55,5\n", 1.8, 0.8},
+    };
+    for (size_t i = 0; i < 2; i++) {
+        const Feedstuff feed = completed(state, "cover_crop_hay_early", CASES[i].bytes);
+        const FibreAnalysis by_hand = {
+            .crude_protein = 12,
+            .ndf = 55,
+            .ash = book->analysis.of[NUTRIENT_ASH].value,
+            .crude_fat = book->analysis.of[NUTRIENT_CRUDE_FAT].value,
+            .ndicp = CASES[i].ndicp,
+            .adicp = CASES[i].adicp,
+            .lignin = 5,
+            .ndf_digestibility = (double)NAN,
+            .processing_factor = 1.0,
+        };
+        assert_near(feed.tdn_by_route[ROUTE_LIGNIN], tdn_summative(by_hand).tdn, 1e-9);
+    }
+    const BoundProtein straw = feed_class_bound_protein(FEED_CLASS_STRAW, 50);
+    assert_near(straw.ndicp_pct, 1.2, 1e-12); /* lower already */
+    const BoundProtein brewers = feed_class_bound_protein(FEED_CLASS_BYPRODUCT, 25);
+    assert_near(brewers.adicp_pct, 0.4, 1e-12); /* no forage */
+}
+
+static void salt_is_read_as_its_sodium_and_chloride_where_those_are_not_given(void **state) {
+    /* NaCl: 22.990 / (22.990 + 35.453) = 0.3934 [ATOMIC_WEIGHTS] */
+    const Feedstuff salt =
+        completed(state, "mineral_2:1", HEAD ",salt_pct\nA,dry matter,97,20\n");
+    assert_near(salt.analysis.of[NUTRIENT_SODIUM].value, 7.868, 0.001);
+    assert_near(salt.analysis.of[NUTRIENT_CHLORIDE].value, 12.132, 0.001);
+    assert_int_equal(salt.analysis.of[NUTRIENT_SODIUM].origin, FROM_CALCULATION);
+    const Feedstuff both =
+        completed(state, "mineral_2:1", HEAD ",salt_pct,sodium_pct\nA,dry matter,97,20,8.5\n");
+    assert_near(both.analysis.of[NUTRIENT_SODIUM].value, 8.5, 1e-12);
+    const Feedstuff wet = completed(state, "mineral_2:1", HEAD ",salt_pct\nA,as fed,50,10\n");
+    assert_near(wet.analysis.of[NUTRIENT_SODIUM].value, 7.868, 0.001);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_laboratory_goes_before_the_book_and_the_book_fills_the_gaps),
@@ -144,6 +249,13 @@ int main(void) {
         UNIT_TEST(samples_are_weighed_by_their_cores),
         UNIT_TEST(heated_forage_loses_its_bound_protein_and_distillers_grains_do_not),
         UNIT_TEST(a_mineral_has_no_energy),
+        UNIT_TEST(nfc_is_what_the_five_tests_leave_and_carries_their_worst_origin),
+        UNIT_TEST(rfv_is_of_perennial_forage_only),
+        UNIT_TEST(soluble_protein_is_kept_and_never_made_into_degradable),
+        UNIT_TEST(sulfur_nobody_tested_is_assumed_of_kinds_that_gather_it),
+        UNIT_TEST(the_book_says_of_every_legume_and_brassica_what_its_untested_sulfur_is),
+        UNIT_TEST(a_forage_as_wet_as_silage_has_silages_bound_protein),
+        UNIT_TEST(salt_is_read_as_its_sodium_and_chloride_where_those_are_not_given),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -38,8 +38,25 @@ static void a_unit_that_is_not_the_nutrients_is_a_fault(void **state) {
     assert_told(HEAD "copper,all,10,^,page,UADA_MP391\n", "is not that of copper, ppm");
 }
 
+/* A mineral of 2,500 IU/kg would take 150 g a head and day for 35 IU of 11 kg of dry matter. */
+static void vitamins_d_and_e_are_guides_and_no_ration_is_held_to_them(void **state) {
+    const EmbeddedFile *file = own_table("mineral-needs.csv");
+    Faults faults = faults_new(*state);
+    const MineralNeeds *needs =
+        mineral_needs_parse(*state, &faults, file->name, file->bytes, file->length);
+    assert_near(needs->guide[NUTRIENT_VITAMIN_D], 275, 1e-12); /* [MSD_VITAMINS] */
+    assert_near(needs->guide[NUTRIENT_VITAMIN_E], 35, 1e-12);
+    assert_near(needs->guide[NUTRIENT_VITAMIN_A], 0, 0);
+    for (int animal = 0; animal < ANIMAL_COUNT; animal++)
+        assert_near(needs->least[NUTRIENT_VITAMIN_E][animal], 0, 0);
+    assert_told("nutrient,animal,least,unit,how_known,source,use\n"
+                "vitamin_e,^nursing,35,iu_per_kg,page,MSD_VITAMINS,guide\n",
+                "of all cattle");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        UNIT_TEST(vitamins_d_and_e_are_guides_and_no_ration_is_held_to_them),
         UNIT_TEST(the_own_table_is_read_without_a_fault),
         UNIT_TEST(what_is_not_known_or_left_out_is_a_fault_and_not_a_need_of_nothing),
         UNIT_TEST(a_unit_that_is_not_the_nutrients_is_a_fault),

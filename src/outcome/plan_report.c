@@ -2,6 +2,7 @@
 #include "base/text.h"
 #include "outcome/day_words.h"
 #include "outcome/own_need_words.h"
+#include <math.h>
 #include <string.h>
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
@@ -248,6 +249,41 @@ static void add_not_watched(Report *report, const SafetyLimits *limits) {
                          names.bytes);
 }
 
+static int count_fed_unknown(const WinterPlan *plan, Nutrient nutrient) {
+    int count = 0;
+    for (int f = 0; f < plan->question->feed_count; f++) {
+        const PlanFeed *feed = &plan->question->feeds[f];
+        count +=
+            ration_feed_fills(feed) && plan->taken_kg[f] > 0.0 && isnan(feed->eaten[nutrient]);
+    }
+    return count;
+}
+
+/* An unknown counts as none toward a ceiling: the reader must know of which. */
+static void add_unknown_toward_most(Report *report, const WinterPlan *plan) {
+    const SafetyLimits *limits = &plan->question->farm->limits;
+    bool is_told[NUTRIENT_COUNT] = {false};
+    Text names = text_new(report->arena);
+    for (int i = 0; i < limits->count; i++) {
+        const SafetyLimit *limit = &limits->limits[i];
+        if (!limit_is_watched(limit) || limit->kind != LIMIT_CONCENTRATION ||
+            limit->subject != SUBJECT_NUTRIENT || limit->side != SIDE_MOST ||
+            is_told[limit->nutrient])
+            continue;
+        is_told[limit->nutrient] = true;
+        const int count = count_fed_unknown(plan, limit->nutrient);
+        if (count > 0)
+            text_print(&names, "%s%s (of %d %s)", names.length > 0 ? "; " : "",
+                       nutrient_kind(limit->nutrient)->label, count,
+                       count == 1 ? "feed" : "feeds");
+    }
+    if (names.length > 0)
+        report_paragraph(report,
+                         "Not known of feeds in these rations, and counted as none where it "
+                         "is held under a most: %s.",
+                         names.bytes);
+}
+
 static bool uses_normals(const Farm *farm) {
     for (Day day = farm->winter.first_day;
          calendar_days_between(day, farm->winter.last_day) >= 0;
@@ -267,6 +303,7 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     add_own_needs(report, plan->question->farm);
     add_protein_form(report, plan->question->farm->winter.microbial_form);
     add_not_watched(report, &plan->question->farm->limits);
+    add_unknown_toward_most(report, plan);
     if (uses_normals(plan->question->farm))
         report_paragraph(report, "Months not in weather.csv are the published normals of %s.",
                          weather->normals_station);

@@ -3,6 +3,7 @@
 #include "outcome/plan_report.h"
 #include "support/hand_question.h"
 #include "support/unit.h"
+#include <math.h>
 #include <string.h>
 
 static HandQuestion *november(Arena *arena) {
@@ -156,6 +157,24 @@ static void what_no_column_tells_of_is_named_as_not_watched(void **state) {
         says(report_of(*state, hand), "no column of the files tells of it: Ergot; Mould."));
 }
 
+/* Straw is not known too, but is in no ration. */
+static void what_is_not_known_of_a_feed_fed_and_held_under_a_most_is_named(void **state) {
+    HandQuestion *hand = november(*state);
+    hand_offer(hand, "Hay", 0.20)->eaten[NUTRIENT_MOLYBDENUM] = (double)NAN;
+    hand_offer(hand, "Straw", 0.90)->eaten[NUTRIENT_MOLYBDENUM] = (double)NAN;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    add_limit(hand, (SafetyLimit){.id = "molybdenum_most",
+                                  .label = "Molybdenum",
+                                  .kind = LIMIT_CONCENTRATION,
+                                  .subject = SUBJECT_NUTRIENT,
+                                  .nutrient = NUTRIENT_MOLYBDENUM,
+                                  .stages = STAGE_ALL,
+                                  .side = SIDE_MOST,
+                                  .warn = 2.0,
+                                  .hard = 5.0});
+    assert_true(says(report_of(*state, hand), "held under a most: Molybdenum (of 1 feed)."));
+}
+
 /* Feeds kept out come before the water, which must not be crowded out. */
 static void no_caution_is_lost_on_a_large_farm(void **state) {
     enum { FEEDS = 450 };
@@ -202,6 +221,7 @@ int main(void) {
         UNIT_TEST(the_price_of_a_share_is_that_of_one_per_cent),
         UNIT_TEST(a_limit_on_how_much_is_said_to_save),
         UNIT_TEST(what_no_column_tells_of_is_named_as_not_watched),
+        UNIT_TEST(what_is_not_known_of_a_feed_fed_and_held_under_a_most_is_named),
         UNIT_TEST(no_caution_is_lost_on_a_large_farm),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

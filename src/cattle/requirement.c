@@ -276,6 +276,41 @@ static void add_eating(Requirement *mean, const CowDay *cow, const Eating *eatin
     mean->ndf_most_kg += cow->weight * eating->ndf_share * cow->body->live.kg;
 }
 
+/* Last third of pregnancy, when the table asks for more. Own choice. */
+#define LATE_FOR_TABLE_DAYS (2.0 * GESTATION_DAYS / 3.0)
+
+/* TABLE_ROW_COUNT: no line is printed for such cattle. */
+static TableRow table_row_of(const CowDay *cow) {
+    switch (cow->group->cattle_class) {
+    case CATTLE_COW:
+    case CATTLE_BRED_HEIFER:
+        if (cow->state.days_in_milk > 0.0)
+            return TABLE_NURSING;
+        return cow->state.days_pregnant > LATE_FOR_TABLE_DAYS ? TABLE_LATE_PREGNANCY
+                                                              : TABLE_MID_PREGNANCY;
+    case CATTLE_REPLACEMENT_HEIFER:
+        return TABLE_REPLACEMENT_HEIFER;
+    case CATTLE_BULL_CALF:
+        return TABLE_YEARLING_BULL;
+    case CATTLE_STEER:
+    case CATTLE_FEEDER_HEIFER:
+    case CATTLE_BULL:
+    case CATTLE_CLASS_COUNT:
+        break;
+    }
+    return TABLE_ROW_COUNT;
+}
+
+/* `least` is the published law times the share that stills hunger. */
+static void add_table_row(Requirement *mean, const CowDay *cow, const Eating *eating) {
+    const TableRow row = table_row_of(cow);
+    if (row == TABLE_ROW_COUNT)
+        return;
+    mean->table_row_share[row] += cow->weight;
+    mean->table_row_law[row] =
+        intake_law_add(mean->table_row_law[row], eating->least, cow->weight / SATIETY_SHARE);
+}
+
 static WaterClass water_class_of(const CowDay *cow) {
     if (cow->group->cattle_class == CATTLE_BULL)
         return WATER_BULL;
@@ -307,6 +342,7 @@ static void add_cow(Requirement *mean, const CowDay *cow) {
     add_protein(mean, cow);
     add_minerals(mean, cow, eating.animal);
     add_eating(mean, cow, &eating);
+    add_table_row(mean, cow, &eating);
     add_body(mean, cow);
 }
 
@@ -347,12 +383,12 @@ Requirement requirement_of(const HerdGroup *group, const Weather *weather,
 EnergyRate requirement_nem(const Requirement *requirement) {
     const EnergyParts *parts = &requirement->energy;
     return (EnergyRate){fmax(parts->maintenance + parts->cold + parts->pregnancy + parts->milk +
-                                 parts->condition + parts->activity + parts->own,
+                                 parts->condition + parts->activity + parts->table + parts->own,
                              0.0)};
 }
 
 GramRate requirement_protein(const Requirement *requirement) {
     const ProteinParts *parts = &requirement->protein;
     return (GramRate){parts->maintenance + parts->pregnancy + parts->milk + parts->gain +
-                      parts->own};
+                      parts->table + parts->own};
 }

@@ -11,14 +11,15 @@
 #include "cattle/weather.h"
 
 /* Diet NEm by cause, Mcal a day. Condition may be negative: reserves that may be drawn on.
- * `own` is what a figure of the user's differs from the rest. */
+ * `own` is what a figure of the user's differs from the rest, `table` what the published table
+ * does. */
 typedef struct {
-    double maintenance, activity, cold, pregnancy, milk, condition, own;
+    double maintenance, activity, cold, pregnancy, milk, condition, table, own;
 } EnergyParts;
 
 /* Metabolizable protein by cause, g a day. */
 typedef struct {
-    double maintenance, pregnancy, milk, gain, own;
+    double maintenance, pregnancy, milk, gain, table, own;
 } ProteinParts;
 
 /* What a user's own figure may stand for (own_need.h). */
@@ -33,6 +34,17 @@ typedef enum {
     NEED_NDF_MOST,
     NEED_CONCENTRATION /* of a mineral or vitamin */
 } NeedKind;
+
+/* Lines of the published table that may stand in the place of the equations
+ * (requirement_table.h). */
+typedef enum {
+    TABLE_MID_PREGNANCY, /* and open cows */
+    TABLE_LATE_PREGNANCY,
+    TABLE_NURSING,
+    TABLE_REPLACEMENT_HEIFER,
+    TABLE_YEARLING_BULL,
+    TABLE_ROW_COUNT
+} TableRow;
 
 #define NEED_BIT(kind) (1u << (unsigned)(kind))
 
@@ -54,7 +66,10 @@ typedef struct {
     double cold_share;               /* added to the energy need */
     double cold_spell_energy;        /* Mcal a day more than this when the cold spell comes */
     double water_l;                  /* a day, as drunk and in the feed */
-    unsigned own_kinds;              /* NEED_BIT of what is the user's own, at least in part */
+    double table_row_share[TABLE_ROW_COUNT];  /* of the cow-days; none for some classes */
+    IntakeLaw table_row_law[TABLE_ROW_COUNT]; /* intake as published, times that share */
+    bool follows_table;
+    unsigned own_kinds; /* NEED_BIT of what is the user's own, at least in part */
     bool mineral_is_own[NUTRIENT_COUNT];
 } Requirement;
 

@@ -23,6 +23,7 @@ enum {
     SET_NITRATE,
     SET_CARRY_OVER_TONNES,
     SET_CARRY_OVER_TONS,
+    SET_REQUIREMENTS,
     SET_COLD,
     SET_PROTEIN,
     SET_FARM,
@@ -39,6 +40,7 @@ static const char *const SETTING_NAMES[SET_COUNT] = {
     "water_nitrate_mg_per_l",
     "carry_over_tonnes",
     "carry_over_tons",
+    "requirements",
     "cold",
     "protein",
     "farm",
@@ -46,6 +48,7 @@ static const char *const SETTING_NAMES[SET_COUNT] = {
 };
 #define DIGITS "0123456789"
 
+static const char *const NEEDS_WAY_NAMES[] = {"equations", "table"};
 static const char *const COLD_WAY_NAMES[] = {"table", "model"};
 static const char *const PROTEIN_NAMES[] = {"ten", "thirteen", "2016"};
 static const char *const UNIT_NAMES[] = {"metric", "imperial"};
@@ -278,6 +281,8 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
             sheet_choice(sheet, rows.row[SET_UNITS], WINTER_VALUE, UNIT_NAMES, 2) == 1;
     if (rows.row[SET_YARDAGE] >= 0)
         read_amount(sheet, rows.row[SET_YARDAGE], 50.0, &winter.yardage_per_head_day);
+    winter.needs_way =
+        (NeedsWay)read_choice(sheet, rows.row[SET_REQUIREMENTS], NEEDS_WAY_NAMES, 2);
     winter.cold_way = (ColdWay)read_choice(sheet, rows.row[SET_COLD], COLD_WAY_NAMES, 2);
     winter.microbial_form =
         (MicrobialForm)read_choice(sheet, rows.row[SET_PROTEIN], PROTEIN_NAMES, 3);

@@ -6,6 +6,9 @@
 #include "cattle/cold_stress.h"
 #include "cattle/protein_requirement.h"
 
+/* Where needs come from. */
+typedef enum { NEEDS_BY_EQUATIONS, NEEDS_BY_TABLE } NeedsWay;
+
 typedef struct {
     const char *farm, *currency;
     Day first_day, last_day; /* both are fed */
@@ -16,6 +19,7 @@ typedef struct {
     bool nitrate_is_assumed;
     double carry_over_kg; /* dry matter of own forage wanted at the end */
     ColdWay cold_way;
+    NeedsWay needs_way;
     MicrobialForm microbial_form;
     bool is_imperial; /* the farm's own units */
     bool is_readable; /* false: the days could not be read */

@@ -18,7 +18,15 @@ static const CommandRow COMMANDS[COMMAND_COUNT] = {
 
 #define LIST_OF_COMMANDS_BYTES 80
 
-enum { OPTION_UNITS = 256, OPTION_FORMAT, OPTION_WIDTH, OPTION_YEAR_TABLE, OPTION_VERSION };
+enum {
+    OPTION_UNITS = 256,
+    OPTION_FORMAT,
+    OPTION_WIDTH,
+    OPTION_REQUIREMENTS,
+    OPTION_COLD,
+    OPTION_YEAR_TABLE,
+    OPTION_VERSION
+};
 enum { OPERAND = 1 }; /* what getopt gives for an argument that is no option, asked by "-" */
 
 static const struct option OPTIONS[] = {
@@ -26,6 +34,8 @@ static const struct option OPTIONS[] = {
     {"format", required_argument, NULL, OPTION_FORMAT},
     {"out", required_argument, NULL, 'o'},
     {"width", required_argument, NULL, OPTION_WIDTH},
+    {"requirements", required_argument, NULL, OPTION_REQUIREMENTS},
+    {"cold", required_argument, NULL, OPTION_COLD},
     {"year-table", no_argument, NULL, OPTION_YEAR_TABLE},
     {"help", no_argument, NULL, 'h'},
     {"version", no_argument, NULL, OPTION_VERSION},
@@ -34,9 +44,12 @@ static const struct option OPTIONS[] = {
 enum { OPTION_COUNT = sizeof OPTIONS / sizeof *OPTIONS - 1 };
 
 static const char *const OPTION_WORDS[OPTION_COUNT] = {
-    "--units", "--format", "--out", "--width", "--year-table", "--help", "--version"};
+    "--units", "--format",     "--out",  "--width",  "--requirements",
+    "--cold",  "--year-table", "--help", "--version"};
 static const char *const UNIT_WORDS[] = {"metric", "imperial"};
 static const char *const FORMAT_WORDS[] = {"text", "json"};
+static const char *const NEEDS_WAY_WORDS[] = {"equations", "table"};
+static const char *const COLD_WAY_WORDS[] = {"table", "model"};
 static const char *const LATER_FORMATS[] = {"html", "csv"};
 
 typedef struct {
@@ -154,6 +167,15 @@ static void take_option(Parse *parse, int option, const char *word) {
         parse->command.units =
             choice(parse, "--units", optarg, UNIT_WORDS) == 1 ? UNITS_IMPERIAL : UNITS_METRIC;
         return;
+    case OPTION_REQUIREMENTS:
+        parse->command.needs_way_was_asked = true;
+        parse->command.needs_way =
+            (NeedsWay)choice(parse, "--requirements", optarg, NEEDS_WAY_WORDS);
+        return;
+    case OPTION_COLD:
+        parse->command.cold_way_was_asked = true;
+        parse->command.cold_way = (ColdWay)choice(parse, "--cold", optarg, COLD_WAY_WORDS);
+        return;
     case OPTION_FORMAT:
         take_format(parse, optarg);
         return;
@@ -269,6 +291,8 @@ static const char HELP_OF_OPTIONS[] =
     "  --format text|json       a page to read, or figures for another program\n"
     "  -o, --out PATH           write there; an old file is kept if that fails\n"
     "  --year-table             needs: also the tables to compare with books\n"
+    "  --requirements equations|table  where needs come from; else what winter.csv says\n"
+    "  --cold table|model       how cold is reckoned; else what winter.csv says\n"
     "  --width N                columns of the page, 60 to 200; else 80\n"
     "  -h, --help               this; after a command, what the command does\n"
     "  --version                the version\n";
@@ -276,7 +300,7 @@ static const char HELP_OF_OPTIONS[] =
 static const char HELP_OF_INPUT[] =
     "HERD is a CSV file, one row a group of cattle. INVENTORY is a folder that holds\n"
     "stacks.csv and winter.csv and, where there are any, feed-tests.csv,\n"
-    "for-sale.csv and weather.csv.\n";
+    "for-sale.csv, weather.csv and needs.csv.\n";
 
 static const char HELP_OF_EXIT[] =
     "Exit codes\n"

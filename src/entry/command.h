@@ -4,6 +4,7 @@
 #define ENTRY_COMMAND_H
 
 #include "base/text.h"
+#include "cattle/winter.h"
 #include "outcome/measure.h"
 #include <stdbool.h>
 
@@ -26,6 +27,9 @@ typedef struct {
     Units units;
     bool units_were_asked;
     OutputFormat format;
+    bool needs_way_was_asked, cold_way_was_asked;
+    NeedsWay needs_way;
+    ColdWay cold_way;
     bool wants_year_table; /* of needs only */
     const char *out_path;  /* NULL: standard output */
     int width;             /* 0: not asked for */

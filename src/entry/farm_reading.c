@@ -4,7 +4,8 @@
 #include <string.h>
 
 const char *const FARM_FILE_NAME[FARM_FILE_COUNT] = {
-    "", "stacks.csv", "feed-tests.csv", "for-sale.csv", "winter.csv", "weather.csv", "needs.csv"};
+    "",           "stacks.csv",  "feed-tests.csv", "for-sale.csv",
+    "winter.csv", "weather.csv", "needs.csv"};
 const bool FARM_FILE_NEEDED[FARM_FILE_COUNT] = {true, true, false, false, true, false, false};
 
 static const EmbeddedFile *own_table(const char *name) {
@@ -23,10 +24,14 @@ static bool read_own_tables(Arena *arena, Faults *faults, Farm *farm) {
     const EmbeddedFile *minerals = own_table("mineral-needs.csv");
     farm->minerals =
         mineral_needs_parse(arena, faults, minerals->name, minerals->bytes, minerals->length);
+    const EmbeddedFile *needs = own_table("requirement-table.csv");
+    farm->requirement_table =
+        requirement_table_parse(arena, faults, needs->name, needs->bytes, needs->length);
     const EmbeddedFile *limits = own_table("safety-limits.csv");
     farm->limits =
         safety_limits_parse(arena, faults, limits->name, limits->bytes, limits->length);
-    return farm->book && farm->handling && farm->minerals && farm->limits.count > 0;
+    return farm->book && farm->handling && farm->minerals && farm->requirement_table &&
+           farm->limits.count > 0;
 }
 
 /* The winter's days are needed to read the rest; without them a stand-in year lets the other
@@ -110,6 +115,10 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
     if (winter->bytes)
         farm->winter = winter_parse(arena, faults, winter->name, winter->bytes, winter->length);
     stand_in_days(&farm->winter);
+    if (request->needs_way_was_asked)
+        farm->winter.needs_way = request->needs_way;
+    if (request->cold_way_was_asked)
+        farm->winter.cold_way = request->cold_way;
     const EmbeddedFile *normals = own_table("climate-normals.csv");
     const FileBytes *weather = &request->file[FARM_WEATHER];
     farm->weather = weather_parse(arena, faults, normals->bytes, normals->length, weather->name,

@@ -103,6 +103,10 @@ static void read_inventory(Arena *arena, Faults *faults, const Command *command,
 static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *command) {
     FarmRequest request = {.units = command->units,
                            .units_were_asked = command->units_were_asked,
+                           .needs_way_was_asked = command->needs_way_was_asked,
+                           .needs_way = command->needs_way,
+                           .cold_way_was_asked = command->cold_way_was_asked,
+                           .cold_way = command->cold_way,
                            .wants_year_table = command->wants_year_table};
     request.file[FARM_HERD].name = command->herd_path;
     read_farm_file(arena, faults, true, &request.file[FARM_HERD]);

@@ -4,6 +4,7 @@
 #define ENTRY_TASK_H
 
 #include "base/fault.h"
+#include "cattle/winter.h"
 #include "outcome/measure.h"
 #include "outcome/report.h"
 #include <stdbool.h>
@@ -33,6 +34,9 @@ typedef struct {
     FileBytes file[FARM_FILE_COUNT];
     Units units;
     bool units_were_asked; /* false: the farm's own choice in winter.csv counts */
+    bool needs_way_was_asked, cold_way_was_asked; /* as for units */
+    NeedsWay needs_way;
+    ColdWay cold_way;
     bool wants_year_table; /* needs: the tables to compare with books beside the herd's */
 } FarmRequest;
 

@@ -2,6 +2,7 @@
 #include "base/text.h"
 #include "cattle/protein_requirement.h"
 #include "outcome/day_words.h"
+#include "outcome/needs_compared.h"
 #include "outcome/own_need_words.h"
 #include "outcome/plan_findings.h"
 #include "planner/ration_limit.h"
@@ -49,6 +50,7 @@ static double critical(const Requirement *n) { return n->critical.celsius; }
 static double upkeep(const Requirement *n) { return n->energy.maintenance; }
 static double cold(const Requirement *n) { return n->energy.cold; }
 static double activity(const Requirement *n) { return n->energy.activity; }
+static double by_table(const Requirement *n) { return n->energy.table; }
 static double own_energy(const Requirement *n) { return n->energy.own; }
 static double water(const Requirement *n) { return n->water_l; }
 static double calf(const Requirement *n) { return n->energy.pregnancy; }
@@ -84,6 +86,7 @@ static const NeedRow ROWS[] = {
     {"NEm: calf inside", MEASURE_ENERGY, -1, calf, false, false},
     {"NEm: milk", MEASURE_ENERGY, -1, milk, false, false},
     {"NEm: condition", MEASURE_ENERGY, -1, flesh, false, false},
+    {"NEm: to the published table", MEASURE_ENERGY, -1, by_table, false, false},
     {"NEm: to your own figure", MEASURE_ENERGY, -1, own_energy, false, false},
     {"NEm needed", MEASURE_ENERGY, -1, nem, true, false},
     {"NEg for gain", MEASURE_ENERGY, -1, gain_energy, false, false},
@@ -160,6 +163,11 @@ static SourceKey own_or(const Requirement *need, NeedKind kind, SourceKey equati
     return need->own_kinds & NEED_BIT(kind) ? SOURCE_FARM_FIGURE : equations;
 }
 
+static SourceKey source_of(const Requirement *need, NeedKind kind, SourceKey equations) {
+    return own_or(need, kind,
+                  need->follows_table ? SOURCE_CANADIAN_CATTLEMEN_WINTER : equations);
+}
+
 static void add_minerals(Figure *list, const Requirement *need, const MineralNeeds *minerals) {
     for (int i = 0; i < NUTRIENT_COUNT; i++) {
         const NutrientKind *kind = nutrient_kind((Nutrient)i);
@@ -173,15 +181,15 @@ static void add_needs(Figure *period, const PlanQuestion *question, int block) {
     const Requirement *need = &question->blocks[block].need;
     Figure *list = figure_list(period, "needs");
     add_need(list, "net_energy_maintenance", "Mcal", nem(need), (double)NAN,
-             own_or(need, NEED_NEM, SOURCE_NRC_EQUATIONS_2000));
+             source_of(need, NEED_NEM, SOURCE_NRC_EQUATIONS_2000));
     add_need(list, "net_energy_gain", "Mcal", need->retained.mcal_per_day, (double)NAN,
-             own_or(need, NEED_NEG, SOURCE_NRC_EQUATIONS_2000));
+             source_of(need, NEED_NEG, SOURCE_NRC_EQUATIONS_2000));
     add_need(list, "metabolizable_protein", "g", protein(need), (double)NAN,
-             own_or(need, NEED_PROTEIN, SOURCE_NRC_EQUATIONS_2000));
+             source_of(need, NEED_PROTEIN, SOURCE_NRC_EQUATIONS_2000));
     add_need(list, "calcium", "g", need->calcium.g_per_day, (double)NAN,
-             own_or(need, NEED_CALCIUM, SOURCE_NRC_2000));
+             source_of(need, NEED_CALCIUM, SOURCE_NRC_2000));
     add_need(list, "phosphorus", "g", need->phosphorus.g_per_day, (double)NAN,
-             own_or(need, NEED_PHOSPHORUS, SOURCE_NRC_EQUATIONS_2000));
+             source_of(need, NEED_PHOSPHORUS, SOURCE_NRC_EQUATIONS_2000));
     add_need(list, "ndf", "kg", (double)NAN, need->ndf_most_kg,
              own_or(need, NEED_NDF_MOST, SOURCE_PRODUCER_CALVING_FEED));
     add_need(list, "dry_matter", "kg", least(need), most(need),
@@ -218,14 +226,17 @@ static void add_period(Figure *list, const PlanQuestion *question, int block) {
     figure_number(parts, "milk", need->energy.milk);
     figure_number(parts, "gain", need->retained.mcal_per_day);
     figure_number(parts, "condition", need->energy.condition);
+    figure_number(parts, "table", need->energy.table);
     figure_number(parts, "own", need->energy.own);
     Figure *proteins = figure_child(period, "protein_parts");
     figure_number(proteins, "maintenance", need->protein.maintenance);
     figure_number(proteins, "pregnancy", need->protein.pregnancy);
     figure_number(proteins, "milk", need->protein.milk);
     figure_number(proteins, "gain", need->protein.gain);
+    figure_number(proteins, "table", need->protein.table);
     figure_number(proteins, "own", need->protein.own);
     add_needs(period, question, block);
+    needs_compared_figures(period, of);
 }
 
 static void add_group(const Group *group, const HerdGroup *of, Figure *list) {
@@ -237,6 +248,8 @@ static void add_group(const Group *group, const HerdGroup *of, Figure *list) {
     for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++)
         add_row(group, table, &ROWS[i]);
     add_mineral_text(group);
+    needs_compared_table(group->report, group->question, group->units, group->first,
+                         group->count);
     const int at = (int)(of - group->question->farm->herd.groups);
     const char *own = own_need_words(group->report->arena, group->question->farm, at);
     if (own[0] != '\0')
@@ -273,6 +286,15 @@ Report *needs_report(Arena *arena, const PlanQuestion *question, Units units) {
               "wind, in the air of the month; the coat table is not used."
             : "1 % for each degree F that the cold is felt below where it begins for that "
               "coat, 2 % when wet.");
+    report_paragraph(report, "The plan follows %s; the other stands beside it for comparison.",
+                     winter->needs_way == NEEDS_BY_TABLE
+                         ? "the published table where it has a line for the cattle, and the "
+                           "equations where it has none"
+                         : "the equations");
+    figure_text(report->figures, "requirements",
+                winter->needs_way == NEEDS_BY_TABLE ? "table" : "equations");
+    figure_text(report->figures, "cold",
+                question->farm->weather.cold_way == COLD_BY_MODEL ? "model" : "table");
     Figure *list = figure_list(report->figures, "groups");
     for (int g = 0; g < question->farm->herd.count; g++) {
         Group group = {.report = report, .question = question, .units = units};
@@ -294,6 +316,11 @@ Report *needs_report(Arena *arena, const PlanQuestion *question, Units units) {
                       "Cold: one per cent of the energy need for each degree F that the felt "
                       "temperature is below the coat's critical one, two when wet.",
                       "UNL_COLD");
+    report_remark(
+        report, SEVERITY_NOTE, "source",
+        "Published table of the diet's energy, protein, calcium and phosphorus, taken "
+        "times the intake that its energy allows.",
+        "CANADIAN_CATTLEMEN_WINTER MB_STRETCHING");
     report_remark(report, SEVERITY_NOTE, "source",
                   "Water: by class and the mean of the month, as at 40 F where it is colder.",
                   "MSU_WATER WINCHESTER_1956");

@@ -300,6 +300,11 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     report_section(report, "basis", "What this rests on");
     add_untested(report, findings);
     add_stand_ins(report, plan->question->farm);
+    if (plan->question->farm->winter.needs_way == NEEDS_BY_TABLE)
+        report_paragraph(
+            report, "Energy, protein, calcium and phosphorus follow the published table of "
+                    "winter diets where it has a line for the cattle, instead of the "
+                    "equations; it is meant for winter, and nothing is added for cold.");
     add_own_needs(report, plan->question->farm);
     add_protein_form(report, plan->question->farm->winter.microbial_form);
     add_not_watched(report, &plan->question->farm->limits);

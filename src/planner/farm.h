@@ -4,6 +4,7 @@
 
 #include "cattle/mineral_need.h"
 #include "cattle/own_need.h"
+#include "cattle/requirement_table.h"
 #include "cattle/safety_limit.h"
 #include "cattle/weather.h"
 #include "cattle/winter.h"
@@ -15,6 +16,7 @@ typedef struct {
     Weather weather;
     Inventory inventory;
     const MineralNeeds *minerals;
+    const RequirementTable *requirement_table; /* the alternative to the equations */
     SafetyLimits limits;
     OwnNeeds own_needs; /* a nutritionist's own figures */
     const BookValues *book;

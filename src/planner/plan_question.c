@@ -126,6 +126,10 @@ static const PlanBlock *list_blocks(Arena *arena, const Farm *farm, int *count) 
                 .need = requirement_of(of, &farm->weather, farm->minerals,
                                        farm->winter.first_day, periods[p].from, periods[p].to),
             };
+            block->by_equations = block->need;
+            block->by_table = requirement_by_table(farm->requirement_table, &block->need);
+            if (farm->winter.needs_way == NEEDS_BY_TABLE)
+                requirement_follow_table(&block->by_table, &block->need);
             own_needs_apply(&farm->own_needs, group, block->from, block->to, &block->need);
         }
     }

@@ -33,6 +33,8 @@ typedef struct {
     int days;
     double head;
     Requirement need;
+    Requirement by_equations; /* before the table and the farm's own figures */
+    TableNeed by_table;
 } PlanBlock;
 
 /* Why a feed is not in a ration. */

@@ -67,9 +67,15 @@ static const double *eaten_values(const Builder *builder, Nutrient nutrient, dou
     return values;
 }
 
-/* Where a need is from: the equations, or a figure of the farm's own [FARM_FIGURE]. */
+/* Where a need is from: the equations, the published table, or a figure of the farm's own
+ * [FARM_FIGURE]. */
 static SourceKey own_or(const Requirement *need, NeedKind kind, SourceKey equations) {
     return need->own_kinds & NEED_BIT(kind) ? SOURCE_FARM_FIGURE : equations;
+}
+
+static SourceKey source_of(const Requirement *need, NeedKind kind, SourceKey equations) {
+    return own_or(need, kind,
+                  need->follows_table ? SOURCE_CANADIAN_CATTLEMEN_WINTER : equations);
 }
 
 /* Mature cattle: NEm of the ration covers upkeep. Growing cattle: what is left after upkeep
@@ -96,7 +102,8 @@ static void add_energy(Builder *builder, BlockState state) {
     limit->least = grows ? retained + state.gain_per_upkeep * upkeep : upkeep;
     limit->least_gives = GIVES_ENERGY;
     limit->law = grows ? LAW_GAIN : LAW_NONE;
-    limit->source = own_or(need, NEED_NEM, own_or(need, NEED_NEG, SOURCE_NRC_EQUATIONS_2000));
+    limit->source =
+        own_or(need, NEED_NEM, source_of(need, NEED_NEG, SOURCE_NRC_EQUATIONS_2000));
 }
 
 bool ration_feed_fills(const PlanFeed *feed) {
@@ -142,7 +149,7 @@ static void add_protein(Builder *builder, BlockState state) {
     limit->microbial_factor = MP_PER_MICROBIAL_PROTEIN * GRAMS_PER_KG;
     limit->least = requirement_protein(&builder->block->need).g_per_day;
     limit->least_gives = GIVES_PROTEIN;
-    limit->source = own_or(&builder->block->need, NEED_PROTEIN, SOURCE_NRC_EQUATIONS_2000);
+    limit->source = source_of(&builder->block->need, NEED_PROTEIN, SOURCE_NRC_EQUATIONS_2000);
 
     limit = add(builder, "microbial_from_energy", "Microbial protein from energy", "g", 0);
     limit->per_kg = microbial;
@@ -225,13 +232,13 @@ static void add_macrominerals(Builder *builder) {
     limit->per_kg = eaten_values(builder, NUTRIENT_CALCIUM, GRAMS_PER_KG_PER_PERCENT);
     limit->least = need->calcium.g_per_day;
     limit->least_gives = GIVES_MACROMINERAL;
-    limit->source = own_or(need, NEED_CALCIUM, SOURCE_NRC_2000);
+    limit->source = source_of(need, NEED_CALCIUM, SOURCE_NRC_2000);
 
     limit = add(builder, "phosphorus", "Phosphorus", "g", 1);
     limit->per_kg = eaten_values(builder, NUTRIENT_PHOSPHORUS, GRAMS_PER_KG_PER_PERCENT);
     limit->least = need->phosphorus.g_per_day;
     limit->least_gives = GIVES_MACROMINERAL;
-    limit->source = own_or(need, NEED_PHOSPHORUS, SOURCE_NRC_EQUATIONS_2000);
+    limit->source = source_of(need, NEED_PHOSPHORUS, SOURCE_NRC_EQUATIONS_2000);
 }
 
 /* A minimum is planned for when a mineral, own or for sale, brings it: what the other feeds

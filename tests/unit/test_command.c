@@ -81,6 +81,18 @@ static void the_tables_to_compare_with_books_go_with_needs(void **state) {
                      "--year-table goes with needs");
 }
 
+static void where_needs_come_from_and_how_cold_is_reckoned_may_be_asked(void **state) {
+    const Command usual = asked(*state, "winterstack plan h i");
+    assert_false(usual.needs_way_was_asked || usual.cold_way_was_asked);
+    const Command other =
+        asked(*state, "winterstack plan h i --requirements table --cold=model");
+    assert_true(other.needs_way_was_asked && other.cold_way_was_asked);
+    assert_int_equal(other.needs_way, NEEDS_BY_TABLE);
+    assert_int_equal(other.cold_way, COLD_BY_MODEL);
+    assert_complaint(*state, "winterstack plan h i --cold modl",
+                     "--cold: 'modl' is not known; did you mean 'model'?");
+}
+
 static void a_dash_as_output_is_standard_output(void **state) {
     assert_null(asked(*state, "winterstack plan h i --out -").out_path);
     assert_null(asked(*state, "winterstack plan h i --out f -o -").out_path);
@@ -213,6 +225,7 @@ int main(void) {
         UNIT_TEST(the_environment_does_not_change_how_options_are_read),
         UNIT_TEST(after_two_dashes_a_path_may_begin_with_a_dash),
         UNIT_TEST(the_tables_to_compare_with_books_go_with_needs),
+        UNIT_TEST(where_needs_come_from_and_how_cold_is_reckoned_may_be_asked),
         UNIT_TEST(a_dash_as_output_is_standard_output),
         UNIT_TEST(the_program_alone_or_asked_for_help_explains_itself),
         UNIT_TEST(the_overview_names_every_command),

@@ -4,7 +4,7 @@
 #include "base/text.h"
 #include "outcome/day_words.h"
 #include "outcome/plan_guides.h"
-#include "stock/stack_sampling.h"
+#include "outcome/sampling_words.h"
 #include <assert.h>
 #include <math.h>
 
@@ -321,57 +321,17 @@ static void add_not_judged(Cautions *cautions) {
         SOURCE_NONE);
 }
 
-/* One line for all stacks that are fed on a thin or an old sample. */
 static void add_sampling(Cautions *cautions) {
-    const WinterPlan *plan = cautions->plan;
-    Text thin = text_new(cautions->arena);
-    Text old = text_new(cautions->arena);
-    for (int f = 0; f < plan->question->own_count; f++) {
-        const Stack *stack =
-            &plan->question->farm->inventory.stacks.stacks[plan->question->feeds[f].place];
-        int days;
-        if (plan->taken_kg[f] <= 0.0)
-            continue;
-        const SamplingVerdict verdict = stack_sampling(stack);
-        if (verdict == SAMPLING_TOO_FEW)
-            text_print(&thin, "%s%s (%.0f of %.0f)", thin.length > 0 ? "; " : "", stack->name,
-                       stack->feed.core_count, stack_cores_wanted(stack));
-        if (verdict == SAMPLING_NOT_SAID)
-            text_print(&thin, "%s%s (not said)", thin.length > 0 ? "; " : "", stack->name);
-        if (stack_test_is_old(stack) && stack_test_days(stack, &days))
-            text_print(&old, "%s%s (%d days)", old.length > 0 ? "; " : "", stack->name, days);
-    }
-    if (thin.length + old.length == 0)
-        return;
-    add(cautions, CAUTION_SAMPLING, SEVERITY_CAUTION,
-        arena_print(cautions->arena, "%s%s%s%s%s",
-                    thin.length > 0 ? "Sampled from few bales or places: " : "",
-                    thin.length > 0 ? thin.bytes : "",
-                    thin.length > 0 && old.length > 0 ? ". " : "",
-                    old.length > 0 ? "Tested long before it is first fed: " : "",
-                    old.length > 0 ? old.bytes : ""),
-        SOURCE_NFTA_SAMPLING);
+    const char *words = sampling_words(cautions->arena, cautions->plan);
+    if (words[0] != '\0')
+        add(cautions, CAUTION_SAMPLING, SEVERITY_CAUTION, words, SOURCE_NFTA_SAMPLING);
 }
 
-/* What minerals bring of a guide no ration is held to: the least and the most share of it. */
 static void add_guides(Cautions *cautions) {
-    const WinterPlan *plan = cautions->plan;
-    Text text = text_new(cautions->arena);
-    SourceKey source = SOURCE_NONE;
-    for (int n = 0; n < NUTRIENT_COUNT; n++) {
-        const double guide = plan->question->farm->minerals->guide[n];
-        double least;
-        double most;
-        if (guide <= 0.0 || !plan_guide_share(plan, (Nutrient)n, &least, &most))
-            continue;
-        text_print(&text,
-                   "%s%s is not planned for: minerals alone bring %.0f to %.0f %% of %g %s",
-                   text.length > 0 ? "; " : "", nutrient_kind((Nutrient)n)->label,
-                   least * 100.0, most * 100.0, guide, nutrient_kind((Nutrient)n)->unit);
-        source = plan->question->farm->minerals->source[n];
-    }
-    if (text.length > 0)
-        add(cautions, CAUTION_VITAMINS, SEVERITY_NOTE, text.bytes, source);
+    SourceKey source;
+    const char *words = plan_guide_words(cautions->arena, cautions->plan, &source);
+    if (words[0] != '\0')
+        add(cautions, CAUTION_VITAMINS, SEVERITY_NOTE, words, source);
 }
 
 /* Dangers first; then each topic together, in the order its first fact came. */

@@ -1,4 +1,5 @@
 #include "outcome/plan_guides.h"
+#include "base/text.h"
 #include <math.h>
 
 double plan_minerals_bring(const WinterPlan *plan, int block, Nutrient nutrient) {
@@ -15,7 +16,9 @@ double plan_minerals_bring(const WinterPlan *plan, int block, Nutrient nutrient)
     return brought / of->dry_matter_kg;
 }
 
-bool plan_guide_share(const WinterPlan *plan, Nutrient nutrient, double *least, double *most) {
+/* False when there is no guide, or nothing is eaten. */
+static bool guide_share(const WinterPlan *plan, Nutrient nutrient, double *least,
+                        double *most) {
     const double guide = plan->question->farm->minerals->guide[nutrient];
     *least = INFINITY;
     *most = -INFINITY;
@@ -29,4 +32,26 @@ bool plan_guide_share(const WinterPlan *plan, Nutrient nutrient, double *least, 
         *most = fmax(*most, share);
     }
     return *least <= *most;
+}
+
+const char *plan_guide_words(Arena *arena, const WinterPlan *plan, SourceKey *source) {
+    const MineralNeeds *minerals = plan->question->farm->minerals;
+    Text words = text_new(arena);
+    text_add(&words, "");
+    *source = SOURCE_NONE;
+    for (int n = 0; n < NUTRIENT_COUNT; n++) {
+        const NutrientKind *kind = nutrient_kind((Nutrient)n);
+        double least;
+        double most;
+        if (!guide_share(plan, (Nutrient)n, &least, &most))
+            continue;
+        text_print(
+            &words,
+            "%s%s is not planned for: minerals alone bring %.0f to %.0f %% of the guide, "
+            "%g %s",
+            words.length > 0 ? "; " : "", kind->label, least * 100.0, most * 100.0,
+            minerals->guide[n], kind->unit);
+        *source = minerals->source[n];
+    }
+    return words.bytes;
 }

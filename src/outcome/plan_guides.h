@@ -9,7 +9,8 @@
  * NAN when nothing is eaten. */
 double plan_minerals_bring(const WinterPlan *plan, int block, Nutrient nutrient);
 
-/* The least and the most share of the guide over all rations; false when there is none. */
-bool plan_guide_share(const WinterPlan *plan, Nutrient nutrient, double *least, double *most);
+/* All guides, each with the least and the most share that minerals bring over all rations; ""
+ * when there are none. */
+const char *plan_guide_words(Arena *arena, const WinterPlan *plan, SourceKey *source);
 
 #endif

@@ -334,9 +334,9 @@ s.t. truck{f in FEEDS: f not in OWN}:
     sum{(b, f) in MAY_EAT} taken[b,f] * eaten[b,f] <= (1 - shrink[f]) * bought[f];
 s.t. for_sale{f in FEEDS: f not in OWN and available[f] >= 0}: bought[f] <= available[f];
 
-# Own forage wanted at the end, tonnes of dry matter.
+# Own forage wanted at the end, tonnes of dry matter; a stack that nobody may have is none.
 param carry_over default 0;
-set OWN_FORAGE := {f in OWN: class[f] in FORAGE_CLASSES};
+set OWN_FORAGE := {f in OWN: class[f] in FORAGE_CLASSES and exists{(b, f) in MAY_EAT} 1};
 s.t. left_at_the_end{i in 1..1: carry_over > 0}:
     sum{f in OWN_FORAGE} dry_matter[f] *
         (available[f] - sum{(b, f) in MAY_EAT} taken[b,f] * eaten[b,f]) >= carry_over;

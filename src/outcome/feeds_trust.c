@@ -68,23 +68,28 @@ void feeds_add_trust(const Feeds *feeds) {
 
 /* ---- worth testing ---- */
 
+typedef struct {
+    const Stack *stack;
+    double dry_matter_kg;
+} Sized;
+
 static int by_dry_matter(const void *a, const void *b) {
-    const Stack *const *first = a;
-    const Stack *const *second = b;
-    const double difference = stack_dry_matter(*second).kg - stack_dry_matter(*first).kg;
-    if (difference != 0.0)
-        return difference > 0.0 ? 1 : -1;
-    return strcmp((*first)->name, (*second)->name);
+    const Sized *first = a;
+    const Sized *second = b;
+    if (first->dry_matter_kg != second->dry_matter_kg)
+        return first->dry_matter_kg < second->dry_matter_kg ? 1 : -1;
+    return strcmp(first->stack->name, second->stack->name);
 }
 
-static const Stack **largest_first(const Feeds *feeds, int *count) {
+static const Sized *largest_first(const Feeds *feeds, int *count) {
     const Stacks *stacks = &feeds->farm->inventory.stacks;
-    const Stack **sorted = ARENA_ARRAY(feeds->report->arena, const Stack *, stacks->count);
+    Sized *sorted = ARENA_ARRAY(feeds->report->arena, Sized, stacks->count);
     *count = 0;
     for (int i = 0; i < stacks->count; i++) {
+        const Stack *stack = &stacks->stacks[i];
         const char *analyses[MOST_WORTH_TESTING];
-        if (feed_worth_testing(&stacks->stacks[i].feed, analyses) > 0)
-            sorted[(*count)++] = &stacks->stacks[i];
+        if (feed_worth_testing(&stack->feed, analyses) > 0)
+            sorted[(*count)++] = (Sized){stack, stack_dry_matter(stack).kg};
     }
     qsort(sorted, (size_t)*count, sizeof *sorted, by_dry_matter);
     return sorted;
@@ -99,7 +104,7 @@ void feeds_add_worth_testing(const Feeds *feeds) {
         {"second", "Then", "", 0},
     };
     int count;
-    const Stack **stacks = largest_first(feeds, &count);
+    const Sized *stacks = largest_first(feeds, &count);
     if (count == 0)
         return;
     ReportColumn *kept = ARENA_ARRAY(arena, ReportColumn, COUNT(columns));
@@ -108,10 +113,10 @@ void feeds_add_worth_testing(const Feeds *feeds) {
     ReportTable *table = report_table(feeds->report, "worth_testing", "", kept, COUNT(columns));
     for (int i = 0; i < count; i++) {
         const char *analyses[MOST_WORTH_TESTING] = {"", ""};
-        feed_worth_testing(&stacks[i]->feed, analyses);
-        report_row(table, (Cell[]){text_cell(stacks[i]->name),
+        feed_worth_testing(&stacks[i].stack->feed, analyses);
+        report_row(table, (Cell[]){text_cell(stacks[i].stack->name),
                                    measure_cell(feeds->units, MEASURE_TONNAGE,
-                                                stack_dry_matter(stacks[i]).kg),
+                                                stacks[i].dry_matter_kg),
                                    text_cell(analyses[0]), text_cell(analyses[1])});
     }
     report_paragraph(feeds->report,

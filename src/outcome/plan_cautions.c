@@ -146,7 +146,9 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety) {
         safety->side == SIDE_MOST ? "from" : "below", shown(cautions, limit, limit->warn),
         shown(cautions, limit, hard));
     const CautionTopic topic = topic_of(safety);
-    add(cautions, topic, topic == CAUTION_NITRATE ? SEVERITY_DANGER : SEVERITY_CAUTION, fact,
+    const bool is_past_hard = safety->side == SIDE_MOST && beyond.furthest > hard * (1.0 + 1e-6);
+    add(cautions, topic,
+        topic == CAUTION_NITRATE || is_past_hard ? SEVERITY_DANGER : SEVERITY_CAUTION, fact,
         safety->source);
 }
 
@@ -197,11 +199,31 @@ static void add_barred(Cautions *cautions, int feed) {
 #define HOT_NITRATE                                                                            \
     0.664 /* % NO3: 1,500 ppm NO3-N, from where feeds are rationed [CLEMSON_NITRATE] */
 
+/* Whether a feed passes the caution line of a limit on each feed alone where it is fed. */
+static bool is_warned_alone(const Cautions *cautions, int feed) {
+    const PlanQuestion *question = cautions->plan->question;
+    const Farm *farm = question->farm;
+    for (int b = 0; b < question->block_count; b++) {
+        const HerdGroup *group = &farm->herd.groups[question->blocks[b].group];
+        if (cautions->plan->blocks[b].eaten[feed] <= 0.0)
+            continue;
+        for (int i = 0; i < farm->limits.count; i++) {
+            const SafetyLimit *limit = &farm->limits.limits[i];
+            if (limit->kind == LIMIT_EACH_FEED && limit->subject == SUBJECT_NUTRIENT &&
+                limit_applies(limit, question->blocks[b].need.stages, group->delivery) &&
+                question->feeds[feed].eaten[limit->nutrient] > limit->warn)
+                return true;
+        }
+    }
+    return false;
+}
+
 static void add_hot_feed(Cautions *cautions, int feed) {
     const WinterPlan *plan = cautions->plan;
     const PlanQuestion *question = plan->question;
     const PlanFeed *of = &question->feeds[feed];
-    if (of->eaten[NUTRIENT_NITRATE] <= HOT_NITRATE || plan->taken_kg[feed] <= 0.0)
+    if (plan->taken_kg[feed] <= 0.0 ||
+        (of->eaten[NUTRIENT_NITRATE] <= HOT_NITRATE && !is_warned_alone(cautions, feed)))
         return;
     bool *is_meant = ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count);
     double most = 0.0;
@@ -224,6 +246,33 @@ static void add_hot_feed(Cautions *cautions, int feed) {
             group_words(cautions->arena, question, is_meant), most * 100.0,
             day_short(cautions->arena, question->blocks[block].from)),
         SOURCE_CLEMSON_NITRATE);
+}
+
+/* The need is a floor: cheap feed can carry a gain well past it, which a replacement heifer does not
+ * want. */
+#define MORE_THAN_ASKED 1.3 /* times the gain wanted; own choice */
+
+static void add_fast_gain(Cautions *cautions) {
+    const PlanQuestion *question = cautions->plan->question;
+    for (int g = 0; g < question->farm->herd.count; g++) {
+        int first;
+        const int count = group_blocks(question, g, &first);
+        for (int b = first; b < first + count; b++) {
+            const double wanted = question->blocks[b].need.gain.kg_per_day;
+            const double found = cautions->plan->blocks[b].gain_kg;
+            if (wanted <= 0.0 || found < MORE_THAN_ASKED * wanted)
+                continue;
+            add(cautions, CAUTION_GAIN, SEVERITY_CAUTION,
+                arena_print(cautions->arena,
+                            "From %s the ration of %s carries a gain of %s a day, where %s was asked",
+                            day_short(cautions->arena, question->blocks[b].from),
+                            question->farm->herd.names[g],
+                            measure_words(cautions->arena, cautions->units, MEASURE_FEED, found),
+                            measure_words(cautions->arena, cautions->units, MEASURE_FEED, wanted)),
+                SOURCE_NONE);
+            break;
+        }
+    }
 }
 
 /* Cattle with hardly anything to eat: not a figure in a table, but the first thing to say. */
@@ -376,6 +425,7 @@ int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Cauti
         if (limit_is_watched(limit) && limit->kind != LIMIT_SHARE_ABOVE)
             add_beyond(&found, limit);
     }
+    add_fast_gain(&found);
     add_free_choice(&found);
     add_grain(&found);
     add_water(&found);

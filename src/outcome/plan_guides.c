@@ -45,12 +45,12 @@ const char *plan_guide_words(Arena *arena, const WinterPlan *plan, SourceKey *so
         double most;
         if (!guide_share(plan, (Nutrient)n, &least, &most))
             continue;
-        text_print(
-            &words,
-            "%s%s is not planned for: minerals alone bring %.0f to %.0f %% of the guide, "
-            "%g %s",
-            words.length > 0 ? "; " : "", kind->label, least * 100.0, most * 100.0,
-            minerals->guide[n], kind->unit);
+        text_print(&words, "%s%s is not planned for: minerals alone bring ",
+                   words.length > 0 ? "; " : "", kind->label);
+        if (round(most * 100.0) > round(least * 100.0))
+            text_print(&words, "%.0f to ", least * 100.0);
+        text_print(&words, "%.0f %% of the guide, %g %s", most * 100.0, minerals->guide[n],
+                   kind->unit);
         *source = minerals->source[n];
     }
     return words.bytes;

@@ -186,3 +186,11 @@ PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whol
 Permission plan_permission(const PlanQuestion *question, int block, int feed) {
     return question->permission[block * question->feed_count + feed];
 }
+
+bool plan_may_be_fed(const PlanQuestion *question, int feed) {
+    for (int b = 0; b < question->block_count; b++) {
+        if (plan_permission(question, b, feed) == MAY_BE_FED)
+            return true;
+    }
+    return false;
+}

@@ -59,6 +59,8 @@ PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whol
                                           Day last_day);
 
 Permission plan_permission(const PlanQuestion *question, int block, int feed);
+/* Whether any group may have the feed at any time. */
+bool plan_may_be_fed(const PlanQuestion *question, int feed);
 
 /* kg as fed that must be taken from the stack (or truck) for one kg of dry matter eaten. */
 double plan_taken_per_eaten(const PlanFeed *feed);

@@ -46,15 +46,6 @@ static double eaten_per_day(const WinterPlan *plan) {
     return eaten / winter_days(&plan->question->farm->winter);
 }
 
-/* Whether any group may have it at any time. */
-static bool may_be_fed(const PlanQuestion *question, int feed) {
-    for (int b = 0; b < question->block_count; b++) {
-        if (plan_permission(question, b, feed) == MAY_BE_FED)
-            return true;
-    }
-    return false;
-}
-
 /* The last day to which the herd can be balanced: if one day can, so can every earlier one, so
  * the days are halved between the last that can and the first that cannot. */
 static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand *days) {
@@ -89,7 +80,7 @@ DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan) {
         const PlanFeed *feed = &question->feeds[f];
         const double can_be_eaten =
             feed->available_kg * feed->dry_share * (1.0 - feed->waste_share);
-        if (may_be_fed(question, f))
+        if (plan_may_be_fed(question, f))
             days.dry_matter_kg += can_be_eaten;
         else
             days.barred_kg += feed->available_kg;

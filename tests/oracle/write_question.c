@@ -384,6 +384,8 @@ int main(int count, char **words) {
         const Fault **sorted = faults_sorted(&faults, arena);
         stop(place_text(sorted[0]->place, arena), sorted[0]->text);
     }
+    if (farm.winter.microbial_form != MICROBIAL_TEN_PERCENT)
+        stop("protein", "the model knows microbial protein as 10 % of TDN only");
     const PlanQuestion question = plan_question(arena, &farm);
     const WinterPlan plan = plan_winter(arena, &question);
     write_answer(arena, words[1], &plan);

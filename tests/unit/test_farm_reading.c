@@ -1,5 +1,6 @@
 /* A whole farm, from the bytes of its files. */
 #include "entry/farm_reading.h"
+#include "planner/plan_question.h"
 #include "support/unit.h"
 #include <string.h>
 
@@ -13,6 +14,7 @@ static const char *const GOOD[FARM_FILE_COUNT] = {
                       "Barley,barley grain,bunk,270\n",
     [FARM_WINTER] = "setting,value\nfirst_day,2026-11-01\nlast_day,2027-05-15\n",
     [FARM_WEATHER] = "month,mean_temperature_c\n1,-18\n",
+    [FARM_NEEDS] = "group,need,from,value,unit\nCows,calcium,2027-01-01,30,g\n",
 };
 
 static FarmRequest request_of(const char *const files[FARM_FILE_COUNT]) {
@@ -86,6 +88,46 @@ static void an_empty_delivery_that_keeps_a_risky_stack_from_cattle_is_doubted(vo
                "choice, which keeps 'Hay'"));
 }
 
+/* 30 g of calcium from the first of January: half of the days from 17 December to 15 January.
+ */
+static void
+a_figure_of_its_own_reaches_the_question_and_leaves_the_equations_beside_it(void **state) {
+    const FarmRequest request = request_of(GOOD);
+    Faults faults = faults_new(*state);
+    Farm farm;
+    assert_true(farm_read(*state, &faults, &request, &farm));
+    const PlanQuestion question = plan_question(*state, &farm);
+    for (int b = 0; b < question.block_count; b++) {
+        const PlanBlock *block = &question.blocks[b];
+        const double share = own_need_share(&farm.own_needs.needs[0], block->from, block->to);
+        const double equations = block->by_equations.calcium.g_per_day;
+        assert_near(block->need.calcium.g_per_day, share * 30.0 + (1.0 - share) * equations,
+                    1e-9);
+    }
+    assert_near(own_need_share(&farm.own_needs.needs[0], calendar_day(2026, 12, 17),
+                               calendar_day(2027, 1, 15)),
+                0.5, 1e-12);
+}
+
+static void what_is_asked_on_the_command_line_wins_over_the_winters_settings(void **state) {
+    FarmRequest request = farm_but(FARM_WINTER, "setting,value\nfirst_day,2026-11-01\n"
+                                                "last_day,2027-05-15\ncold,model\n");
+    Faults faults = faults_new(*state);
+    Farm farm;
+    assert_true(farm_read(*state, &faults, &request, &farm));
+    assert_int_equal(farm.weather.cold_way, COLD_BY_MODEL);
+    assert_int_equal(farm.winter.needs_way, NEEDS_BY_EQUATIONS);
+    request.cold_way_was_asked = request.needs_way_was_asked = true;
+    request.cold_way = COLD_BY_TABLE;
+    request.needs_way = NEEDS_BY_TABLE;
+    assert_true(farm_read(*state, &faults, &request, &farm));
+    assert_int_equal(farm.weather.cold_way, COLD_BY_TABLE);
+    const PlanQuestion question = plan_question(*state, &farm);
+    assert_true(question.blocks[0].need.follows_table);
+    assert_near(requirement_nem(&question.blocks[0].need).mcal_per_day,
+                question.blocks[0].by_table.nem.mcal_per_day, 1e-9);
+}
+
 static void two_mistakes_in_one_file_and_one_in_another_are_told_in_one_run(void **state) {
     const char *files[FARM_FILE_COUNT];
     memcpy(files, GOOD, sizeof files);
@@ -113,6 +155,7 @@ static void a_mistake_in_every_file_is_told_in_one_run(void **state) {
             "feed_for_sale,feed,feeding,price_per_tonne\nHAY,barley grain,bunk,270\n",
         [FARM_WINTER] = "setting,value\nfirst_day,2027-11-01\nlast_day,2027-05-15\n",
         [FARM_WEATHER] = "month,mean_temperature_c\n13,-18\n",
+        [FARM_NEEDS] = "group,need,value,unit\nCows,calcum,30,g\n",
     };
     const FarmRequest request = request_of(files);
     const char *said = told(*state, &request, false);
@@ -122,7 +165,8 @@ static void a_mistake_in_every_file_is_told_in_one_run(void **state) {
         "feed-tests.csv:2:1: stack: no stack or feed for sale is named 'Hey'",
         "stacks.csv:2:54: value_per_tonne: 0 would make it free",
         "for-sale.csv:2:1: feed_for_sale: 'HAY' is already",
-        "herd.csv:2:11: head: -2 is outside"};
+        "herd.csv:2:11: head: -2 is outside",
+        "needs.csv:2:6: need: 'calcum' is not known"};
     for (size_t i = 0; i < sizeof EACH / sizeof EACH[0]; i++) {
         if (!strstr(said, EACH[i]))
             print_error("not told: %s\nof:\n%s", EACH[i], said);
@@ -181,6 +225,8 @@ int main(void) {
         UNIT_TEST(all_but_the_herd_the_stacks_and_the_winter_may_be_left_out),
         UNIT_TEST(an_empty_file_is_told_and_nothing_else_for_it),
         UNIT_TEST(an_empty_delivery_that_keeps_a_risky_stack_from_cattle_is_doubted),
+        UNIT_TEST(a_figure_of_its_own_reaches_the_question_and_leaves_the_equations_beside_it),
+        UNIT_TEST(what_is_asked_on_the_command_line_wins_over_the_winters_settings),
         UNIT_TEST(two_mistakes_in_one_file_and_one_in_another_are_told_in_one_run),
         UNIT_TEST(a_mistake_in_every_file_is_told_in_one_run),
         UNIT_TEST(a_winter_that_cannot_be_read_makes_no_other_file_wrong),

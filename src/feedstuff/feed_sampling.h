@@ -8,9 +8,10 @@
  * one bale from the next, and of one laboratory result from the next. With 20 cores in one
  * sample they give 0.6 units of protein, 1.2 of TDN by one equation, and a quarter of the
  * nitrate. */
-#define PROTEIN_BALE_DEVIATION 1.5       /* % of dry matter */
-#define PROTEIN_LABORATORY_DEVIATION 0.5 /* laboratories: about 1 unit in 20 [HAY_LAB_ERRORS]  \
-                                          */
+#define PROTEIN_BALE_DEVIATION 1.5 /* % of dry matter */
+#define PROTEIN_LABORATORY_DEVIATION                                                           \
+    0.5 /* laboratories: about 1 unit in 20 [HAY_LAB_ERRORS]                                   \
+         */
 #define TDN_BALE_DEVIATION 4.0
 #define TDN_LABORATORY_DEVIATION 0.8     /* 1 unit of ADF by 88.9 - 0.779 ADF */
 #define NITRATE_BALE_DEVIATION 1.0       /* share of the value */

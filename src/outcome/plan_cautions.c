@@ -146,7 +146,8 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety) {
         safety->side == SIDE_MOST ? "from" : "below", shown(cautions, limit, limit->warn),
         shown(cautions, limit, hard));
     const CautionTopic topic = topic_of(safety);
-    const bool is_past_hard = safety->side == SIDE_MOST && beyond.furthest > hard * (1.0 + 1e-6);
+    const bool is_past_hard =
+        safety->side == SIDE_MOST && beyond.furthest > hard * (1.0 + 1e-6);
     add(cautions, topic,
         topic == CAUTION_NITRATE || is_past_hard ? SEVERITY_DANGER : SEVERITY_CAUTION, fact,
         safety->source);
@@ -248,8 +249,8 @@ static void add_hot_feed(Cautions *cautions, int feed) {
         SOURCE_CLEMSON_NITRATE);
 }
 
-/* The need is a floor: cheap feed can carry a gain well past it, which a replacement heifer does not
- * want. */
+/* The need is a floor: cheap feed can carry a gain well past it, which a replacement heifer
+ * does not want. */
 #define MORE_THAN_ASKED 1.3 /* times the gain wanted; own choice */
 
 static void add_fast_gain(Cautions *cautions) {
@@ -263,12 +264,13 @@ static void add_fast_gain(Cautions *cautions) {
             if (wanted <= 0.0 || found < MORE_THAN_ASKED * wanted)
                 continue;
             add(cautions, CAUTION_GAIN, SEVERITY_CAUTION,
-                arena_print(cautions->arena,
-                            "From %s the ration of %s carries a gain of %s a day, where %s was asked",
-                            day_short(cautions->arena, question->blocks[b].from),
-                            question->farm->herd.names[g],
-                            measure_words(cautions->arena, cautions->units, MEASURE_FEED, found),
-                            measure_words(cautions->arena, cautions->units, MEASURE_FEED, wanted)),
+                arena_print(
+                    cautions->arena,
+                    "From %s the ration of %s carries a gain of %s a day, where %s was asked",
+                    day_short(cautions->arena, question->blocks[b].from),
+                    question->farm->herd.names[g],
+                    measure_words(cautions->arena, cautions->units, MEASURE_FEED, found),
+                    measure_words(cautions->arena, cautions->units, MEASURE_FEED, wanted)),
                 SOURCE_NONE);
             break;
         }

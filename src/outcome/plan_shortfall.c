@@ -71,7 +71,7 @@ static void lack_words(Text *text, const WinterPlan *plan) {
 }
 
 /* Nitrate and sulfur come with the water and with any feed, and another well or a test may
- * mend it; nothing passes them, however hungry the cattle. */
+ * mend it. */
 static bool may_hold_down(const SafetyLimit *safety) {
     return safety->kind == LIMIT_CONCENTRATION && safety->subject == SUBJECT_NUTRIENT &&
            safety->side == SIDE_MOST &&

@@ -8,7 +8,7 @@
  * rumen going, then bones, and the other minerals. All twelve of those together, even at the
  * ninefold price of being wholly short, stay below the stomach: a concentration is short by
  * less in a smaller ration, and cattle must not be starved to mend a vitamin. Own choice. */
-#define GIVES_SULFUR 60.0
+#define GIVES_SULFUR 30.0
 #define GIVES_FORAGE 40.0
 #define GIVES_ENERGY 30.0
 #define GIVES_PROTEIN 20.0
@@ -432,8 +432,8 @@ static bool has_any(const double *values, int count) {
     return false;
 }
 
-/* Sulfur that comes with the water is drunk whatever is fed: starving cattle of feed does not spare
- * them it. So it gives, dearly, and the report makes it a danger. */
+/* Sulfur that comes with the water is drunk whatever is fed: starving cattle of feed does not
+ * spare them it. So it gives, dearly, and the report makes it a danger. */
 static double price_of_giving(const SafetyLimit *safety, bool is_balance) {
     if (safety->kind == LIMIT_CONCENTRATION && safety->subject == SUBJECT_NUTRIENT &&
         safety->nutrient == NUTRIENT_SULFUR)

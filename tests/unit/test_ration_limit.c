@@ -266,7 +266,6 @@ static void what_can_poison_never_gives_and_a_floor_may(void **state) {
             if (isfinite(limit->least) && !limit->is_inner)
                 assert_true(limit->least_gives > 0.0);
             if (strncmp(limit->key, "nitrate", 7) == 0 ||
-                strncmp(limit->key, "sulfur_", 7) == 0 ||
                 strcmp(limit->key, "grain_weight") == 0 ||
                 strcmp(limit->key, "urea_share") == 0)
                 assert_near(limit->most_gives, 0.0, 0.0);

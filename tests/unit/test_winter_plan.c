@@ -117,6 +117,20 @@ static void a_poison_never_gives_to_hunger(void **state) {
     assert_near(limit_named(&plan, 0, "net_energy_maintenance")->short_by, 12.0, 1e-5);
 }
 
+/* Sulfur that the water brings is drunk all the same: 0.5 % in the feed, 0.4 the most. */
+static void sulfur_gives_before_cattle_starve(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_own(hand, "Hay", 0.05, 100000)->eaten[NUTRIENT_SULFUR] = 0.5;
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    SafetyLimit *limit = hand_nitrate_limit(hand, 0.4);
+    limit->id = "sulfur_total";
+    limit->nutrient = NUTRIENT_SULFUR;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
+    assert_near(plan.blocks[0].eaten[0], 10.0, 1e-4);
+    assert_near(limit_named(&plan, 0, "sulfur_total")->short_by, 0.1, 1e-6);
+}
+
 /* 10 cows and 20, 30 days, 10 kg each: 9 t eaten. The stack feeds 4.05 t of it, the rest is
  * bought at 20 cents; a twentieth of what is bought is lost on the way. */
 static void two_groups_share_a_stack_and_buy_the_rest(void **state) {
@@ -260,6 +274,7 @@ int main(void) {
         UNIT_TEST(nitrate_of_the_whole_diet_holds_the_cheap_greenfeed),
         UNIT_TEST(nitrate_of_the_water_takes_its_part),
         UNIT_TEST(a_poison_never_gives_to_hunger),
+        UNIT_TEST(sulfur_gives_before_cattle_starve),
         UNIT_TEST(two_groups_share_a_stack_and_buy_the_rest),
         UNIT_TEST(the_worth_of_a_tonne_is_what_it_replaces),
         UNIT_TEST(an_unused_offer_enters_where_it_costs_what_it_replaces),

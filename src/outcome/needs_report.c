@@ -262,6 +262,36 @@ static void add_group(const Group *group, const HerdGroup *of, Figure *list) {
         add_period(periods, group->question, b);
 }
 
+// The publications behind the needs, by the ways that were chosen.
+static void add_sources(Report *report, ColdWay cold) {
+    report_section(report, "sources", "Where the numbers come from");
+    report_remark(
+        report, SEVERITY_NOTE, "source",
+        "Energy, protein, calcium, phosphorus and intake: the factorial equations of the "
+        "seventh revised beef requirements.",
+        "NRC_EQUATIONS_2000 NRC_2000");
+    if (cold == COLD_BY_MODEL)
+        report_remark(report, SEVERITY_NOTE, "source",
+                      "Cold: the heat balance, metabolizable energy burnt to keep warm.",
+                      "NRC_2000 NRC_EQUATIONS_2000");
+    else
+        report_remark(report, SEVERITY_NOTE, "source",
+                      "Cold: one per cent of the energy need for each degree F that the felt "
+                      "temperature is below the coat's critical one, two when wet.",
+                      "UNL_COLD");
+    report_remark(
+        report, SEVERITY_NOTE, "source",
+        "Published table of the diet's energy, protein, calcium and phosphorus, taken "
+        "times the intake that its energy allows.",
+        "CANADIAN_CATTLEMEN_WINTER MB_STRETCHING");
+    report_remark(report, SEVERITY_NOTE, "source",
+                  "Water: by class and the mean of the month, as at 40 F where it is colder.",
+                  "MSU_WATER WINCHESTER_1956");
+    report_remark(report, SEVERITY_NOTE, "source",
+                  "Other minerals and vitamin A: least concentrations of the whole diet.",
+                  "UADA_MP391 MERCK_MINERALS MSD_VITAMINS");
+}
+
 Report *needs_report(Arena *arena, const PlanQuestion *question, Units units) {
     const Winter *winter = &question->farm->winter;
     Report *report = report_new(arena, arena_print(arena, "What the cattle need, %s to %s",
@@ -301,31 +331,6 @@ Report *needs_report(Arena *arena, const PlanQuestion *question, Units units) {
         group.count = group_blocks(question, g, &group.first);
         add_group(&group, &question->farm->herd.groups[g], list);
     }
-    report_section(report, "sources", "Where the numbers come from");
-    report_remark(
-        report, SEVERITY_NOTE, "source",
-        "Energy, protein, calcium, phosphorus and intake: the factorial equations of the "
-        "seventh revised beef requirements.",
-        "NRC_EQUATIONS_2000 NRC_2000");
-    if (question->farm->weather.cold_way == COLD_BY_MODEL)
-        report_remark(report, SEVERITY_NOTE, "source",
-                      "Cold: the heat balance, metabolizable energy burnt to keep warm.",
-                      "NRC_2000 NRC_EQUATIONS_2000");
-    else
-        report_remark(report, SEVERITY_NOTE, "source",
-                      "Cold: one per cent of the energy need for each degree F that the felt "
-                      "temperature is below the coat's critical one, two when wet.",
-                      "UNL_COLD");
-    report_remark(
-        report, SEVERITY_NOTE, "source",
-        "Published table of the diet's energy, protein, calcium and phosphorus, taken "
-        "times the intake that its energy allows.",
-        "CANADIAN_CATTLEMEN_WINTER MB_STRETCHING");
-    report_remark(report, SEVERITY_NOTE, "source",
-                  "Water: by class and the mean of the month, as at 40 F where it is colder.",
-                  "MSU_WATER WINCHESTER_1956");
-    report_remark(report, SEVERITY_NOTE, "source",
-                  "Other minerals and vitamin A: least concentrations of the whole diet.",
-                  "UADA_MP391 MERCK_MINERALS MSD_VITAMINS");
+    add_sources(report, question->farm->weather.cold_way);
     return report;
 }

@@ -19,6 +19,10 @@
 #define GIVES_MINERAL 0.15
 #define NEVER_GIVES 0.0
 
+/* The part of the most sulfur from which the water is to blame: 0.10 % is water of 750 mg
+ * sulfate a litre. Own choice. */
+#define WATER_PART 0.25
+
 #define MOST_LIMITS 128
 #define GRAMS_PER_KG_PER_PERCENT 10.0
 
@@ -433,10 +437,14 @@ static bool has_any(const double *values, int count) {
 }
 
 /* Sulfur that comes with the water is drunk whatever is fed: starving cattle of feed does not
- * spare them it. So it gives, dearly, and the report makes it a danger. */
-static double price_of_giving(const SafetyLimit *safety, bool is_balance) {
-    if (safety->kind == LIMIT_CONCENTRATION && safety->subject == SUBJECT_NUTRIENT &&
-        safety->nutrient == NUTRIENT_SULFUR)
+ * spare them it. Where tested water brings a good part of the limit, the limit gives, dearly,
+ * and the report makes it a danger. What the feeds alone bring never gives. */
+static double price_of_giving(const Winter *winter, const RationLimit *limit, bool is_balance) {
+    const SafetyLimit *safety = limit->safety;
+    const bool is_sulfur = safety->kind == LIMIT_CONCENTRATION &&
+                           safety->subject == SUBJECT_NUTRIENT &&
+                           safety->nutrient == NUTRIENT_SULFUR;
+    if (is_sulfur && !winter->sulfate_is_assumed && limit->added > WATER_PART * limit->most)
         return GIVES_SULFUR;
     return is_balance ? GIVES_BALANCE : NEVER_GIVES;
 }
@@ -469,7 +477,7 @@ static void add_safety(Builder *builder) {
         limit->warn = safety->warn * scale;
         if (safety->side == SIDE_MOST) {
             limit->most = safety->hard * scale;
-            limit->most_gives = price_of_giving(safety, is_balance);
+            limit->most_gives = price_of_giving(&farm->winter, limit, is_balance);
             continue;
         }
         limit->least = safety->hard * scale;

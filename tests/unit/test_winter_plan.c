@@ -117,18 +117,36 @@ static void a_poison_never_gives_to_hunger(void **state) {
     assert_near(limit_named(&plan, 0, "net_energy_maintenance")->short_by, 12.0, 1e-5);
 }
 
-/* Sulfur that the water brings is drunk all the same: 0.5 % in the feed, 0.4 the most. */
-static void sulfur_gives_before_cattle_starve(void **state) {
-    HandQuestion *hand = hand_question(*state, 30);
-    hand_own(hand, "Hay", 0.05, 100000)->eaten[NUTRIENT_SULFUR] = 0.5;
-    hand_group(hand, "Cows", 100, 12.0, 30);
-    SafetyLimit *limit = hand_nitrate_limit(hand, 0.4);
+static void hand_sulfur_limit(HandQuestion *hand, double most) {
+    SafetyLimit *limit = hand_nitrate_limit(hand, most);
     limit->id = "sulfur_total";
     limit->nutrient = NUTRIENT_SULFUR;
+}
+
+/* 1,500 mg/L of sulfate at 4 L a kg bring 0.2003 % of sulfur, hay 0.3 %, and 0.4 is the most.
+ */
+static void sulfur_of_the_water_gives_before_cattle_starve(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_own(hand, "Hay", 0.05, 100000)->eaten[NUTRIENT_SULFUR] = 0.3;
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    hand_sulfur_limit(hand, 0.4);
+    hand->farm.winter.water_sulfate_mg_per_l = 1500.0;
     const WinterPlan plan = plan_winter(*state, &hand->question);
     assert_int_equal(plan.verdict, PLAN_SHORT);
     assert_near(plan.blocks[0].eaten[0], 10.0, 1e-4);
-    assert_near(limit_named(&plan, 0, "sulfur_total")->short_by, 0.1, 1e-6);
+    assert_near(limit_named(&plan, 0, "sulfur_total")->short_by, 0.1003, 1e-4);
+}
+
+/* The same sulfur from the feed alone: cattle go hungry before they are poisoned. */
+static void sulfur_of_the_feed_never_gives(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_own(hand, "Canola greenfeed", 0.05, 100000)->eaten[NUTRIENT_SULFUR] = 0.5;
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    hand_sulfur_limit(hand, 0.4);
+    hand->farm.winter.water_sulfate_mg_per_l = 500.0;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
+    assert_near(plan.blocks[0].eaten[0], 0.0, 1e-6);
 }
 
 /* 10 cows and 20, 30 days, 10 kg each: 9 t eaten. The stack feeds 4.05 t of it, the rest is
@@ -274,7 +292,8 @@ int main(void) {
         UNIT_TEST(nitrate_of_the_whole_diet_holds_the_cheap_greenfeed),
         UNIT_TEST(nitrate_of_the_water_takes_its_part),
         UNIT_TEST(a_poison_never_gives_to_hunger),
-        UNIT_TEST(sulfur_gives_before_cattle_starve),
+        UNIT_TEST(sulfur_of_the_water_gives_before_cattle_starve),
+        UNIT_TEST(sulfur_of_the_feed_never_gives),
         UNIT_TEST(two_groups_share_a_stack_and_buy_the_rest),
         UNIT_TEST(the_worth_of_a_tonne_is_what_it_replaces),
         UNIT_TEST(an_unused_offer_enters_where_it_costs_what_it_replaces),

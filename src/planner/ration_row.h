@@ -1,0 +1,48 @@
+/* How the files that say what a ration must hold to write their limits: a list of an arena that
+ * grows, values by feed, and the prices of giving. For ration_limit.c and ration_safety.c
+ * alone.
+ */
+#ifndef PLANNER_RATION_ROW_H
+#define PLANNER_RATION_ROW_H
+
+#include "planner/ration_limit.h"
+
+/* Prices of falling short by the whole of a need, per head and day: only their order matters.
+ * Feed for warmth and calf comes first, then protein and a full stomach, then what keeps the
+ * rumen going, then bones, and the other minerals. All twelve of those together, even at the
+ * ninefold price of being wholly short, stay below the stomach: a concentration is short by
+ * less in a smaller ration, and cattle must not be starved to mend a vitamin. Own choice. */
+#define GIVES_SULFUR 30.0
+#define GIVES_FORAGE 40.0
+#define GIVES_ENERGY 30.0
+#define GIVES_PROTEIN 20.0
+#define GIVES_FILL 18.0
+#define GIVES_BALANCE 12.0
+#define GIVES_DEGRADABLE 10.0
+#define GIVES_MACROMINERAL 6.0
+#define GIVES_MINERAL 0.15
+#define NEVER_GIVES 0.0
+
+typedef struct {
+    Arena *arena;
+    const PlanQuestion *question;
+    const PlanBlock *block;
+    RationLimit *limits;
+    int count;
+} RationRows;
+
+enum { MOST_RATION_ROWS = 128 };
+
+/* A limit without bounds or values, at the end of the list. */
+RationLimit *ration_row_add(RationRows *rows, const char *key, const char *label,
+                            const char *unit, int decimals);
+
+/* [feed_count] of the arena: zeros; ones; times what a kg of dry matter holds of a nutrient. */
+double *ration_row_numbers(const RationRows *rows);
+const double *ration_row_ones(const RationRows *rows);
+const double *ration_row_eaten(const RationRows *rows, Nutrient nutrient, double times);
+
+/* An unknown counts as none toward a need; toward a ceiling too, and the report names it. */
+double ration_known_or_none(double value);
+
+#endif

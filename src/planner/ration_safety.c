@@ -1,0 +1,193 @@
+#include "planner/ration_safety.h"
+#include <assert.h>
+#include <math.h>
+
+/* The part of the most sulfur from which the water is to blame: 0.10 % is water of 750 mg
+ * sulfate a litre. Own choice. */
+#define WATER_PART 0.25
+
+/* Shares are of the dry matter that fills: limestone must not thin out straw. */
+static const double *filling(const RationRows *rows) {
+    double *base = ration_row_numbers(rows);
+    for (int feed = 0; feed < rows->question->feed_count; feed++)
+        base[feed] = ration_feed_fills(&rows->question->feeds[feed]) ? 1.0 : 0.0;
+    return base;
+}
+
+static const double *covered(const RationRows *rows, const SafetyLimit *safety) {
+    double *values = ration_row_numbers(rows);
+    for (int feed = 0; feed < rows->question->feed_count; feed++) {
+        const PlanFeed *of = &rows->question->feeds[feed];
+        const bool is_one =
+            safety->kind == LIMIT_SHARE_ABOVE
+                ? ration_known_or_none(of->eaten[safety->nutrient]) > safety->above
+                : limit_covers(safety, of->feed);
+        values[feed] = is_one ? 1.0 : 0.0;
+    }
+    return values;
+}
+
+static const double *weighted_sum(const RationRows *rows, const Nutrient *nutrients,
+                                  const double *factors, int count) {
+    double *values = ration_row_numbers(rows);
+    for (int feed = 0; feed < rows->question->feed_count; feed++) {
+        for (int i = 0; i < count; i++)
+            values[feed] += factors[i] * ration_known_or_none(
+                                             rows->question->feeds[feed].eaten[nutrients[i]]);
+    }
+    return values;
+}
+
+static const double *npn_protein(const RationRows *rows) {
+    double *values = ration_row_numbers(rows);
+    for (int feed = 0; feed < rows->question->feed_count; feed++) {
+        const PlanFeed *of = &rows->question->feeds[feed];
+        values[feed] = of->feed->feed_class == FEED_CLASS_NPN
+                           ? ration_known_or_none(of->eaten[NUTRIENT_CRUDE_PROTEIN])
+                           : 0.0;
+    }
+    return values;
+}
+
+static void set_ratio(RationRows *rows, const SafetyLimit *safety, RationLimit *limit) {
+    if (safety->subject == SUBJECT_CALCIUM_TO_PHOSPHORUS) {
+        limit->per_kg = ration_row_eaten(rows, NUTRIENT_CALCIUM, 1.0);
+        limit->base = ration_row_eaten(rows, NUTRIENT_PHOSPHORUS, 1.0);
+        return;
+    }
+    if (safety->subject == SUBJECT_NPN_PROTEIN) {
+        limit->per_kg = npn_protein(rows);
+        limit->base = ration_row_eaten(rows, NUTRIENT_CRUDE_PROTEIN, 1.0);
+        return;
+    }
+    static const Nutrient CATIONS[] = {NUTRIENT_CALCIUM, NUTRIENT_MAGNESIUM};
+    static const double MEQ[] = {MEQ_CALCIUM, MEQ_MAGNESIUM};
+    limit->per_kg = ration_row_eaten(rows, NUTRIENT_POTASSIUM, MEQ_POTASSIUM);
+    limit->base = weighted_sum(rows, CATIONS, MEQ, 2);
+}
+
+static void set_terms(RationRows *rows, const SafetyLimit *safety, RationLimit *limit) {
+    const Winter *winter = &rows->question->farm->winter;
+    switch (safety->kind) {
+    case LIMIT_CONCENTRATION:
+        limit->per_kg = safety->subject == SUBJECT_SALT
+                            ? ration_row_eaten(rows, NUTRIENT_SODIUM, SALT_PER_SODIUM)
+                            : ration_row_eaten(rows, safety->nutrient, 1.0);
+        limit->base = ration_row_ones(rows);
+        if (safety->subject == SUBJECT_NUTRIENT)
+            limit->added = water_adds(safety->nutrient, winter->water_sulfate_mg_per_l,
+                                      winter->water_nitrate_mg_per_l);
+        return;
+    case LIMIT_SHARE:
+    case LIMIT_SHARE_ABOVE:
+        limit->per_kg = covered(rows, safety);
+        limit->base = filling(rows);
+        limit->shown_times = 100.0;
+        return;
+    case LIMIT_WEIGHT_SHARE:
+        limit->per_kg = covered(rows, safety);
+        return;
+    case LIMIT_RATIO:
+        set_ratio(rows, safety, limit);
+        return;
+    case LIMIT_EACH_FEED:
+    case LIMIT_WATER:
+    case LIMIT_FACILITY:
+    case LIMIT_KIND_COUNT:
+        break;
+    }
+}
+
+static const char *shown_unit(const SafetyLimit *safety) {
+    switch (safety->kind) {
+    case LIMIT_CONCENTRATION:
+        return safety->subject == SUBJECT_NUTRIENT ? nutrient_kind(safety->nutrient)->unit
+                                                   : "%";
+    case LIMIT_SHARE:
+    case LIMIT_SHARE_ABOVE:
+        return "% of DM";
+    case LIMIT_WEIGHT_SHARE:
+        return "kg";
+    case LIMIT_RATIO:
+        return "to 1";
+    case LIMIT_EACH_FEED:
+    case LIMIT_WATER:
+    case LIMIT_FACILITY:
+    case LIMIT_KIND_COUNT:
+        break;
+    }
+    return "";
+}
+
+static int shown_decimals(const SafetyLimit *safety) {
+    switch (safety->kind) {
+    case LIMIT_CONCENTRATION:
+        return safety->subject == SUBJECT_NUTRIENT ? nutrient_kind(safety->nutrient)->decimals
+                                                   : 1;
+    case LIMIT_SHARE:
+    case LIMIT_SHARE_ABOVE:
+        return 0;
+    case LIMIT_WEIGHT_SHARE:
+    case LIMIT_RATIO:
+    case LIMIT_EACH_FEED:
+    case LIMIT_WATER:
+    case LIMIT_FACILITY:
+    case LIMIT_KIND_COUNT:
+        break;
+    }
+    return 1;
+}
+
+static bool has_any(const double *values, int count) {
+    assert(values);
+    for (int i = 0; i < count; i++) {
+        if (values[i] != 0.0)
+            return true;
+    }
+    return false;
+}
+
+/* Sulfur that comes with the water is drunk whatever is fed: starving cattle of feed does not
+ * spare them it. Where tested water brings a good part of the limit, the limit gives, dearly,
+ * and the report makes it a danger. What the feeds alone bring never gives. */
+static double price_of_giving(const Winter *winter, const RationLimit *limit, bool is_balance) {
+    const SafetyLimit *safety = limit->safety;
+    const bool is_sulfur = safety->kind == LIMIT_CONCENTRATION &&
+                           safety->subject == SUBJECT_NUTRIENT &&
+                           safety->nutrient == NUTRIENT_SULFUR;
+    if (is_sulfur && !winter->sulfate_is_assumed && limit->added > WATER_PART * limit->most)
+        return GIVES_SULFUR;
+    return is_balance ? GIVES_BALANCE : NEVER_GIVES;
+}
+
+void ration_safety_add(RationRows *rows) {
+    const Farm *farm = rows->question->farm;
+    const HerdGroup *group = &farm->herd.groups[rows->block->group];
+    for (int i = 0; i < farm->limits.count; i++) {
+        const SafetyLimit *safety = &farm->limits.limits[i];
+        if (safety->kind == LIMIT_EACH_FEED ||
+            !limit_applies(safety, rows->block->need.stages, group->delivery))
+            continue;
+        RationLimit *limit = ration_row_add(rows, safety->id, safety->label, shown_unit(safety),
+                                            shown_decimals(safety));
+        set_terms(rows, safety, limit);
+        if (!has_any(limit->per_kg, rows->question->feed_count) && safety->side == SIDE_MOST) {
+            rows->count--;
+            continue;
+        }
+        const double scale =
+            safety->kind == LIMIT_WEIGHT_SHARE ? rows->block->need.live_weight.kg : 1.0;
+        const bool is_balance =
+            safety->kind == LIMIT_RATIO && safety->subject != SUBJECT_NPN_PROTEIN;
+        limit->safety = safety;
+        limit->source = safety->source;
+        limit->warn = safety->warn * scale;
+        if (safety->side == SIDE_MOST) {
+            limit->most = safety->hard * scale;
+            limit->most_gives = price_of_giving(&farm->winter, limit, is_balance);
+            continue;
+        }
+        limit->least = safety->hard * scale;
+        limit->least_gives = safety->kind == LIMIT_WEIGHT_SHARE ? GIVES_FORAGE : GIVES_BALANCE;
+    }
+}

@@ -1,0 +1,12 @@
+/* The lines of the safety table that hold for a group in a period, as limits of its ration. */
+#ifndef PLANNER_RATION_SAFETY_H
+#define PLANNER_RATION_SAFETY_H
+
+#include "planner/ration_row.h"
+
+/* Adds every line of models/coefficients/safety-limits.csv that holds for these cattle and
+ * touches one of the feeds. What can poison never gives, but for sulfur that tested water
+ * brings; a floor, and a balance of minerals, may when the winter is short. */
+void ration_safety_add(RationRows *rows);
+
+#endif

@@ -107,7 +107,7 @@ CHECKS := layers sources references unit published property replay oracle by-han
 
 .SECONDARY:
 .DELETE_ON_ERROR:
-.PHONY: all demo check $(CHECKS:%=check-%) check-sanitize check-valgrind coverage fuzz fuzzers \
+.PHONY: all demo check $(CHECKS:%=check-%) check-long check-sanitize check-valgrind coverage fuzz fuzzers \
         test-programs bench lint format check-format accept-golden references install clean help \
         packages-build packages-check FORCE
 
@@ -207,6 +207,10 @@ check-published: $(PUBLISHED_PROGRAM)
 ## check-property: laws that hold for any herd and any yard
 check-property: $(PROPERTY_PROGRAMS)
 	@tests/support/run_programs.sh $^
+
+## check-long: a million drawn rations against GLPK; about five minutes
+check-long: $(BUILD)/tests/property/test_solver_laws
+	@SMALL_PROGRAMS=1000000 tests/support/run_programs.sh $^
 
 ## check-golden: whole runs of the program as the farmer sees them, and the examples in README.md
 check-golden: $(PROGRAM)

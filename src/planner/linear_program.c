@@ -102,20 +102,18 @@ void lp_set_row_bounds(LinearProgram *lp, int row, double least, double most) {
 int lp_row_count(const LinearProgram *lp) { return lp->row_count; }
 int lp_column_count(const LinearProgram *lp) { return lp->column_count; }
 double lp_cost(const LinearProgram *lp, int column) { return lp->columns[column].cost; }
+double lp_row_least(const LinearProgram *lp, int row) { return lp->rows[row].least; }
 double lp_row_most(const LinearProgram *lp, int row) { return lp->rows[row].most; }
-
-/* Terms by column, twins added up: the solver refuses the same place twice. */
-typedef struct {
-    int *start; /* [column_count + 1] */
-    int *row;
-    double *coefficient;
-} ColumnTerms;
+double lp_column_least(const LinearProgram *lp, int column) {
+    return lp->columns[column].least;
+}
+double lp_column_most(const LinearProgram *lp, int column) { return lp->columns[column].most; }
 
 /* What rounding leaves of two numbers that should cancel is no coefficient: scaling would take
  * it for one and blow its row up. */
 #define LEAVINGS_SHARE 1e-12 /* of the largest in its row */
 
-static void drop_leavings(const LinearProgram *lp, Arena *arena, ColumnTerms *by) {
+static void drop_leavings(const LinearProgram *lp, Arena *arena, LpTerms *by) {
     double *largest = ARENA_ARRAY(arena, double, lp->row_count);
     for (int k = 0; k < by->start[lp->column_count]; k++)
         largest[by->row[k]] = fmax(largest[by->row[k]], fabs(by->coefficient[k]));
@@ -133,8 +131,8 @@ static void drop_leavings(const LinearProgram *lp, Arena *arena, ColumnTerms *by
     by->start[lp->column_count] = kept;
 }
 
-static ColumnTerms terms_by_column(const LinearProgram *lp, Arena *arena) {
-    ColumnTerms by = {
+LpTerms lp_terms(const LinearProgram *lp, Arena *arena) {
+    LpTerms by = {
         .start = ARENA_ARRAY(arena, int, lp->column_count + 1),
         .row = ARENA_ARRAY(arena, int, lp->term_count),
         .coefficient = ARENA_ARRAY(arena, double, lp->term_count),
@@ -194,7 +192,7 @@ static void load(glp_prob *problem, const LinearProgram *lp, Arena *arena) {
         glp_set_row_bnds(problem, i + 1, bound_kind(row->least, row->most),
                          finite_or_zero(row->least), finite_or_zero(row->most));
     }
-    const ColumnTerms by = terms_by_column(lp, arena);
+    const LpTerms by = lp_terms(lp, arena);
     int *indices = ARENA_ARRAY(arena, int, lp->row_count + 1);
     double *values = ARENA_ARRAY(arena, double, lp->row_count + 1);
     for (int j = 0; j < lp->column_count; j++) {
@@ -270,6 +268,8 @@ static LpSolution read_back(glp_prob *problem, const LinearProgram *lp, Arena *a
                         .remark = ""};
 }
 
+#define FINE 1e-9 /* the solver allows itself 1e-7 */
+
 static int quiet(void *info, const char *text) {
     (void)info;
     (void)text;
@@ -281,13 +281,15 @@ static void jump_back(void *info) {
     longjmp(*back, 1);
 }
 
-static glp_smcp settings(int method, int ratio_test, int iteration_limit) {
+static glp_smcp settings(int method, int ratio_test, LpEffort effort) {
     glp_smcp control;
     glp_init_smcp(&control);
+    if (effort.is_fine)
+        control.tol_dj = control.tol_bnd = FINE;
     control.msg_lev = GLP_MSG_OFF;
     control.meth = method;
     control.r_test = ratio_test;
-    control.it_lim = iteration_limit > 0 ? iteration_limit : INT_MAX;
+    control.it_lim = effort.iteration_limit > 0 ? effort.iteration_limit : INT_MAX;
     return control;
 }
 
@@ -304,14 +306,14 @@ static LpStatus outcome_of(int failed, int status) {
 /* The ladder: the method that fits the start; then cold primal; then cold primal with the
  * textbook ratio test, which is slower and steadier. The flipping ratio test would be quicker,
  * but reads memory that it never set. */
-static LpStatus run(glp_prob *problem, LpStart how, bool has_basis, int iteration_limit) {
+static LpStatus run(glp_prob *problem, LpStart how, bool has_basis, LpEffort effort) {
     static const int RATIO[] = {GLP_RT_HAR, GLP_RT_HAR, GLP_RT_STD};
     for (int attempt = has_basis ? 0 : 1; attempt < 3; attempt++) {
         if (attempt > 0)
             glp_std_basis(problem);
         const bool is_dual = attempt == 0 && how == START_BOUNDS_CHANGED;
         const glp_smcp control =
-            settings(is_dual ? GLP_DUALP : GLP_PRIMAL, RATIO[attempt], iteration_limit);
+            settings(is_dual ? GLP_DUALP : GLP_PRIMAL, RATIO[attempt], effort);
         const int failed = glp_simplex(problem, &control);
         const LpStatus status = outcome_of(failed, glp_get_status(problem));
         if (status != LP_FAILED || failed == GLP_EITLIM)
@@ -324,8 +326,8 @@ static LpSolution failure(LpStatus status, const char *remark) {
     return (LpSolution){.status = status, .remark = remark};
 }
 
-LpSolution lp_solve(const LinearProgram *lp, Arena *arena, LpStart how, const LpBasis *start,
-                    int iteration_limit) {
+LpSolution lp_solve_with(const LinearProgram *lp, Arena *arena, LpStart how,
+                         const LpBasis *start, LpEffort effort) {
     if (lp->column_count == 0)
         return failure(LP_FAILED, "the program has no columns");
     Arena *const scratch = arena_open(); /* a program is large, and a winter solves many */
@@ -342,7 +344,7 @@ LpSolution lp_solve(const LinearProgram *lp, Arena *arena, LpStart how, const Lp
     load(problem, lp, scratch);
     glp_scale_prob(problem, GLP_SF_EQ | GLP_SF_2N);
     const bool has_basis = how != START_COLD && set_basis(problem, lp, start);
-    const LpStatus status = run(problem, how, has_basis, iteration_limit);
+    const LpStatus status = run(problem, how, has_basis, effort);
     LpSolution solution = status == LP_OPTIMAL
                               ? read_back(problem, lp, arena)
                               : failure(status, "no optimal solution was found");
@@ -354,12 +356,17 @@ LpSolution lp_solve(const LinearProgram *lp, Arena *arena, LpStart how, const Lp
     return solution;
 }
 
+LpSolution lp_solve(const LinearProgram *lp, Arena *arena, LpStart how, const LpBasis *start,
+                    int iteration_limit) {
+    return lp_solve_with(lp, arena, how, start, (LpEffort){iteration_limit, false});
+}
+
 static void mps_bound(Text *out, const char *kind, const char *name, double value) {
     text_print(out, " %s B %s %.17g\n", kind, name, value);
 }
 
 static void mps_columns(const LinearProgram *lp, Text *out) {
-    const ColumnTerms by = terms_by_column(lp, lp->arena);
+    const LpTerms by = lp_terms(lp, lp->arena);
     text_add(out, "COLUMNS\n");
     for (int j = 0; j < lp->column_count; j++) {
         text_print(out, " %s COST %.17g\n", lp->columns[j].name, lp->columns[j].cost);

@@ -31,7 +31,19 @@ void lp_set_row_bounds(LinearProgram *lp, int row, double least, double most);
 int lp_row_count(const LinearProgram *lp);
 int lp_column_count(const LinearProgram *lp);
 double lp_cost(const LinearProgram *lp, int column);
+double lp_row_least(const LinearProgram *lp, int row);
 double lp_row_most(const LinearProgram *lp, int row);
+double lp_column_least(const LinearProgram *lp, int column);
+double lp_column_most(const LinearProgram *lp, int column);
+
+/* Terms by column, those of one place added up, what rounding left of equal numbers dropped. */
+typedef struct {
+    int *start; /* [column_count + 1] */
+    int *row;
+    double *coefficient;
+} LpTerms;
+
+LpTerms lp_terms(const LinearProgram *lp, Arena *arena);
 
 typedef enum { AT_LEAST, AT_MOST, BASIC } BasisPlace;
 
@@ -64,6 +76,15 @@ typedef struct {
  * trouble. */
 LpSolution lp_solve(const LinearProgram *lp, Arena *arena, LpStart how, const LpBasis *start,
                     int iteration_limit);
+
+/* is_fine: bounds and reduced costs held a hundred times closer than is usual. */
+typedef struct {
+    int iteration_limit;
+    bool is_fine;
+} LpEffort;
+
+LpSolution lp_solve_with(const LinearProgram *lp, Arena *arena, LpStart how,
+                         const LpBasis *start, LpEffort effort);
 
 /* The program in free MPS, the open format other solvers read. */
 void lp_mps_text(const LinearProgram *lp, Text *out);

@@ -193,6 +193,60 @@ static void add_carry_over(Builder *builder) {
     }
 }
 
+static void mark_shorts(int *block_of_column, int first_column, int block) {
+    for (int tier = 0; first_column >= 0 && tier < SHORT_TIERS; tier++)
+        block_of_column[first_column + tier] = block;
+}
+
+static void mark_block(RationProgram *program, int b, int *block_of_column, int *block_of_row) {
+    const int feeds = program->question->feed_count;
+    for (int f = 0; f < feeds; f++) {
+        if (program->eaten[b * feeds + f] >= 0)
+            block_of_column[program->eaten[b * feeds + f]] = b;
+    }
+    block_of_column[program->microbial[b]] = b;
+    const BlockLimits *of = &program->blocks[b];
+    for (int i = 0; i < of->count; i++) {
+        if (of->least_row[i] >= 0)
+            block_of_row[of->least_row[i]] = b;
+        if (of->most_row[i] >= 0)
+            block_of_row[of->most_row[i]] = b;
+        mark_shorts(block_of_column, of->least_short[i], b);
+        mark_shorts(block_of_column, of->most_short[i], b);
+    }
+}
+
+/* Rations that propose together: prices settle in the fewest rounds at about so many. */
+#define FAMILY_BLOCKS 8
+
+/* Which rows and columns are of one ration alone; stacks, purchases and the carry-over tie. */
+static void add_shape(Builder *builder) {
+    RationProgram *program = builder->program;
+    const PlanQuestion *question = builder->question;
+    const int columns = lp_column_count(program->lp);
+    const int rows = lp_row_count(program->lp);
+    int *block_of_column = ARENA_ARRAY(builder->arena, int, columns);
+    int *block_of_row = ARENA_ARRAY(builder->arena, int, rows);
+    int *family_of_block = ARENA_ARRAY(builder->arena, int, question->block_count);
+    for (int j = 0; j < columns; j++)
+        block_of_column[j] = -1;
+    for (int i = 0; i < rows; i++)
+        block_of_row[i] = -1;
+    int families = -1;
+    int of_group = 0;
+    for (int b = 0; b < question->block_count; b++) {
+        mark_block(program, b, block_of_column, block_of_row);
+        const bool is_new_group =
+            b == 0 || question->blocks[b].group != question->blocks[b - 1].group;
+        of_group = is_new_group ? 0 : of_group + 1;
+        if (of_group % FAMILY_BLOCKS == 0)
+            families++;
+        family_of_block[b] = families;
+    }
+    program->shape = (BlockShape){question->block_count, families + 1, block_of_column,
+                                  block_of_row, family_of_block};
+}
+
 RationProgram ration_program(Arena *arena, const PlanQuestion *question,
                              const BlockState *states, ProgramAim aim) {
     RationProgram program = {
@@ -211,6 +265,7 @@ RationProgram ration_program(Arena *arena, const PlanQuestion *question,
     for (int b = 0; b < question->block_count; b++)
         add_limits(&builder, b, &states[b]);
     add_carry_over(&builder);
+    add_shape(&builder);
     return program;
 }
 

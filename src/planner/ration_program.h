@@ -3,7 +3,7 @@
 #ifndef PLANNER_RATION_PROGRAM_H
 #define PLANNER_RATION_PROGRAM_H
 
-#include "planner/linear_program.h"
+#include "planner/block_program.h"
 #include "planner/ration_limit.h"
 
 /* Falling short is priced in tiers, each dearer than the one before, so that a lack is shared
@@ -33,6 +33,8 @@ typedef struct {
     int *bought;    /* [feed_count] columns, tonnes as fed; -1 of own feed */
     int *stock;     /* [feed_count] rows, tonnes as fed */
     int carry_over_row, carry_over_short; /* -1 when none is wanted */
+    BlockShape
+        shape; /* a ration of a group in a period each, a family some periods of a group */
 } RationProgram;
 
 RationProgram ration_program(Arena *arena, const PlanQuestion *question,

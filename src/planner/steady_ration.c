@@ -1,7 +1,9 @@
 /* A second program over the first: one row holds the cost, one row a feed and pair of
- * neighbouring periods splits the change into a rise and a fall, and the sum of both is the
- * aim. It starts from the first program's basis with whichever of rise and fall is in use made
- * basic, which is feasible. */
+ * neighbouring periods holds the rise, and rises, the dearer the larger the group, are the aim:
+ * what falls has risen, but for the first and last period, which have their own price. It has
+ * only the columns that the cheapest plan uses and the rows that are tight or nearly so in it;
+ * a row that an answer breaks is put back and the program solved again, until none is broken.
+ */
 #include "planner/steady_ration.h"
 #include "planner/winter_plan.h"
 #include <math.h>
@@ -9,100 +11,196 @@
 
 /* Besides steadiness, a grain of weight on every ration kilogram keeps needless feed out. */
 #define WEIGHT_PER_KG 1e-4
-#define GIVEN_KG 1e-6 /* a head and day */
+#define GIVEN_KG 1e-6    /* a head and day */
+#define NEARLY_TIGHT 0.1 /* slack as a share of what the row's terms come to */
+#define BROKEN 1e-7      /* of 1 + the bound */
+#define MOST_REPAIRS 20
 
+/* The smaller program, and where the whole one's columns and rows went: -1, left out. */
 typedef struct {
-    int before, after; /* columns of one feed in neighbouring periods; -1: not allowed there */
-    double weight;
-    int rise, fall, row;
-} Change;
+    Arena *arena;
+    const RationProgram *program;
+    LpTerms terms; /* of the whole */
+    LinearProgram *lp;
+    int *column_of, *row_of;
+    double *base_cost; /* [eaten_columns] steadiness alone */
+    int eaten_columns; /* of lp: all but the rises */
+    LpSolution best;
+    const double *value; /* [columns of the whole] of `best` */
+} Steady;
+
+static int reduced_column(const Steady *steady, int block, int feed) {
+    const int column =
+        steady->program->eaten[block * steady->program->question->feed_count + feed];
+    return column >= 0 ? steady->column_of[column] : -1;
+}
 
 /* Only feeds that the cheapest plan gives a group at some time are evened out for it: it keeps
  * the program small, and what it never gave would seldom make a ration steadier. */
-static bool is_given(const RationProgram *program, const double *value, int block, int feed) {
+static void mark_given(const RationProgram *program, const double *value, bool *is_kept) {
     const PlanQuestion *question = program->question;
-    const int group = question->blocks[block].group;
-    for (int b = 0; b < question->block_count; b++) {
-        const int column = program->eaten[b * question->feed_count + feed];
-        if (question->blocks[b].group == group && column >= 0 && value[column] > GIVEN_KG)
-            return true;
-    }
-    return false;
-}
-
-static void bar_what_is_not_given(LinearProgram *lp, const RationProgram *program,
-                                  const double *value) {
-    const PlanQuestion *question = program->question;
-    for (int b = 0; b < question->block_count; b++) {
-        for (int f = 0; f < question->feed_count; f++) {
-            const int column = program->eaten[b * question->feed_count + f];
-            if (column >= 0 && !is_given(program, value, b, f))
-                lp_set_column_bounds(lp, column, 0.0, 0.0);
+    const int feeds = question->feed_count;
+    for (int j = 0; j < lp_column_count(program->lp); j++)
+        is_kept[j] = true;
+    for (int f = 0; f < feeds; f++) {
+        for (int first = 0; first < question->block_count;) {
+            int last = first;
+            bool is_given = false;
+            for (; last < question->block_count &&
+                   question->blocks[last].group == question->blocks[first].group;
+                 last++) {
+                const int column = program->eaten[last * feeds + f];
+                is_given = is_given || (column >= 0 && value[column] > GIVEN_KG);
+            }
+            for (int b = first; b < last; b++) {
+                if (program->eaten[b * feeds + f] >= 0)
+                    is_kept[program->eaten[b * feeds + f]] = is_given;
+            }
+            first = last;
         }
     }
 }
 
-static int list_changes(Arena *arena, const RationProgram *program, const double *value,
-                        const Change **changes) {
-    const PlanQuestion *question = program->question;
+static void keep_columns(Steady *steady, const LpSolution *solution) {
+    const LinearProgram *whole = steady->program->lp;
+    const int columns = lp_column_count(whole);
+    bool *is_kept = ARENA_ARRAY(steady->arena, bool, columns);
+    mark_given(steady->program, solution->value, is_kept);
+    for (int j = 0; j < columns; j++) {
+        const bool is_basic = solution->basis.column[j] == BASIC;
+        steady->column_of[j] =
+            is_basic || (is_kept[j] && lp_column_most(whole, j) > 0.0)
+                ? lp_add_column(steady->lp, "", 0.0, lp_column_least(whole, j),
+                                lp_column_most(whole, j))
+                : -1;
+    }
+}
+
+/* Adds the rows wanted, with the terms of the columns kept; how many. */
+static int add_rows(Steady *steady, const bool *is_wanted) {
+    const LinearProgram *whole = steady->program->lp;
+    int added = 0;
+    for (int i = 0; i < lp_row_count(whole); i++) {
+        if (!is_wanted[i] || steady->row_of[i] >= 0)
+            continue;
+        steady->row_of[i] =
+            lp_add_row(steady->lp, "", lp_row_least(whole, i), lp_row_most(whole, i));
+        added++;
+    }
+    for (int j = 0; added > 0 && j < lp_column_count(whole); j++) {
+        for (int k = steady->terms.start[j];
+             steady->column_of[j] >= 0 && k < steady->terms.start[j + 1]; k++) {
+            if (is_wanted[steady->terms.row[k]])
+                lp_add_term(steady->lp, steady->row_of[steady->terms.row[k]],
+                            steady->column_of[j], steady->terms.coefficient[k]);
+        }
+    }
+    return added;
+}
+
+/* What each row's terms come to, and the sum of their sizes. */
+static void row_sums(const Steady *steady, const double *value, double *sum, double *size) {
+    const LinearProgram *whole = steady->program->lp;
+    for (int j = 0; j < lp_column_count(whole); j++) {
+        for (int k = steady->terms.start[j]; value[j] != 0.0 && k < steady->terms.start[j + 1];
+             k++) {
+            const double term = steady->terms.coefficient[k] * value[j];
+            sum[steady->terms.row[k]] += term;
+            size[steady->terms.row[k]] += fabs(term);
+        }
+    }
+}
+
+static double slack_of(const LinearProgram *lp, int row, double sum) {
+    return fmin(sum - lp_row_least(lp, row), lp_row_most(lp, row) - sum);
+}
+
+/* Values of the whole program's columns; those left out are 0. */
+static const double *whole_values(const Steady *steady, const double *reduced) {
+    const int columns = lp_column_count(steady->program->lp);
+    double *value = ARENA_ARRAY(steady->arena, double, columns);
+    for (int j = 0; j < columns; j++)
+        value[j] = steady->column_of[j] >= 0 ? reduced[steady->column_of[j]] : 0.0;
+    return value;
+}
+
+static void keep_rows(Steady *steady, const LpSolution *solution) {
+    const LinearProgram *whole = steady->program->lp;
+    const int rows = lp_row_count(whole);
+    double *sum = ARENA_ARRAY(steady->arena, double, rows);
+    double *size = ARENA_ARRAY(steady->arena, double, rows);
+    bool *is_wanted = ARENA_ARRAY(steady->arena, bool, rows);
+    row_sums(steady, solution->value, sum, size);
+    for (int i = 0; i < rows; i++)
+        is_wanted[i] = steady->program->shape.block_of_row[i] < 0 ||
+                       solution->basis.row[i] != BASIC ||
+                       slack_of(whole, i, sum[i]) <= NEARLY_TIGHT * size[i];
+    add_rows(steady, is_wanted);
+}
+
+/* Puts back the rows that an answer breaks; how many. */
+static int put_back_rows(Steady *steady, const double *value) {
+    const LinearProgram *whole = steady->program->lp;
+    const int rows = lp_row_count(whole);
+    double *sum = ARENA_ARRAY(steady->arena, double, rows);
+    double *size = ARENA_ARRAY(steady->arena, double, rows);
+    bool *is_wanted = ARENA_ARRAY(steady->arena, bool, rows);
+    row_sums(steady, value, sum, size);
+    for (int i = 0; i < rows; i++)
+        is_wanted[i] =
+            steady->row_of[i] < 0 && slack_of(whole, i, sum[i]) < -BROKEN * (1.0 + size[i]);
+    return add_rows(steady, is_wanted);
+}
+
+/* A rise r of a feed from one period to the next costs 2 w r, the last period -w and the first
+ * w of what is given: what falls has risen, so that is w times all rises and falls. */
+static void add_changes(Steady *steady) {
+    const PlanQuestion *question = steady->program->question;
     const int feeds = question->feed_count;
-    Change *list = ARENA_ARRAY(arena, Change, question->block_count * feeds);
-    int count = 0;
     for (int b = 1; b < question->block_count; b++) {
         const PlanBlock *block = &question->blocks[b];
+        const double weight = sqrt(block->head);
         if (question->blocks[b - 1].group != block->group)
             continue;
         for (int f = 0; f < feeds; f++) {
-            const int before = program->eaten[(b - 1) * feeds + f];
-            const int after = program->eaten[b * feeds + f];
-            if (before < 0 || after < 0 || !is_given(program, value, b, f))
+            const int before = reduced_column(steady, b - 1, f);
+            const int after = reduced_column(steady, b, f);
+            if (before < 0 || after < 0)
                 continue;
-            list[count++] = (Change){before, after, sqrt(block->head), 0, 0, 0};
+            const int row = lp_add_row(steady->lp, "", -NO_LIMIT, 0.0);
+            const int rise = lp_add_column(steady->lp, "", 2.0 * weight, 0.0, NO_LIMIT);
+            lp_add_term(steady->lp, row, after, 1.0);
+            lp_add_term(steady->lp, row, before, -1.0);
+            lp_add_term(steady->lp, row, rise, -1.0);
+            steady->base_cost[before] += weight;
+            steady->base_cost[after] += WEIGHT_PER_KG - weight;
         }
     }
-    *changes = list;
-    return count;
 }
 
-static void add_changes(Arena *arena, LinearProgram *lp, Change *changes, int count,
-                        const LpSolution *solution) {
-    const int cost_row =
-        lp_add_row(lp, "cost", -NO_LIMIT,
-                   solution->cost + fmax(fabs(solution->cost) * STEADY_COST_SHARE, 1e-6));
-    const int columns = solution->basis.column_count;
-    for (int j = 0; j < columns; j++) {
-        lp_add_term(lp, cost_row, j, lp_cost(lp, j));
-        lp_set_cost(lp, j, 0.0);
-    }
-    for (int i = 0; i < count; i++) {
-        Change *change = &changes[i];
-        change->row = lp_add_row(lp, arena_print(arena, "change_%d", i + 1), 0.0, 0.0);
-        change->rise = lp_add_column(lp, arena_print(arena, "rise_%d", i + 1), change->weight,
-                                     0.0, NO_LIMIT);
-        change->fall = lp_add_column(lp, arena_print(arena, "fall_%d", i + 1), change->weight,
-                                     0.0, NO_LIMIT);
-        lp_add_term(lp, change->row, change->after, 1.0);
-        lp_add_term(lp, change->row, change->before, -1.0);
-        lp_add_term(lp, change->row, change->rise, -1.0);
-        lp_add_term(lp, change->row, change->fall, 1.0);
-        lp_set_cost(lp, change->after, WEIGHT_PER_KG);
+static void add_cost(Steady *steady, double cost) {
+    const LinearProgram *whole = steady->program->lp;
+    const int row = lp_add_row(steady->lp, "", -NO_LIMIT,
+                               cost + fmax(fabs(cost) * STEADY_COST_SHARE, 1e-6));
+    for (int j = 0; j < lp_column_count(whole); j++) {
+        if (steady->column_of[j] >= 0)
+            lp_add_term(steady->lp, row, steady->column_of[j], lp_cost(whole, j));
     }
 }
 
-static LpBasis start_basis(Arena *arena, const LinearProgram *lp, const Change *changes,
-                           int count, const LpSolution *solution) {
-    LpBasis basis = {lp_row_count(lp), lp_column_count(lp),
-                     ARENA_ARRAY(arena, unsigned char, lp_row_count(lp)),
-                     ARENA_ARRAY(arena, unsigned char, lp_column_count(lp))};
-    memcpy(basis.row, solution->basis.row, (size_t)solution->basis.row_count);
-    memcpy(basis.column, solution->basis.column, (size_t)solution->basis.column_count);
-    basis.row[solution->basis.row_count] = BASIC; /* the cost row */
-    for (int i = 0; i < count; i++) {
-        const Change *change = &changes[i];
-        const bool rises = solution->value[change->after] >= solution->value[change->before];
-        basis.column[rises ? change->rise : change->fall] = BASIC;
-    }
-    return basis;
+/* Rows put back since are slack. */
+static LpBasis with_more_rows(const Steady *steady, const LpBasis *basis) {
+    const int rows = lp_row_count(steady->lp);
+    LpBasis more = {rows, basis->column_count, ARENA_ARRAY(steady->arena, unsigned char, rows),
+                    basis->column};
+    memset(more.row, BASIC, (size_t)rows);
+    memcpy(more.row, basis->row, (size_t)basis->row_count);
+    return more;
+}
+
+static void price_columns(Steady *steady) {
+    for (int j = 0; j < steady->eaten_columns; j++)
+        lp_set_cost(steady->lp, j, steady->base_cost[j]);
 }
 
 /* ---- crumbs ---- */
@@ -113,17 +211,9 @@ typedef struct {
     double size;
 } Crumb;
 
-typedef struct {
-    Arena *arena;
-    const RationProgram *program;
-    LinearProgram *lp;
-    LpSolution best;
-} Sweep;
-
-static double serving(const Sweep *sweep, int block, int feed) {
-    const int column =
-        sweep->program->eaten[block * sweep->program->question->feed_count + feed];
-    return column >= 0 ? sweep->best.value[column] : 0.0;
+static double serving(const Steady *steady, int block, int feed) {
+    const int column = reduced_column(steady, block, feed);
+    return column >= 0 ? steady->best.value[column] : 0.0;
 }
 
 static int blocks_of_group(const PlanQuestion *question, int first) {
@@ -134,8 +224,8 @@ static int blocks_of_group(const PlanQuestion *question, int first) {
     return count;
 }
 
-static int group_crumbs(const Sweep *sweep, Crumb *crumbs) {
-    const PlanQuestion *question = sweep->program->question;
+static int group_crumbs(const Steady *steady, Crumb *crumbs) {
+    const PlanQuestion *question = steady->program->question;
     int count = 0;
     for (int first = 0; first < question->block_count;
          first += blocks_of_group(question, first)) {
@@ -145,12 +235,12 @@ static int group_crumbs(const Sweep *sweep, Crumb *crumbs) {
         for (int b = first; b < first + blocks; b++) {
             days += question->blocks[b].days;
             for (int f = 0; f < question->feed_count; f++)
-                all += serving(sweep, b, f) * question->blocks[b].days;
+                all += serving(steady, b, f) * question->blocks[b].days;
         }
         for (int f = 0; f < question->feed_count; f++) {
             double of_feed = 0.0;
             for (int b = first; b < first + blocks; b++)
-                of_feed += serving(sweep, b, f) * question->blocks[b].days;
+                of_feed += serving(steady, b, f) * question->blocks[b].days;
             const double share =
                 ration_feed_fills(&question->feeds[f]) ? CRUMB_SHARE : SMALL_CRUMB_SHARE;
             if (of_feed > 1e-6 && of_feed < share * all)
@@ -161,8 +251,8 @@ static int group_crumbs(const Sweep *sweep, Crumb *crumbs) {
 }
 
 /* A feed bought for the whole herd, of which hardly a load is wanted. */
-static int purchase_crumbs(const Sweep *sweep, Crumb *crumbs) {
-    const PlanQuestion *question = sweep->program->question;
+static int purchase_crumbs(const Steady *steady, Crumb *crumbs) {
+    const PlanQuestion *question = steady->program->question;
     int count = 0;
     for (int f = question->own_count; f < question->feed_count; f++) {
         const PlanFeed *feed = &question->feeds[f];
@@ -170,7 +260,7 @@ static int purchase_crumbs(const Sweep *sweep, Crumb *crumbs) {
         double days = 0.0;
         for (int b = 0; b < question->block_count; b++) {
             const PlanBlock *block = &question->blocks[b];
-            eaten += serving(sweep, b, f) * block->head * block->days;
+            eaten += serving(steady, b, f) * block->head * block->days;
             days += block->head * block->days;
         }
         if (eaten > 1e-6 &&
@@ -180,12 +270,12 @@ static int purchase_crumbs(const Sweep *sweep, Crumb *crumbs) {
     return count;
 }
 
-static int serving_crumbs(const Sweep *sweep, Crumb *crumbs) {
-    const PlanQuestion *question = sweep->program->question;
+static int serving_crumbs(const Steady *steady, Crumb *crumbs) {
+    const PlanQuestion *question = steady->program->question;
     int count = 0;
     for (int b = 0; b < question->block_count; b++) {
         for (int f = 0; f < question->feed_count; f++) {
-            const double kg = serving(sweep, b, f);
+            const double kg = serving(steady, b, f);
             if (kg > 1e-6 && kg < CRUMB_KG && ration_feed_fills(&question->feeds[f]) &&
                 question->feeds[f].feed->feed_class != FEED_CLASS_MEAL)
                 crumbs[count++] = (Crumb){b, 1, f, kg};
@@ -204,92 +294,142 @@ static double crumb_cost(const Crumb *crumb) {
     return fmin(CRUMB_COST / fmax(crumb->size, 1e-9), CRUMB_MOST_COST);
 }
 
-typedef void SetColumn(LinearProgram *lp, int column, double to);
-
-static void set_cost(LinearProgram *lp, int column, double to) { lp_set_cost(lp, column, to); }
-
-static void set_most(LinearProgram *lp, int column, double to) {
-    lp_set_column_bounds(lp, column, 0.0, to);
+/* The columns of a crumb, [blocks of the question]; how many. */
+static int crumb_columns(const Steady *steady, const Crumb *crumb, int *columns) {
+    int count = 0;
+    for (int b = crumb->first_block; b < crumb->first_block + crumb->block_count; b++) {
+        const int column = reduced_column(steady, b, crumb->feed);
+        if (column >= 0)
+            columns[count++] = column;
+    }
+    return count;
 }
 
-static void set_crumb(Sweep *sweep, const Crumb *crumb, SetColumn *set, double to) {
-    const int feeds = sweep->program->question->feed_count;
-    for (int b = crumb->first_block; b < crumb->first_block + crumb->block_count; b++) {
-        const int column = sweep->program->eaten[b * feeds + crumb->feed];
-        if (column >= 0)
-            set(sweep->lp, column, to);
+static void price_crumbs(Steady *steady, const Crumb *crumbs, int count, bool is_dear) {
+    int *columns = ARENA_ARRAY(steady->arena, int, steady->program->question->block_count);
+    for (int i = 0; i < count; i++) {
+        const int of_crumb = crumb_columns(steady, &crumbs[i], columns);
+        for (int c = 0; c < of_crumb; c++)
+            lp_set_cost(steady->lp, columns[c],
+                        is_dear ? crumb_cost(&crumbs[i]) : steady->base_cost[columns[c]]);
     }
 }
 
-static bool has_gone(const Sweep *sweep, const Crumb *crumb) {
+static void bar_crumb(Steady *steady, const Crumb *crumb) {
+    int *columns = ARENA_ARRAY(steady->arena, int, steady->program->question->block_count);
+    const int count = crumb_columns(steady, crumb, columns);
+    for (int c = 0; c < count; c++)
+        lp_set_column_bounds(steady->lp, columns[c], 0.0, 0.0);
+}
+
+static bool has_gone(const Steady *steady, const Crumb *crumb) {
     for (int b = crumb->first_block; b < crumb->first_block + crumb->block_count; b++) {
-        if (serving(sweep, b, crumb->feed) > 1e-9)
+        if (serving(steady, b, crumb->feed) > 1e-9)
             return false;
     }
     return true;
 }
 
-static bool solve_anew(Sweep *sweep) {
-    const LpSolution solution = lp_solve(sweep->lp, sweep->arena, START_COSTS_CHANGED,
-                                         &sweep->best.basis, STEADY_ITERATIONS);
-    if (solution.status == LP_OPTIMAL)
-        sweep->best = solution;
-    return solution.status == LP_OPTIMAL;
+/* Solves from the best so far, putting back rows until none is broken. */
+static bool solve_anew(Steady *steady) {
+    LpBasis start = steady->best.basis;
+    for (int repair = 0; repair <= MOST_REPAIRS; repair++) {
+        const LpSolution solution = lp_solve(
+            steady->lp, steady->arena, repair == 0 ? START_COSTS_CHANGED : START_BOUNDS_CHANGED,
+            &start, STEADY_ITERATIONS);
+        if (solution.status != LP_OPTIMAL)
+            return false;
+        const double *value = whole_values(steady, solution.value);
+        start = solution.basis;
+        if (put_back_rows(steady, value) == 0) {
+            steady->best = solution;
+            steady->value = value;
+            return true;
+        }
+        start = with_more_rows(steady, &start);
+    }
+    return false;
 }
 
 /* Makes the crumbs dear, takes out those that are then done without, and evens the rest out
  * again: there is always an answer, and each solve starts from the last. True when any went. */
-static bool sweep_out(Sweep *sweep, const Crumb *crumbs, int count) {
-    const LpSolution before = sweep->best;
+static bool sweep_out(Steady *steady, const Crumb *crumbs, int count) {
+    const LpSolution before = steady->best;
+    const double *value_before = steady->value;
     bool any = false;
-    for (int i = 0; i < count; i++)
-        set_crumb(sweep, &crumbs[i], set_cost, crumb_cost(&crumbs[i]));
-    const bool is_solved = count > 0 && solve_anew(sweep);
-    for (int i = 0; i < count; i++)
-        set_crumb(sweep, &crumbs[i], set_cost, WEIGHT_PER_KG);
+    price_crumbs(steady, crumbs, count, true);
+    const bool is_solved = count > 0 && solve_anew(steady);
+    price_crumbs(steady, crumbs, count, false);
     for (int i = 0; is_solved && i < count; i++) {
-        if (!has_gone(sweep, &crumbs[i]))
+        if (!has_gone(steady, &crumbs[i]))
             continue;
-        set_crumb(sweep, &crumbs[i], set_most, 0.0);
+        bar_crumb(steady, &crumbs[i]);
         any = true;
     }
-    if (any && solve_anew(sweep))
+    if (any && solve_anew(steady))
         return true;
-    sweep->best = before;
+    steady->best = before;
+    steady->best.basis = with_more_rows(steady, &before.basis);
+    steady->value = value_before;
     return false;
 }
 
-static const double *without_crumbs(Arena *arena, const RationProgram *program,
-                                    LinearProgram *lp, LpSolution steady) {
-    const PlanQuestion *question = program->question;
-    Sweep sweep = {arena, program, lp, steady};
-    Crumb *crumbs = ARENA_ARRAY(arena, Crumb, question->block_count * question->feed_count);
+static void sweep_crumbs(Steady *steady) {
+    const PlanQuestion *question = steady->program->question;
+    Crumb *crumbs =
+        ARENA_ARRAY(steady->arena, Crumb, question->block_count * question->feed_count);
     bool has_more = true;
     for (int pass = 0; pass < SWEEP_PASSES && has_more; pass++) {
-        const bool loads = sweep_out(&sweep, crumbs, purchase_crumbs(&sweep, crumbs));
-        const bool feeds = sweep_out(&sweep, crumbs, group_crumbs(&sweep, crumbs));
-        const bool servings = sweep_out(&sweep, crumbs, serving_crumbs(&sweep, crumbs));
+        const bool loads = sweep_out(steady, crumbs, purchase_crumbs(steady, crumbs));
+        const bool feeds = sweep_out(steady, crumbs, group_crumbs(steady, crumbs));
+        const bool servings = sweep_out(steady, crumbs, serving_crumbs(steady, crumbs));
         has_more = loads || feeds || servings;
     }
-    return sweep.best.value;
+}
+
+/* The basis of the cheapest plan; rows of the cost and of changes are slack. */
+static LpBasis first_basis(const Steady *steady, const LpSolution *solution) {
+    const LinearProgram *whole = steady->program->lp;
+    LpBasis basis = {lp_row_count(steady->lp), lp_column_count(steady->lp),
+                     ARENA_ARRAY(steady->arena, unsigned char, lp_row_count(steady->lp)),
+                     ARENA_ARRAY(steady->arena, unsigned char, lp_column_count(steady->lp))};
+    memset(basis.row, BASIC, (size_t)basis.row_count);
+    for (int i = 0; i < lp_row_count(whole); i++) {
+        if (steady->row_of[i] >= 0)
+            basis.row[steady->row_of[i]] = solution->basis.row[i];
+    }
+    for (int j = 0; j < lp_column_count(whole); j++) {
+        if (steady->column_of[j] >= 0)
+            basis.column[steady->column_of[j]] = solution->basis.column[j];
+    }
+    return basis;
 }
 
 const double *steady_rations(Arena *arena, const RationProgram *program,
                              const LpSolution *solution, bool *is_steady) {
-    const Change *listed;
-    const int count = list_changes(arena, program, solution->value, &listed);
+    const LinearProgram *whole = program->lp;
+    Steady steady = {
+        .arena = arena,
+        .program = program,
+        .terms = lp_terms(whole, arena),
+        .lp = lp_new(arena),
+        .column_of = ARENA_ARRAY(arena, int, lp_column_count(whole)),
+        .row_of = ARENA_ARRAY(arena, int, lp_row_count(whole)),
+        .base_cost = ARENA_ARRAY(arena, double, lp_column_count(whole)),
+    };
+    for (int i = 0; i < lp_row_count(whole); i++)
+        steady.row_of[i] = -1;
+    keep_columns(&steady, solution);
+    steady.eaten_columns = lp_column_count(steady.lp);
+    keep_rows(&steady, solution);
+    add_cost(&steady, solution->cost);
+    add_changes(&steady);
+    price_columns(&steady);
+    steady.best.basis = first_basis(&steady, solution);
     *is_steady = false;
-    Change *changes = ARENA_ARRAY(arena, Change, count + 1);
-    if (count > 0)
-        memcpy(changes, listed, (size_t)count * sizeof *changes);
-    LinearProgram *lp = lp_copy(program->lp, arena);
-    bar_what_is_not_given(lp, program, solution->value);
-    add_changes(arena, lp, changes, count, solution);
-    const LpBasis basis = start_basis(arena, lp, changes, count, solution);
-    const LpSolution steady =
-        lp_solve(lp, arena, START_COSTS_CHANGED, &basis, STEADY_ITERATIONS);
-    if (steady.status != LP_OPTIMAL)
+    if (!solve_anew(&steady))
         return solution->value;
     *is_steady = true;
-    return without_crumbs(arena, program, lp, steady);
+    sweep_crumbs(&steady);
+    return steady.value;
 }

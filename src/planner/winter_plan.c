@@ -27,7 +27,8 @@ typedef struct {
     RationProgram program;
     LpSolution solution;
     BlockState *states;
-    const LpBasis *start; /* of a program of the same shape; NULL: none */
+    BlockProgram *blocks;    /* of the last program; NULL: it was solved whole */
+    const LpSolution *start; /* of a program of the same shape; NULL: none */
     int rounds;
     double change;
 } Iteration;
@@ -115,11 +116,27 @@ static void states_from_values(Arena *arena, Iteration *at, const PlanQuestion *
     }
 }
 
+/* By prices, from those of a near solution; the whole program at once where prices do not
+ * settle. */
+static LpSolution solve_program(Arena *arena, const RationProgram *program,
+                                const LpSolution *near, BlockProgram **blocks) {
+    *blocks = block_program(arena, program->lp, &program->shape);
+    if (*blocks) {
+        if (near)
+            block_program_start_near(*blocks, near);
+        const LpSolution solution = block_program_solve(*blocks, arena);
+        if (solution.status != LP_FAILED)
+            return solution;
+    }
+    *blocks = NULL;
+    return lp_solve(program->lp, arena, START_COLD, NULL, 0);
+}
+
 static LpSolution solve_round(Arena *arena, Iteration *at, const PlanQuestion *question,
                               ProgramAim aim) {
-    const LpBasis *basis = at->solution.status == LP_OPTIMAL ? &at->solution.basis : at->start;
+    const LpSolution *near = at->solution.status == LP_OPTIMAL ? &at->solution : at->start;
     at->program = ration_program(arena, question, at->states, aim);
-    return lp_solve(at->program.lp, arena, basis ? START_COSTS_CHANGED : START_COLD, basis, 0);
+    return solve_program(arena, &at->program, near, &at->blocks);
 }
 
 /* Iterates to a ration that agrees with what it was taken to be, from the states in `at` or,
@@ -130,6 +147,7 @@ static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, P
     const size_t bytes = (size_t)question->block_count;
     BlockState *worked = ARENA_ARRAY(arena, BlockState, bytes);
     RationProgram program_worked = {0};
+    BlockProgram *blocks_worked = NULL;
     const double same = aim == AIM_LEAST_COST ? SAME_COST : SAME_SHORTAGE;
     bool has_worked = false;
     int drawn_back = 0;
@@ -153,6 +171,7 @@ static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, P
         for (int b = 0; b < question->block_count; b++)
             worked[b] = at->states[b];
         program_worked = at->program;
+        blocks_worked = at->blocks;
         has_worked = true;
         at->change = move_states(arena, at, question);
         if (at->change < SETTLED || is_same)
@@ -161,6 +180,7 @@ static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, P
     for (int b = 0; b < question->block_count; b++)
         at->states[b] = worked[b];
     at->program = program_worked;
+    at->blocks = blocks_worked;
     return at->solution.status == LP_OPTIMAL;
 }
 
@@ -198,11 +218,12 @@ static bool iterate_cost(Arena *arena, Iteration *at, const PlanQuestion *questi
 /* The least cost of being no shorter than the least shortage, with as little slack as the
  * solver can do with. */
 static LpSolution cheapest_as_short(Arena *arena, RationProgram *program,
-                                    const LpSolution *shortest) {
+                                    const LpSolution *shortest, const LpSolution *near,
+                                    BlockProgram **blocks) {
     LpSolution cheapest = {.status = LP_FAILED, .remark = ""};
     for (double slack = 1e-6; cheapest.status != LP_OPTIMAL && slack < 2e-4; slack *= 10.0) {
         ration_program_hold_shortage(program, shortest->value, slack);
-        cheapest = lp_solve(program->lp, arena, START_COSTS_CHANGED, &shortest->basis, 0);
+        cheapest = solve_program(arena, program, near, blocks);
     }
     return cheapest;
 }
@@ -214,18 +235,21 @@ static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *q
                               double *shortage) {
     if (at->solution.status != LP_OPTIMAL)
         return false;
+    LpSolution shortest = at->solution;
     for (int round = 0; round < SHORT_ROUNDS; round++) {
         RationProgram program = ration_program(arena, question, at->states, AIM_LEAST_SHORTAGE);
-        const LpSolution shortest =
-            lp_solve(program.lp, arena, START_COSTS_CHANGED, &at->solution.basis, 0);
+        BlockProgram *blocks;
+        shortest = solve_program(arena, &program, &shortest, &blocks);
         if (shortest.status != LP_OPTIMAL)
             return false;
         *shortage = shortest.cost;
-        const LpSolution cheapest = cheapest_as_short(arena, &program, &shortest);
+        const LpSolution cheapest = cheapest_as_short(
+            arena, &program, &shortest, round == 0 ? &shortest : &at->solution, &blocks);
         if (cheapest.status != LP_OPTIMAL)
             return false;
         at->program = program;
         at->solution = cheapest;
+        at->blocks = blocks;
         at->rounds++;
         BlockState *as_solved = copied_states(arena, at, question);
         at->change = move_states(arena, at, question);
@@ -245,6 +269,7 @@ static WinterPlan evened(Arena *arena, const Iteration *at, const WinterPlan *pl
     *program = at->program;
     even.program = program;
     even.solution = at->solution;
+    even.by_price = at->blocks;
     even.least_cost = at->solution.cost;
     even.rounds = at->rounds;
     *value = steady_rations(arena, program, &at->solution, &even.is_steady);
@@ -305,12 +330,14 @@ static void keep_start(Arena *arena, const Iteration *at, const PlanQuestion *qu
     const LpBasis *basis = &at->solution.basis;
     if (!start->states) {
         start->states = ARENA_ARRAY(arena, BlockState, question->block_count);
+        start->price = ARENA_ARRAY(arena, double, basis->row_count);
         start->basis = (LpBasis){basis->row_count, basis->column_count,
                                  ARENA_ARRAY(arena, unsigned char, basis->row_count),
                                  ARENA_ARRAY(arena, unsigned char, basis->column_count)};
     }
     for (int b = 0; b < question->block_count; b++)
         start->states[b] = at->states[b];
+    memcpy(start->price, at->solution.shadow_price, (size_t)basis->row_count * sizeof(double));
     memcpy(start->basis.row, basis->row, (size_t)basis->row_count);
     memcpy(start->basis.column, basis->column, (size_t)basis->column_count);
 }
@@ -320,11 +347,12 @@ bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart 
                           FirstShortage *shortage) {
     Arena *scratch = shortage ? arena : arena_open();
     Iteration at = {.solution = {.status = LP_FAILED}};
+    const LpSolution near = {.shadow_price = start->price, .basis = start->basis};
     if (start->states) {
         at.states = ARENA_ARRAY(scratch, BlockState, question->block_count);
         for (int b = 0; b < question->block_count; b++)
             at.states[b] = start->states[b];
-        at.start = &start->basis;
+        at.start = &near;
     }
     const bool is_solved = iterate(scratch, &at, question, AIM_LEAST_SHORTAGE);
     const bool can = is_solved && at.solution.cost <= NOTHING_SHORT;
@@ -347,7 +375,8 @@ double plan_cost_change(Arena *arena, const WinterPlan *plan, int feed, double m
     const double changed = fmax(most + more_kg / KG_PER_TONNE, 0.0);
     lp_set_row_bounds(lp, row, -NO_LIMIT, changed);
     const LpSolution solution =
-        lp_solve(lp, arena, START_BOUNDS_CHANGED, &plan->solution.basis, 0);
+        plan->by_price ? block_program_solve(plan->by_price, arena)
+                       : lp_solve(lp, arena, START_BOUNDS_CHANGED, &plan->solution.basis, 0);
     lp_set_row_bounds(lp, row, -NO_LIMIT, most);
     return solution.status == LP_OPTIMAL ? solution.cost - plan->solution.cost : (double)NAN;
 }

@@ -56,6 +56,7 @@ typedef struct {
     bool is_steady;               /* rations were evened out within STEADY_COST_SHARE */
     const RationProgram *program; /* the last program: for re-solves and other solvers */
     LpSolution solution;          /* of it, before evening out */
+    BlockProgram *by_price;       /* of it, to solve again with other stocks; NULL: whole */
     const char *remark;           /* PLAN_FAILED: why */
 } WinterPlan;
 
@@ -76,6 +77,7 @@ typedef struct {
  * first; its memory is the arena's. */
 typedef struct {
     BlockState *states;
+    double *price; /* [rows] of the program */
     LpBasis basis;
 } PlanStart;
 

@@ -1,0 +1,423 @@
+#include "planner/block_program.h"
+#include "base/quantity.h"
+#include "planner/block_parts.h"
+#include <math.h>
+#include <string.h>
+
+#define MOST_ROUNDS 600
+#define CENTER_SHARE 0.5
+/* The price of using more of a tying row than there is, in terms of what a unit of them costs
+ * on the whole; raised until nothing is, or the program taken to be infeasible. */
+#define FIRST_PENALTY 4.0
+#define PENALTY_TIMES 10.0
+#define PENALTY_RAISES 7
+#define OVERUSED_GAP 1e-3 /* near enough to see that a penalty is too low */
+#define OVERUSE 1e-10     /* of 1 + the bound */
+/* So near to rounding the simplex may turn in circles: then once more, as near as is usual. */
+#define FINE_EFFORT ((LpEffort){.iteration_limit = 2000, .is_fine = true})
+#define COARSE_EFFORT ((LpEffort){.iteration_limit = 20000, .is_fine = false})
+#define IN_USE 1e-11   /* share of a proposal */
+#define IMPROVES 1e-10 /* of the cost of a family */
+
+struct BlockProgram {
+    Arena *arena;
+    BlockParts *parts;
+    Proposal *proposals;
+    int *family; /* of each proposal */
+    int count, room;
+    double *center, *price, *master_price; /* [tie_count] */
+    double *family_price;                  /* [family_count] */
+    double best_bound, penalty, master_cost, overuse;
+    bool has_prices;
+    LpBasis basis;       /* of the master; row_count 0: none */
+    const double *share; /* [count] of proposals, by the last master */
+    const double *own_value;
+    BlockEffort effort;
+};
+
+BlockProgram *block_program(Arena *arena, const LinearProgram *lp, const BlockShape *shape) {
+    BlockParts *parts = block_parts(arena, lp, shape);
+    if (!parts)
+        return NULL;
+    BlockProgram *program = ARENA_NEW(arena, BlockProgram);
+    *program = (BlockProgram){
+        .arena = arena,
+        .parts = parts,
+        .center = ARENA_ARRAY(arena, double, parts->tie_count),
+        .price = ARENA_ARRAY(arena, double, parts->tie_count),
+        .master_price = ARENA_ARRAY(arena, double, parts->tie_count),
+        .family_price = ARENA_ARRAY(arena, double, shape->family_count),
+    };
+    return program;
+}
+
+BlockEffort block_program_effort(const BlockProgram *program) {
+    BlockEffort effort = program->effort;
+    effort.block_steps = small_steps(program->parts->work);
+    return effort;
+}
+
+bool block_program_start_near(BlockProgram *program, const LpSolution *solution) {
+    const BlockParts *parts = program->parts;
+    const LpBasis *basis = &solution->basis;
+    if (basis->row_count != lp_row_count(parts->lp) ||
+        basis->column_count != lp_column_count(parts->lp))
+        return false;
+    for (int b = 0; b < parts->shape.block_count; b++) {
+        Block *block = &parts->blocks[b];
+        for (int i = 0; i < block->program.rows; i++)
+            block->basis.row[i] = basis->row[block->row[i]];
+        for (int j = 0; j < block->program.columns; j++)
+            block->basis.column[j] = basis->column[block->column[j]];
+    }
+    for (int t = 0; t < parts->tie_count; t++)
+        program->center[t] = solution->shadow_price[parts->tie_row[t]];
+    program->has_prices = true;
+    return true;
+}
+
+/* ---- prices to begin with ---- */
+
+/* A row that a column of no block feeds without limit costs no more than that column. */
+static void first_prices(BlockProgram *program) {
+    const BlockParts *parts = program->parts;
+    const LinearProgram *lp = parts->lp;
+    memset(program->center, 0, (size_t)parts->tie_count * sizeof(double));
+    for (int c = 0; c < parts->own_count; c++) {
+        const int column = parts->own_column[c];
+        const int first = parts->terms.start[column];
+        if (parts->terms.start[column + 1] != first + 1 || lp_column_most(lp, column) <= 0.0)
+            continue;
+        const int tie = parts->tie_of_row[parts->terms.row[first]];
+        const double coefficient = parts->terms.coefficient[first];
+        const double price = lp_cost(lp, column) / coefficient;
+        const bool helps = isfinite(lp_row_most(lp, parts->tie_row[tie])) ? coefficient < 0.0
+                                                                          : coefficient > 0.0;
+        if (helps && (program->center[tie] == 0.0 || fabs(price) < fabs(program->center[tie])))
+            program->center[tie] = price;
+    }
+    program->has_prices = true;
+}
+
+static double priced(const BlockProgram *program, const Proposal *proposal,
+                     const double *price) {
+    double cost = proposal->cost;
+    for (int t = 0; t < program->parts->tie_count; t++)
+        cost -= price[t] * proposal->use[t];
+    return cost;
+}
+
+/* Cost for each unit of all tying rows that the first proposals use; at least 1. */
+static double mean_cost_of_use(const BlockProgram *program) {
+    double cost = 0.0;
+    double use = 0.0;
+    for (int p = 0; p < program->count; p++) {
+        cost += fabs(program->proposals[p].cost);
+        for (int t = 0; t < program->parts->tie_count; t++)
+            use += fabs(program->proposals[p].use[t]);
+    }
+    return use > 0.0 ? fmax(cost / use, 1.0) : 1.0;
+}
+
+/* ---- the blocks at given prices ---- */
+
+static double at_bound(double price, double least, double most) {
+    if (price == 0.0)
+        return 0.0;
+    return price * (price > 0.0 ? least : most);
+}
+
+/* What tying rows and columns of no block add to the bound. */
+static double bound_of_ties(const BlockProgram *program) {
+    const BlockParts *parts = program->parts;
+    const LinearProgram *lp = parts->lp;
+    double bound = 0.0;
+    for (int t = 0; t < parts->tie_count; t++)
+        bound += at_bound(program->price[t], lp_row_least(lp, parts->tie_row[t]),
+                          lp_row_most(lp, parts->tie_row[t]));
+    for (int c = 0; c < parts->own_count; c++) {
+        const int column = parts->own_column[c];
+        double reduced = lp_cost(lp, column);
+        for (int k = parts->terms.start[column]; k < parts->terms.start[column + 1]; k++)
+            reduced -= program->price[parts->tie_of_row[parts->terms.row[k]]] *
+                       parts->terms.coefficient[k];
+        if (fabs(reduced) > 1e-9 * (1.0 + fabs(lp_cost(lp, column))))
+            bound += at_bound(reduced, lp_column_least(lp, column), lp_column_most(lp, column));
+    }
+    return bound;
+}
+
+static void keep(BlockProgram *program, Proposal proposal, int family) {
+    if (program->count == program->room) {
+        program->room = program->room ? 2 * program->room : 64;
+        Proposal *proposals = ARENA_ARRAY(program->arena, Proposal, program->room);
+        int *families = ARENA_ARRAY(program->arena, int, program->room);
+        if (program->count > 0) {
+            memcpy(proposals, program->proposals, (size_t)program->count * sizeof(Proposal));
+            memcpy(families, program->family, (size_t)program->count * sizeof(int));
+        }
+        program->proposals = proposals;
+        program->family = families;
+    }
+    program->proposals[program->count] = proposal;
+    program->family[program->count++] = family;
+}
+
+/* Asks every family; keeps what the master would gain by. */
+static LpStatus ask_blocks(BlockProgram *program, bool is_first, bool *has_more) {
+    BlockParts *parts = program->parts;
+    double bound = bound_of_ties(program);
+    *has_more = false;
+    program->effort.rounds++;
+    for (int f = 0; f < parts->shape.family_count; f++) {
+        Proposal proposal;
+        const LpStatus status =
+            block_parts_propose(parts, program->arena, f, program->price, &proposal);
+        if (status != LP_OPTIMAL)
+            return status;
+        bound += priced(program, &proposal, program->price);
+        const double saves =
+            program->family_price[f] - priced(program, &proposal, program->master_price);
+        if (!is_first && saves <= IMPROVES * (1.0 + fabs(proposal.cost)))
+            continue;
+        keep(program, proposal, f);
+        *has_more = true;
+    }
+    program->effort.block_solves += parts->shape.block_count;
+    if (bound > program->best_bound) {
+        program->best_bound = bound;
+        memcpy(program->center, program->price, (size_t)parts->tie_count * sizeof(double));
+    }
+    return LP_OPTIMAL;
+}
+
+/* ---- the master ---- */
+
+/* Tying rows, then a row a family; columns of no block, then two that give a tying row more
+ * than it has, then the proposals: new ones come last, so that the last basis fits. */
+static LinearProgram *master_program(const BlockProgram *program, Arena *arena) {
+    const BlockParts *parts = program->parts;
+    const LinearProgram *lp = parts->lp;
+    LinearProgram *master = lp_new(arena);
+    for (int t = 0; t < parts->tie_count; t++)
+        lp_add_row(master, "", lp_row_least(lp, parts->tie_row[t]),
+                   lp_row_most(lp, parts->tie_row[t]));
+    for (int f = 0; f < parts->shape.family_count; f++)
+        lp_add_row(master, "", 1.0, 1.0);
+    for (int c = 0; c < parts->own_count; c++) {
+        const int own = parts->own_column[c];
+        const int column = lp_add_column(master, "", lp_cost(lp, own), lp_column_least(lp, own),
+                                         lp_column_most(lp, own));
+        for (int k = parts->terms.start[own]; k < parts->terms.start[own + 1]; k++)
+            lp_add_term(master, parts->tie_of_row[parts->terms.row[k]], column,
+                        parts->terms.coefficient[k]);
+    }
+    for (int t = 0; t < parts->tie_count; t++) {
+        for (int side = 0; side < 2; side++)
+            lp_add_term(master, t, lp_add_column(master, "", program->penalty, 0.0, NO_LIMIT),
+                        side == 0 ? -1.0 : 1.0);
+    }
+    for (int p = 0; p < program->count; p++) {
+        const Proposal *proposal = &program->proposals[p];
+        const int column = lp_add_column(master, "", proposal->cost, 0.0, NO_LIMIT);
+        for (int t = 0; t < parts->tie_count; t++)
+            lp_add_term(master, t, column, proposal->use[t]);
+        lp_add_term(master, parts->tie_count + program->family[p], column, 1.0);
+    }
+    return master;
+}
+
+static LpBasis grown_basis(Arena *arena, const LpBasis *basis, int columns) {
+    LpBasis grown = {basis->row_count, columns, basis->row,
+                     ARENA_ARRAY(arena, unsigned char, columns)};
+    memcpy(grown.column, basis->column, (size_t)basis->column_count);
+    return grown;
+}
+
+static LpStatus solve_master(BlockProgram *program, Arena *scratch, LpStart how) {
+    const BlockParts *parts = program->parts;
+    const LinearProgram *master = master_program(program, scratch);
+    const bool has_basis = program->basis.row_count > 0;
+    const LpBasis start = has_basis
+                              ? grown_basis(scratch, &program->basis, lp_column_count(master))
+                              : (LpBasis){0};
+    LpSolution solution = lp_solve_with(master, program->arena, has_basis ? how : START_COLD,
+                                        has_basis ? &start : NULL, FINE_EFFORT);
+    program->effort.master_iterations += solution.iterations;
+    if (solution.status != LP_OPTIMAL) {
+        solution = lp_solve_with(master, program->arena, START_COLD, NULL, COARSE_EFFORT);
+        program->effort.master_iterations += solution.iterations;
+    }
+    if (solution.status != LP_OPTIMAL)
+        return LP_FAILED;
+    program->basis = solution.basis;
+    program->master_cost = solution.cost;
+    for (int t = 0; t < parts->tie_count; t++) {
+        const double price = solution.shadow_price[t];
+        const double bound = price > 0.0 ? lp_row_least(parts->lp, parts->tie_row[t])
+                                         : lp_row_most(parts->lp, parts->tie_row[t]);
+        program->master_price[t] = isfinite(bound) ? price : 0.0; /* rounding */
+    }
+    memcpy(program->family_price, solution.shadow_price + parts->tie_count,
+           (size_t)parts->shape.family_count * sizeof(double));
+    program->own_value = solution.value;
+    program->share = solution.value + parts->own_count + 2 * parts->tie_count;
+    program->overuse = 0.0;
+    for (int t = 0; t < parts->tie_count; t++) {
+        const double most = lp_row_most(parts->lp, parts->tie_row[t]);
+        const double allowed = 1.0 + (isfinite(most) ? fabs(most) : 0.0);
+        for (int side = 0; side < 2; side++)
+            program->overuse = fmax(program->overuse,
+                                    solution.value[parts->own_count + 2 * t + side] / allowed);
+    }
+    return LP_OPTIMAL;
+}
+
+/* ---- prices until they settle ---- */
+
+static void draw_prices(BlockProgram *program, double center_share) {
+    for (int t = 0; t < program->parts->tie_count; t++)
+        program->price[t] =
+            center_share * program->center[t] + (1.0 - center_share) * program->master_price[t];
+}
+
+static bool is_closed(const BlockProgram *program) {
+    const double gap = program->overuse > OVERUSE ? OVERUSED_GAP : BLOCK_PROGRAM_GAP;
+    return program->master_cost - program->best_bound <=
+           gap * (1.0 + fabs(program->master_cost));
+}
+
+/* Asks the blocks and, if they have something new, the master. *is_moved tells whether prices
+ * changed by it. */
+static LpStatus take_round(BlockProgram *program, double center_share, bool *is_moved) {
+    bool has_more;
+    *is_moved = false;
+    draw_prices(program, center_share);
+    LpStatus status = ask_blocks(program, false, &has_more);
+    if (status != LP_OPTIMAL || !has_more)
+        return status;
+    const int before = program->effort.master_iterations;
+    Arena *scratch = arena_open();
+    status = solve_master(program, scratch, START_COSTS_CHANGED);
+    arena_close(scratch);
+    *is_moved = program->effort.master_iterations > before;
+    return status;
+}
+
+/* Until the master and the blocks agree at this penalty. Where neither moves at the master's
+ * own prices, they agree as near as the master is solved. */
+static LpStatus settle(BlockProgram *program, LpStart how) {
+    Arena *scratch = arena_open();
+    LpStatus status = solve_master(program, scratch, how);
+    arena_close(scratch);
+    double center_share = CENTER_SHARE;
+    for (int round = 0; status == LP_OPTIMAL && !is_closed(program); round++) {
+        bool is_moved;
+        if (round == MOST_ROUNDS)
+            return LP_FAILED;
+        status = take_round(program, center_share, &is_moved);
+        if (!is_moved && center_share == 0.0)
+            break;
+        center_share = is_moved ? CENTER_SHARE : 0.0;
+    }
+    return status;
+}
+
+static LpStatus find_prices(BlockProgram *program) {
+    const size_t bytes = (size_t)program->parts->tie_count * sizeof(double);
+    if (!program->has_prices)
+        first_prices(program);
+    program->best_bound = -NO_LIMIT;
+    memcpy(program->price, program->center, bytes);
+    bool has_more;
+    LpStart how = START_BOUNDS_CHANGED;
+    LpStatus status = ask_blocks(program, program->count == 0, &has_more);
+    if (program->penalty == 0.0)
+        program->penalty = FIRST_PENALTY * mean_cost_of_use(program);
+    for (int raise = 0; status == LP_OPTIMAL && raise < PENALTY_RAISES; raise++) {
+        status = settle(program, how);
+        if (status != LP_OPTIMAL || program->overuse <= OVERUSE)
+            return status;
+        program->penalty *= PENALTY_TIMES;
+        how = START_COSTS_CHANGED;
+    }
+    return status == LP_OPTIMAL ? LP_INFEASIBLE : status;
+}
+
+/* ---- the answer ---- */
+
+static double *values_of(const BlockProgram *program, Arena *arena) {
+    const BlockParts *parts = program->parts;
+    double *value = ARENA_ARRAY(arena, double, lp_column_count(parts->lp));
+    for (int c = 0; c < parts->own_count; c++)
+        value[parts->own_column[c]] = program->own_value[c];
+    for (int p = 0; p < program->count; p++) {
+        const Proposal *proposal = &program->proposals[p];
+        if (program->share[p] <= IN_USE)
+            continue;
+        for (int k = 0; k < proposal->count; k++)
+            value[proposal->column[k]] += program->share[p] * proposal->value[k];
+    }
+    return value;
+}
+
+static void own_duals(const BlockProgram *program, double *reduced_cost, double *shadow_price,
+                      LpBasis *basis) {
+    const BlockParts *parts = program->parts;
+    for (int t = 0; t < parts->tie_count; t++) {
+        shadow_price[parts->tie_row[t]] = program->center[t];
+        basis->row[parts->tie_row[t]] = BASIC;
+    }
+    for (int c = 0; c < parts->own_count; c++) {
+        const int column = parts->own_column[c];
+        reduced_cost[column] = lp_cost(parts->lp, column);
+        for (int k = parts->terms.start[column]; k < parts->terms.start[column + 1]; k++)
+            reduced_cost[column] -= program->center[parts->tie_of_row[parts->terms.row[k]]] *
+                                    parts->terms.coefficient[k];
+        /* A purchase that pays for its row stands for it in the basis. */
+        const int row = parts->terms.row[parts->terms.start[column]];
+        const bool pays = parts->terms.start[column + 1] == parts->terms.start[column] + 1 &&
+                          program->own_value[c] > 0.0 && basis->row[row] == BASIC;
+        basis->column[column] = pays ? BASIC : AT_LEAST;
+        if (pays)
+            basis->row[row] = isfinite(lp_row_most(parts->lp, row)) ? AT_MOST : AT_LEAST;
+    }
+}
+
+LpSolution block_program_solve(BlockProgram *program, Arena *arena) {
+    BlockParts *parts = program->parts;
+    const LinearProgram *lp = parts->lp;
+    const LpStatus status = find_prices(program);
+    if (status != LP_OPTIMAL)
+        return (LpSolution){.status = status, .remark = "no prices were found for the stacks"};
+    const double *value = values_of(program, arena);
+    double *reduced_cost = ARENA_ARRAY(arena, double, lp_column_count(lp));
+    double *shadow_price = ARENA_ARRAY(arena, double, lp_row_count(lp));
+    double *activity = ARENA_ARRAY(arena, double, lp_row_count(lp));
+    LpBasis basis = {lp_row_count(lp), lp_column_count(lp),
+                     ARENA_ARRAY(arena, unsigned char, lp_row_count(lp)),
+                     ARENA_ARRAY(arena, unsigned char, lp_column_count(lp))};
+    for (int b = 0; b < parts->shape.block_count; b++) {
+        const LpStatus solved =
+            block_parts_duals(parts, b, program->center, reduced_cost, shadow_price, &basis);
+        if (solved != LP_OPTIMAL)
+            return (LpSolution){.status = LP_FAILED, .remark = "a ration could not be priced"};
+    }
+    own_duals(program, reduced_cost, shadow_price, &basis);
+    double cost = 0.0;
+    for (int j = 0; j < lp_column_count(lp); j++) {
+        cost += lp_cost(lp, j) * value[j];
+        for (int k = parts->terms.start[j]; value[j] != 0.0 && k < parts->terms.start[j + 1];
+             k++)
+            activity[parts->terms.row[k]] += parts->terms.coefficient[k] * value[j];
+    }
+    return (LpSolution){.status = LP_OPTIMAL,
+                        .cost = cost,
+                        .value = value,
+                        .reduced_cost = reduced_cost,
+                        .activity = activity,
+                        .shadow_price = shadow_price,
+                        .basis = basis,
+                        .iterations = program->effort.master_iterations,
+                        .remark = ""};
+}

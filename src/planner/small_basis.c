@@ -1,0 +1,256 @@
+/* A variable is a column, or a row's activity. Those not basic stand at a bound: the columns
+ * outside `basic`, and the rows in `tight`. With M the terms of the tight rows in the basic
+ * columns,
+ *
+ *     M x_basic = tight bounds - terms of the columns at their bounds
+ *     M' price  = cost of the basic columns
+ *
+ * and every other number follows from these two. */
+#include "planner/small_work.h"
+#include <string.h>
+
+#define SINGULAR 1e-11
+
+/* ---- the square matrix ---- */
+
+bool small_factorise(SmallWork *work) {
+    const int count = work->count;
+    double *factor = work->factor;
+    for (int t = 0; t < count; t++) {
+        const double *terms = row_terms(work, work->tight[t]);
+        for (int s = 0; s < count; s++)
+            factor[t * count + s] = terms[work->basic[s]];
+        work->swap[t] = t;
+    }
+    for (int k = 0; k < count; k++) {
+        int best = k;
+        for (int t = k + 1; t < count; t++) {
+            if (fabs(factor[t * count + k]) > fabs(factor[best * count + k]))
+                best = t;
+        }
+        if (fabs(factor[best * count + k]) < SINGULAR)
+            return false;
+        if (best != k) {
+            for (int s = 0; s < count; s++) {
+                const double kept = factor[k * count + s];
+                factor[k * count + s] = factor[best * count + s];
+                factor[best * count + s] = kept;
+            }
+            const int kept = work->swap[k];
+            work->swap[k] = work->swap[best];
+            work->swap[best] = kept;
+        }
+        for (int t = k + 1; t < count; t++) {
+            const double times = factor[t * count + k] / factor[k * count + k];
+            factor[t * count + k] = times;
+            for (int s = k + 1; times != 0.0 && s < count; s++)
+                factor[t * count + s] -= times * factor[k * count + s];
+        }
+    }
+    return true;
+}
+
+/* M solved = side: by tight row in, by basic column out. */
+void small_solve_columns(const SmallWork *work, const double *side, double *solved) {
+    const int count = work->count;
+    for (int t = 0; t < count; t++) {
+        double sum = side[work->swap[t]];
+        for (int s = 0; s < t; s++)
+            sum -= work->factor[t * count + s] * solved[s];
+        solved[t] = sum;
+    }
+    for (int t = count - 1; t >= 0; t--) {
+        double sum = solved[t];
+        for (int s = t + 1; s < count; s++)
+            sum -= work->factor[t * count + s] * solved[s];
+        solved[t] = sum / work->factor[t * count + t];
+    }
+}
+
+/* M' solved = side: by basic column in, by tight row out. `side` is used up. */
+void small_solve_rows(const SmallWork *work, double *side, double *solved) {
+    const int count = work->count;
+    for (int s = 0; s < count; s++) {
+        double sum = side[s];
+        for (int t = 0; t < s; t++)
+            sum -= work->factor[t * count + s] * side[t];
+        side[s] = sum / work->factor[s * count + s];
+    }
+    for (int s = count - 1; s >= 0; s--) {
+        double sum = side[s];
+        for (int t = s + 1; t < count; t++)
+            sum -= work->factor[t * count + s] * side[t];
+        side[s] = sum;
+    }
+    for (int t = 0; t < count; t++)
+        solved[work->swap[t]] = side[t];
+}
+
+/* ---- the basis ---- */
+
+/* The bound a variable stands at, of those it has. */
+static unsigned char side_there_is(unsigned char side, double least, double most) {
+    const bool is_at_most = side == AT_MOST ? isfinite(most) : !isfinite(least);
+    return (unsigned char)(is_at_most ? AT_MOST : AT_LEAST);
+}
+
+static inline double bound_at(double least, double most, unsigned char side) {
+    return side == AT_MOST ? most : least;
+}
+
+void small_read_basis(SmallWork *work, const SmallBasis *basis) {
+    const SmallProgram *program = work->program;
+    int basic = 0;
+    int tight = 0;
+    for (int j = 0; j < program->columns; j++) {
+        work->column_side[j] =
+            side_there_is(basis->column[j], program->least[j], program->most[j]);
+        work->place_of_column[j] = -1;
+        if (basis->column[j] != BASIC)
+            continue;
+        work->place_of_column[j] = basic;
+        work->basic[basic++] = j;
+    }
+    for (int i = 0; i < program->rows; i++) {
+        work->row_side[i] =
+            side_there_is(basis->row[i], program->row_least[i], program->row_most[i]);
+        work->place_of_row[i] = -1;
+        const bool has_bound =
+            isfinite(program->row_least[i]) || isfinite(program->row_most[i]);
+        if (basis->row[i] == BASIC || !has_bound)
+            continue;
+        work->place_of_row[i] = tight;
+        work->tight[tight++] = i;
+    }
+    work->count = basic == tight ? basic : -1;
+}
+
+void small_write_basis(const SmallWork *work, SmallBasis *basis) {
+    for (int j = 0; j < work->program->columns; j++)
+        basis->column[j] = work->place_of_column[j] >= 0 ? BASIC : work->column_side[j];
+    for (int i = 0; i < work->program->rows; i++)
+        basis->row[i] = work->place_of_row[i] >= 0 ? work->row_side[i] : BASIC;
+}
+
+void small_take_slack_basis(SmallWork *work) {
+    work->count = 0;
+    for (int j = 0; j < work->program->columns; j++) {
+        work->place_of_column[j] = -1;
+        work->column_side[j] = AT_LEAST;
+    }
+    for (int i = 0; i < work->program->rows; i++)
+        work->place_of_row[i] = -1;
+}
+
+static double tight_bound(const SmallWork *work, int row) {
+    return bound_at(work->program->row_least[row], work->program->row_most[row],
+                    work->row_side[row]);
+}
+
+/* Values of all columns and rows. */
+void small_find_values(SmallWork *work) {
+    const SmallProgram *program = work->program;
+    for (int j = 0; j < program->columns; j++)
+        work->value[j] =
+            work->place_of_column[j] >= 0
+                ? 0.0
+                : bound_at(program->least[j], program->most[j], work->column_side[j]);
+    for (int i = 0; i < program->rows; i++)
+        work->activity[i] = 0.0;
+    for (int j = 0; j < program->columns; j++) {
+        if (work->value[j] == 0.0)
+            continue;
+        for (int i = 0; i < program->rows; i++)
+            work->activity[i] += row_terms(work, i)[j] * work->value[j];
+    }
+    for (int t = 0; t < work->count; t++)
+        work->side[t] = tight_bound(work, work->tight[t]) - work->activity[work->tight[t]];
+    small_solve_columns(work, work->side, work->solved);
+    for (int s = 0; s < work->count; s++)
+        work->value[work->basic[s]] = work->solved[s];
+    for (int i = 0; i < program->rows; i++) {
+        if (work->place_of_row[i] >= 0) {
+            work->activity[i] = tight_bound(work, i);
+            continue;
+        }
+        const double *terms = row_terms(work, i);
+        for (int s = 0; s < work->count; s++)
+            work->activity[i] += terms[work->basic[s]] * work->solved[s];
+    }
+}
+
+/* Prices of the tight rows and reduced costs of the columns. */
+void small_find_prices(SmallWork *work, const double *cost) {
+    const SmallProgram *program = work->program;
+    work->largest_price = 0.0;
+    for (int s = 0; s < work->count; s++) {
+        work->side[s] = cost[work->basic[s]];
+        if (fabs(work->side[s]) > work->largest_price)
+            work->largest_price = fabs(work->side[s]);
+    }
+    small_solve_rows(work, work->side, work->solved);
+    for (int i = 0; i < program->rows; i++)
+        work->price[i] = 0.0;
+    memcpy(work->reduced, cost, (size_t)program->columns * sizeof *cost);
+    for (int j = 0; j < program->columns; j++)
+        work->size[j] = fabs(cost[j]);
+    for (int t = 0; t < work->count; t++) {
+        const double price = work->solved[t];
+        const double *terms = row_terms(work, work->tight[t]);
+        work->price[work->tight[t]] = price;
+        for (int j = 0; price != 0.0 && j < program->columns; j++) {
+            work->reduced[j] -= price * terms[j];
+            work->size[j] += fabs(price * terms[j]);
+        }
+    }
+    for (int s = 0; s < work->count; s++)
+        work->reduced[work->basic[s]] = 0.0;
+}
+
+static void leave_column(SmallWork *work, int column) {
+    const int place = work->place_of_column[column];
+    const int last = work->basic[work->count - 1];
+    work->basic[place] = last;
+    work->place_of_column[last] = place;
+    work->place_of_column[column] = -1;
+}
+
+static void leave_row(SmallWork *work, int row) {
+    const int place = work->place_of_row[row];
+    const int last = work->tight[work->count - 1];
+    work->tight[place] = last;
+    work->place_of_row[last] = place;
+    work->place_of_row[row] = -1;
+}
+
+/* `out`, basic, comes to stand at `side`; `in` becomes basic. */
+void small_exchange(SmallWork *work, int out, unsigned char side, int in) {
+    const int columns = work->program->columns;
+    const bool out_is_row = is_row(work, out);
+    const bool in_is_row = is_row(work, in);
+    if (out_is_row)
+        work->row_side[out - columns] = side;
+    else
+        work->column_side[out] = side;
+    if (!out_is_row && !in_is_row) {
+        const int place = work->place_of_column[out];
+        work->basic[place] = in;
+        work->place_of_column[in] = place;
+        work->place_of_column[out] = -1;
+    } else if (out_is_row && in_is_row) {
+        const int place = work->place_of_row[in - columns];
+        work->tight[place] = out - columns;
+        work->place_of_row[out - columns] = place;
+        work->place_of_row[in - columns] = -1;
+    } else if (out_is_row) {
+        work->basic[work->count] = in;
+        work->place_of_column[in] = work->count;
+        work->tight[work->count] = out - columns;
+        work->place_of_row[out - columns] = work->count;
+        work->count++;
+    } else {
+        leave_column(work, out);
+        leave_row(work, in - columns);
+        work->count--;
+    }
+}

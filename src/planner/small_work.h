@@ -1,0 +1,118 @@
+/* The inside of small_program.c, shared by the file that keeps the basis and the one that steps
+ * from basis to basis; for these two alone. */
+#ifndef PLANNER_SMALL_WORK_H
+#define PLANNER_SMALL_WORK_H
+
+#include "planner/small_program.h"
+#include <math.h>
+
+#define FEASIBLE 1e-9 /* of 1 + the bound */
+
+/* A variable that may move or stop a move: what a unit of it costs, or how far off its bound
+ * is, and how fast the move goes with it. */
+typedef struct {
+    int variable;
+    double price_or_room, rate;
+} Way;
+
+struct SmallWork {
+    const SmallProgram *program;
+    const double *cost;
+    double *shifted;                     /* [columns] costs of the dual steps */
+    int *basic, *tight, count;           /* columns and rows of the square matrix */
+    int *place_of_column, *place_of_row; /* in `basic`, `tight`; -1 not in it */
+    unsigned char *column_side,
+        *row_side;  /* the bound a variable that is not basic stands at */
+    double *factor; /* [count * count] L and U of the rows in the order of `swap` */
+    int *swap;
+    double *value;    /* [columns] */
+    double *activity; /* [rows] */
+    double *price;    /* [rows] */
+    double *reduced;  /* [columns] */
+    double *size;     /* [columns] of the terms that make a reduced cost */
+    double *column_rate, *row_rate;
+    double *side, *solved; /* [count] */
+    Way *ways;             /* [columns + rows] */
+    double *allowed;
+    double largest_price; /* of a basic column */
+    long steps;
+};
+
+static inline const double *row_terms(const SmallWork *work, int row) {
+    return &work->program->term[(size_t)row * (size_t)work->program->columns];
+}
+
+/* A variable is a number: columns first, then rows. */
+static inline bool is_row(const SmallWork *work, int variable) {
+    return variable >= work->program->columns;
+}
+
+static inline bool is_basic(const SmallWork *work, int variable) {
+    return is_row(work, variable) ? work->place_of_row[variable - work->program->columns] < 0
+                                  : work->place_of_column[variable] >= 0;
+}
+
+typedef struct {
+    double value, least, most;
+} Stand;
+
+static inline Stand stand_of_column(const SmallWork *work, int column) {
+    return (Stand){work->value[column], work->program->least[column],
+                   work->program->most[column]};
+}
+
+static inline Stand stand_of_row(const SmallWork *work, int row) {
+    return (Stand){work->activity[row], work->program->row_least[row],
+                   work->program->row_most[row]};
+}
+
+static inline Stand stand_of(const SmallWork *work, int variable) {
+    return is_row(work, variable) ? stand_of_row(work, variable - work->program->columns)
+                                  : stand_of_column(work, variable);
+}
+
+static inline double reduced_of(const SmallWork *work, int variable) {
+    return is_row(work, variable) ? work->price[variable - work->program->columns]
+                                  : work->reduced[variable];
+}
+
+static inline unsigned char side_of(const SmallWork *work, int variable) {
+    return is_row(work, variable) ? work->row_side[variable - work->program->columns]
+                                  : work->column_side[variable];
+}
+
+static inline double slack_allowed(double bound) { return FEASIBLE * (1.0 + fabs(bound)); }
+
+/* How far beyond a bound: negative below the least, positive above the most. */
+static inline double beyond(Stand at) {
+    if (at.value < at.least - slack_allowed(at.least))
+        return at.value - at.least;
+    if (at.value > at.most + slack_allowed(at.most))
+        return at.value - at.most;
+    return 0.0;
+}
+
+static inline double rate_of(const SmallWork *work, int variable) {
+    return is_row(work, variable) ? work->row_rate[variable - work->program->columns]
+                                  : work->column_rate[variable];
+}
+
+/* The square matrix of the tight rows in the basic columns; false when it is singular. */
+bool small_factorise(SmallWork *work);
+/* M solved = side, by tight row in and by basic column out; and M' solved = side, the other
+ * way, which uses `side` up. */
+void small_solve_columns(const SmallWork *work, const double *side, double *solved);
+void small_solve_rows(const SmallWork *work, double *side, double *solved);
+
+/* count is -1 when `basis` is none. */
+void small_read_basis(SmallWork *work, const SmallBasis *basis);
+void small_write_basis(const SmallWork *work, SmallBasis *basis);
+void small_take_slack_basis(SmallWork *work);
+/* `out`, basic, comes to stand at `side`; `in` becomes basic. */
+void small_exchange(SmallWork *work, int out, unsigned char side, int in);
+
+/* Values of all columns and rows; prices of the tight rows and reduced costs of the columns. */
+void small_find_values(SmallWork *work);
+void small_find_prices(SmallWork *work, const double *cost);
+
+#endif

@@ -1,0 +1,242 @@
+/* The solver of small programs and that of tied blocks against GLPK on the whole. */
+#include "planner/block_program.h"
+#include "planner/small_program.h"
+
+#include "base/quantity.h"
+#include "entry/farm_reading.h"
+#include "support/farm_maker.h"
+#include "support/planned_farm.h"
+#include "support/unit.h"
+#include <stdlib.h>
+#include <string.h>
+
+/* SMALL_PROGRAMS in the environment asks for more: make check-long. */
+#define USUAL_PROGRAMS 20000
+#define FARMS 60
+
+enum { MOST_ROWS = 24, MOST_COLUMNS = 16 };
+
+typedef struct {
+    SmallProgram program;
+    double term[MOST_ROWS * MOST_COLUMNS], row_least[MOST_ROWS], row_most[MOST_ROWS],
+        least[MOST_COLUMNS], most[MOST_COLUMNS], cost[MOST_COLUMNS];
+} Case;
+
+/* Like rations: needs, ceilings, ratios with terms of both signs that ask for nothing, some
+ * bounded columns, equal feeds now and then, prices rounded so that they tie. */
+static void draw_rows(Draws *draws, Case *of) {
+    SmallProgram *program = &of->program;
+    for (int i = 0; i < program->rows; i++) {
+        const int kind = draw_whole(draws, 0, 3);
+        of->row_least[i] = -NO_LIMIT;
+        of->row_most[i] = NO_LIMIT;
+        for (int j = 0; j < program->columns; j++) {
+            const double size =
+                draw_whole(draws, 0, 4) == 0 ? 0.0 : draw_between(draws, 0.0, 1.0, 4);
+            of->term[i * program->columns + j] = kind == 3 ? size - 0.4 : size;
+        }
+        if (kind == 0)
+            of->row_least[i] = draw_between(draws, 0.0, 4.0, 4);
+        else if (kind == 1)
+            of->row_most[i] = draw_between(draws, 2.0, 10.0, 4);
+        else if (kind == 2) {
+            of->row_least[i] = draw_between(draws, 0.0, 2.0, 4);
+            of->row_most[i] = of->row_least[i] + draw_whole(draws, 0, 2);
+        } else if (draw_whole(draws, 0, 1) == 0)
+            of->row_least[i] = 0.0;
+        else
+            of->row_most[i] = 0.0;
+    }
+}
+
+static void draw_costs(Draws *draws, Case *of) {
+    for (int j = 0; j < of->program.columns; j++)
+        of->cost[j] = draw_whole(draws, 0, 20) / 10.0;
+}
+
+static void draw_columns(Draws *draws, Case *of) {
+    for (int j = 0; j < of->program.columns; j++) {
+        of->least[j] = 0.0;
+        of->most[j] = draw_whole(draws, 0, 4) == 0 ? draw_whole(draws, 0, 3) : NO_LIMIT;
+    }
+    if (draw_whole(draws, 0, 2) > 0 || of->program.columns < 2)
+        return;
+    for (int i = 0; i < of->program.rows; i++) /* two feeds that are the same */
+        of->term[i * of->program.columns] = of->term[i * of->program.columns + 1];
+}
+
+static LinearProgram *as_whole(Arena *arena, const Case *of) {
+    LinearProgram *lp = lp_new(arena);
+    for (int j = 0; j < of->program.columns; j++)
+        lp_add_column(lp, "", of->cost[j], of->least[j], of->most[j]);
+    for (int i = 0; i < of->program.rows; i++) {
+        lp_add_row(lp, "", of->row_least[i], of->row_most[i]);
+        for (int j = 0; j < of->program.columns; j++)
+            lp_add_term(lp, i, j, of->term[i * of->program.columns + j]);
+    }
+    return lp;
+}
+
+/* How far an answer is beyond a bound. */
+static double beyond_bounds(const Case *of, const double *value) {
+    double worst = 0.0;
+    for (int j = 0; j < of->program.columns; j++)
+        worst = fmax(worst, fmax(of->least[j] - value[j], value[j] - of->most[j]));
+    for (int i = 0; i < of->program.rows; i++) {
+        double sum = 0.0;
+        for (int j = 0; j < of->program.columns; j++)
+            sum += of->term[i * of->program.columns + j] * value[j];
+        worst = fmax(worst, fmax(of->row_least[i] - sum, sum - of->row_most[i]));
+    }
+    return worst;
+}
+
+/* A verdict may differ only where a millionth of room turns it. */
+static bool is_on_the_edge(Arena *arena, const Case *of) {
+    Case wide = *of;
+    Case narrow = *of;
+    for (int i = 0; i < of->program.rows; i++) {
+        const double by = 1e-6 * (1.0 + fabs(of->row_least[i]));
+        const double most_by = 1e-6 * (1.0 + fabs(of->row_most[i]));
+        wide.row_least[i] -= isfinite(by) ? by : 0.0;
+        wide.row_most[i] += isfinite(most_by) ? most_by : 0.0;
+        if (of->row_most[i] - of->row_least[i] < 1e-5)
+            continue;
+        narrow.row_least[i] += isfinite(by) ? by : 0.0;
+        narrow.row_most[i] -= isfinite(most_by) ? most_by : 0.0;
+    }
+    return lp_solve(as_whole(arena, &wide), arena, START_COLD, NULL, 0).status !=
+           lp_solve(as_whole(arena, &narrow), arena, START_COLD, NULL, 0).status;
+}
+
+static void assert_agrees(const Case *of, SmallWork *work, SmallBasis *basis, int seed,
+                          const char *when) {
+    Arena *arena = arena_open();
+    const LpStatus status = small_solve(work, &of->program, of->cost, basis);
+    const LpSolution whole = lp_solve(as_whole(arena, of), arena, START_COLD, NULL, 0);
+    const char *why = NULL;
+    if (status != whole.status && !is_on_the_edge(arena, of))
+        why = arena_print(arena, "status %d, not %d", (int)status, (int)whole.status);
+    else if (status == LP_OPTIMAL && beyond_bounds(of, small_values(work)) > 1e-8)
+        why = arena_print(arena, "a bound is broken by %g",
+                          beyond_bounds(of, small_values(work)));
+    else if (status == LP_OPTIMAL && whole.status == LP_OPTIMAL &&
+             fabs(small_cost(work) - whole.cost) > 1e-6 * (1.0 + fabs(whole.cost)))
+        why = arena_print(arena, "cost %.12g, not %.12g", small_cost(work), whole.cost);
+    if (why)
+        fail_msg("program %d, %s: %s", seed, when, why);
+    arena_close(arena);
+}
+
+/* Each program is solved from nothing, at other prices from the last basis, and with other
+ * needs and prices from that. */
+static void a_small_program_costs_what_glpk_finds(void **state) {
+    (void)state;
+    const char *asked = getenv("SMALL_PROGRAMS");
+    const int programs = asked ? atoi(asked) : USUAL_PROGRAMS;
+    Arena *arena = arena_open();
+    SmallWork *work = small_work(arena, MOST_ROWS, MOST_COLUMNS);
+    unsigned char rows[MOST_ROWS];
+    unsigned char columns[MOST_COLUMNS];
+    SmallBasis basis = {rows, columns};
+    for (int seed = 1; seed <= programs / 3; seed++) {
+        Draws draws = draws_new((unsigned long long)seed);
+        Case of;
+        of.program = (SmallProgram){1 + draw_whole(&draws, 0, MOST_ROWS - 1),
+                                    1 + draw_whole(&draws, 0, MOST_COLUMNS - 1),
+                                    of.term,
+                                    of.row_least,
+                                    of.row_most,
+                                    of.least,
+                                    of.most};
+        draw_rows(&draws, &of);
+        draw_columns(&draws, &of);
+        draw_costs(&draws, &of);
+        small_basis_reset(&of.program, &basis);
+        assert_agrees(&of, work, &basis, seed, "from nothing");
+        draw_costs(&draws, &of);
+        assert_agrees(&of, work, &basis, seed, "at other prices");
+        draw_rows(&draws, &of);
+        draw_costs(&draws, &of);
+        assert_agrees(&of, work, &basis, seed, "with other needs");
+    }
+    arena_close(arena);
+}
+
+/* The first states of a plan are not given out: middling ones do. */
+static RationProgram program_of(Arena *arena, const PlanQuestion *question, ProgramAim aim) {
+    BlockState *states = ARENA_ARRAY(arena, BlockState, question->block_count);
+    for (int b = 0; b < question->block_count; b++) {
+        const Requirement *need = &question->blocks[b].need;
+        const EnergyDensity density = {1.45};
+        states[b] = (BlockState){intake_at(need->most, need->shrunk, density).kg_per_day,
+                                 density.mcal_per_kg, 0.55, 0.58};
+    }
+    return ration_program(arena, question, states, aim);
+}
+
+static void assert_program_agrees(Arena *arena, const RationProgram *program, int seed) {
+    const LpEffort finely = {.is_fine = true};
+    const LpSolution whole = lp_solve_with(program->lp, arena, START_COLD, NULL, finely);
+    const LpSolution usual = lp_solve(program->lp, arena, START_COLD, NULL, 0);
+    const double cost = whole.status == LP_OPTIMAL ? whole.cost : usual.cost;
+    BlockProgram *blocks = block_program(arena, program->lp, &program->shape);
+    assert_non_null(blocks);
+    const LpSolution by_price = block_program_solve(blocks, arena);
+    if (by_price.status != usual.status)
+        fail_msg("seed %d: status %d, not %d", seed, (int)by_price.status, (int)usual.status);
+    if (usual.status != LP_OPTIMAL)
+        return;
+    if (fabs(by_price.cost - cost) > 1e-8 * (1.0 + fabs(cost)))
+        fail_msg("seed %d: cost %.12g, not %.12g", seed, by_price.cost, cost);
+    for (int i = 0; i < lp_row_count(program->lp); i++) {
+        const double least = lp_row_least(program->lp, i);
+        const double most = lp_row_most(program->lp, i);
+        const double size = 1.0 + fabs(isfinite(least) ? least : most);
+        if (by_price.activity[i] < least - 1e-8 * size ||
+            by_price.activity[i] > most + 1e-8 * size)
+            fail_msg("seed %d: row %d is %.12g", seed, i, by_price.activity[i]);
+    }
+}
+
+static void a_winter_by_prices_costs_what_glpk_finds_for_the_whole(void **state) {
+    (void)state;
+    for (int seed = 1; seed <= FARMS; seed++) {
+        Arena *arena = arena_open();
+        const FarmSize size = {2 + seed % 3, 3 + seed % 4, 6, 100, seed % 2 == 0};
+        const PlannedFarm *farm =
+            asked_farm(arena, farm_drafted(arena, (unsigned long long)seed, size));
+        const RationProgram cost = program_of(arena, &farm->question, AIM_LEAST_COST);
+        assert_program_agrees(arena, &cost, seed);
+        const RationProgram shortage = program_of(arena, &farm->question, AIM_LEAST_SHORTAGE);
+        assert_program_agrees(arena, &shortage, seed);
+        arena_close(arena);
+    }
+}
+
+/* Counts that no machine changes: a change of the solver that makes it work harder is seen. */
+static void a_winter_takes_no_more_rounds_and_steps_than_it_did(void **state) {
+    Arena *arena = *state;
+    FarmRequest request;
+    farm_made_of_size(arena, 1, FARM_S, &request);
+    Faults faults = faults_new(arena);
+    Farm farm;
+    assert_true(farm_read(arena, &faults, &request, &farm));
+    const PlanQuestion question = plan_question(arena, &farm);
+    const RationProgram program = program_of(arena, &question, AIM_LEAST_COST);
+    BlockProgram *blocks = block_program(arena, program.lp, &program.shape);
+    assert_int_equal(block_program_solve(blocks, arena).status, LP_OPTIMAL);
+    const BlockEffort effort = block_program_effort(blocks);
+    assert_in_range(effort.rounds, 1, 45);
+    assert_in_range(effort.master_iterations, 1, 200);
+    assert_true(effort.block_steps < 2 * effort.block_solves);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_small_program_costs_what_glpk_finds),
+        cmocka_unit_test(a_winter_by_prices_costs_what_glpk_finds_for_the_whole),
+        UNIT_TEST(a_winter_takes_no_more_rounds_and_steps_than_it_did),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -241,6 +241,8 @@ check-layers:
 check-sources:
 	@tests/sources/check_sources.sh .
 	@tests/sources/test_check_sources.sh
+	@tests/sources/check_examples.sh .
+	@tests/sources/test_check_examples.sh
 
 ## references: write docs/references.md from source.def
 references:

@@ -15,7 +15,7 @@
  *     fat = 0.03768 CS;  protein = 0.200886 - 0.0066762 CS;  ash = 0.078982 - 0.00438 CS
  *
  * [NRC_EQUATIONS_2000 ch.3]; the fat of every score is printed in [UNL_CONDITION]. */
-static double fat_share(double score) { return 0.03768 * score; }
+double body_fat_share(double score) { return 0.03768 * score; }
 static double protein_share(double score) { return 0.200886 - 0.0066762 * score; }
 static double ash_share(double score) { return 0.078982 - 0.00438 * score; }
 
@@ -47,7 +47,7 @@ Mass weight_at_condition(Mass live_weight, double score_now, double score_then) 
 Energy body_energy(Mass live_weight, double score) {
     assert(is_nine_point_score(score));
     const double empty_kg = EMPTY_BODY_SHARE * shrunk_weight(live_weight).kg;
-    return (Energy){empty_kg * (MCAL_PER_KG_FAT * fat_share(score) +
+    return (Energy){empty_kg * (MCAL_PER_KG_FAT * body_fat_share(score) +
                                 MCAL_PER_KG_PROTEIN * protein_share(score))};
 }
 

@@ -11,6 +11,9 @@ double condition_from_five_point(double score_5);
 /* Live weight of the same cow at another score: ash mass stays the same. Scores 1 to 9. */
 Mass weight_at_condition(Mass live_weight, double score_now, double score_then);
 
+/* Fat in the empty body, as a share of it. */
+double body_fat_share(double score);
+
 /* Energy in body fat and protein of a cow of this live weight at this score. */
 Energy body_energy(Mass live_weight, double score);
 

@@ -3,7 +3,6 @@
 #include "published/published.h"
 
 #include "cattle/body_reserve.h"
-#include "cattle/cold_stress.h"
 #include "cattle/dry_matter_intake.h"
 #include "cattle/growth.h"
 #include "cattle/lactation.h"
@@ -25,9 +24,6 @@ static Mass pounds(double value) { return (Mass){value * KG_PER_POUND}; }
 static Mass kilograms(double value) { return (Mass){value}; }
 static FeedRate per_day(double kg) { return (FeedRate){kg}; }
 static EnergyDensity density(double mcal_per_kg) { return (EnergyDensity){mcal_per_kg}; }
-static Temperature fahrenheit(double value) {
-    return (Temperature){celsius_from_fahrenheit(value)};
-}
 
 /* Maintenance */
 
@@ -151,6 +147,7 @@ static double call_gain_to_target(const double *in) {
 static double call_condition_from_five_point(const double *in) {
     return condition_from_five_point(in[0]);
 }
+static double call_body_fat_pct(const double *in) { return 100.0 * body_fat_share(in[0]); }
 static double call_weight_at_condition(const double *in) {
     return weight_at_condition(kilograms(in[0]), in[1], in[2]).kg;
 }
@@ -162,55 +159,6 @@ static double call_reserve_step(const double *in) {
     const Mass live_at_five = {in[0] / shrunk_weight(kilograms(1.0)).kg};
     const Mass live_before = weight_at_condition(live_at_five, 5.0, in[1] - 1.0);
     return condition_change_energy(live_before, in[1] - 1.0, in[1]).mcal;
-}
-
-/* Cold, in the degrees and miles the publications print */
-
-static double call_wind_chill_f(const double *in) {
-    const Speed wind = {in[1] * KM_PER_MILE};
-    return fahrenheit_from_celsius(wind_chill(fahrenheit(in[0]), wind).celsius);
-}
-/* coat 0 summer to 3 heavy winter, wet 0 or 1, score */
-static double call_critical_f(const double *in) {
-    const Temperature critical =
-        lower_critical_temperature((Coat)(int)in[0], in[1] > 0.0, in[2]);
-    return fahrenheit_from_celsius(critical.celsius);
-}
-/* effective F, critical F, wet 0 or 1 */
-static double call_cold_extra_pct(const double *in) {
-    return 100.0 * cold_extra_share(fahrenheit(in[0]), fahrenheit(in[1]), in[2] > 0.0);
-}
-/* amount a day, then as above */
-static double call_amount_in_cold(const double *in) {
-    return in[0] * (1.0 + call_cold_extra_pct(in + 1) / 100.0);
-}
-static double call_tissue_insulation(const double *in) {
-    return tissue_insulation(in[0], in[1] > 0.0);
-}
-/* The body of a case: shrunk kg, ME eaten, energy kept, score, hair cm, wind km/h, mud. */
-static ColdBody cold_body(const double *in) {
-    return (ColdBody){.shrunk = {in[0]},
-                      .metabolizable_intake = {in[1]},
-                      .retained = {in[2]},
-                      .condition_score_9 = in[3],
-                      .hair_cm = in[4],
-                      .wind = {in[5]},
-                      .mud = in[6],
-                      .hide = 1.0,
-                      .is_yearling = false};
-}
-static double call_external_insulation(const double *in) {
-    const double cow[] = {566.0, 20.83, 2.0, 5.0, in[0], in[1], in[2]};
-    const ColdBody body = cold_body(cow);
-    return external_insulation(&body);
-}
-static double call_mechanistic_critical_c(const double *in) {
-    const ColdBody body = cold_body(in);
-    return mechanistic_critical_temperature(&body).celsius;
-}
-static double call_mechanistic_cold_energy(const double *in) {
-    const ColdBody body = cold_body(in);
-    return mechanistic_cold_energy(&body, (Temperature){in[7]}).mcal_per_day;
 }
 
 /* Intake: shrunk kg, NEm of the diet, and for the nursing cow milk kg/day */
@@ -361,17 +309,10 @@ const PublishedFunction CATTLE_FUNCTIONS[] = {
     {"gain_protein_of",                   3, call_gain_protein_of},              /* g/day */
     {"gain_to_target",                    3, call_gain_to_target},               /* kg/day */
     {"condition_from_five_point",         1, call_condition_from_five_point},
+    {"body_fat_pct",                      1, call_body_fat_pct},                 /* % of empty body */
     {"weight_at_condition",               3, call_weight_at_condition},          /* kg */
     {"condition_change_energy",           3, call_condition_change_energy},      /* Mcal */
     {"reserve_step",                      2, call_reserve_step},                 /* Mcal */
-    {"wind_chill_f",                      2, call_wind_chill_f},                 /* F */
-    {"critical_f",                        3, call_critical_f},                   /* F */
-    {"cold_extra_pct",                    3, call_cold_extra_pct},               /* % */
-    {"amount_in_cold",                    4, call_amount_in_cold},
-    {"tissue_insulation",                 2, call_tissue_insulation}, /* C m2 d/Mcal */
-    {"external_insulation",               3, call_external_insulation}, /* C m2 d/Mcal */
-    {"mechanistic_critical_c",            7, call_mechanistic_critical_c},       /* C */
-    {"mechanistic_cold_energy",           8, call_mechanistic_cold_energy}, /* Mcal ME/day */
     {"pregnant_cow_intake",               2, call_pregnant_cow_intake},          /* kg DM/day */
     {"open_cow_intake",                   2, call_open_cow_intake},              /* kg DM/day */
     {"nursing_cow_intake",                3, call_nursing_cow_intake},           /* kg DM/day */

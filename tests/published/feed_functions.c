@@ -108,9 +108,8 @@ static double call_adjusted_protein(const double *in) {
     return adjusted_crude_protein(in[0], in[1]);
 }
 
-/* Basis and units: value as it lies, dry matter % */
+/* Units */
 
-static double call_dry_basis(const double *in) { return in[0] * 100.0 / in[1]; }
 static double call_dollars_per_bushel(const double *in) { /* $/t, lb a bushel */
     return in[0] * in[1] * KG_PER_POUND / KG_PER_TONNE;
 }
@@ -126,50 +125,6 @@ static double call_nitrate_pct_from_n_ppm(const double *in) {
 static double call_potassium_nitrate(const double *in) {
     return in[0] / NO3_PER_POTASSIUM_NITRATE;
 }
-/* L of water per kg of dry matter, mg/L -> % of dry matter */
-static double call_water_nitrate(const double *in) { return in[0] * in[1] / PPM_PER_PERCENT; }
-/* share of the hot feed: limit, from water, diluent, hot feed, all % */
-static double call_blend_share(const double *in) {
-    return (in[0] - in[1] - in[2]) / (in[3] - in[2]);
-}
-/* kg of diluent per kg of hot feed: limit, diluent, hot feed */
-static double call_diluent_per_kg(const double *in) {
-    return (in[2] - in[0]) / (in[0] - in[1]);
-}
-/* pairs of kg and %, three feeds */
-static double call_mean_of_three(const double *in) {
-    return (in[0] * in[1] + in[2] * in[3] + in[4] * in[5]) / (in[0] + in[2] + in[4]);
-}
-
-/* Minerals and toxins */
-
-#define K_EQUIVALENTS 255.74 /* meq per kg for each % of dry matter [TETANY_REVIEW] */
-#define CA_EQUIVALENTS 499.00
-#define MG_EQUIVALENTS 822.64
-
-static double call_tetany_ratio(const double *in) { /* K, Ca, Mg % */
-    return K_EQUIVALENTS * in[0] / (CA_EQUIVALENTS * in[1] + MG_EQUIVALENTS * in[2]);
-}
-/* two feeds: kg, K, Ca, Mg each */
-static double call_tetany_of_two(const double *in) {
-    const double ratio[3] = {in[0] * in[1] + in[4] * in[5], in[0] * in[2] + in[4] * in[6],
-                             in[0] * in[3] + in[4] * in[7]};
-    return call_tetany_ratio(ratio);
-}
-/* two feeds: kg, Ca, P each */
-static double call_calcium_phosphorus(const double *in) {
-    return (in[0] * in[1] + in[3] * in[4]) / (in[0] * in[2] + in[3] * in[5]);
-}
-/* most sulfur, % of dry matter, at a share of forage [SULFUR_FORAGE_SHARE] */
-static double call_sulfur_at_forage_share(const double *in) {
-    return fmin(0.18 + 0.80 * in[0], 0.50);
-}
-/* g of sulfur a day in L of water at mg/L of sulfate; a third of sulfate is sulfur [CSU_SULFUR]
- */
-static double call_water_sulfur(const double *in) { return in[0] * in[1] / 3.0 / 1000.0; }
-/* % urea for a protein equivalent of % [BEEF_FEED_TAG] */
-static double call_urea_for_protein(const double *in) { return in[0] / 2.81; }
-static double call_straw_most_pounds(const double *in) { return 0.0125 * in[0]; }
 
 const PublishedFunction FEED_FUNCTIONS[] = {
     {"tdn_hay", 1, call_tdn_hay},                                           /* ADF % -> % */
@@ -196,23 +151,11 @@ const PublishedFunction FEED_FUNCTIONS[] = {
     {"nfc", 4, call_nfc},                                       /* CP, NDF, fat, ash % -> % */
     {"feed_relative_value", 2, call_relative_feed_value},       /* ADF, NDF % */
     {"adjusted_protein", 2, call_adjusted_protein},             /* CP, ADICP % -> % */
-    {"dry_basis", 2, call_dry_basis},                           /* as it lies, DM % */
     {"dollars_per_bushel", 2, call_dollars_per_bushel},         /* $/t, lb/bu */
     {"grams_of_mineral", 2, call_grams_of_mineral},             /* g/day, % -> g/day */
     {"nitrate_n", 1, call_nitrate_n},                           /* NO3 -> NO3-N */
     {"nitrate_from_n", 1, call_nitrate_from_n},                 /* NO3-N -> NO3 */
     {"nitrate_pct_from_n_ppm", 1, call_nitrate_pct_from_n_ppm}, /* ppm NO3-N -> % NO3 */
     {"potassium_nitrate", 1, call_potassium_nitrate},           /* NO3 -> KNO3 */
-    {"water_nitrate", 2, call_water_nitrate},                   /* L/kg, mg/L -> % */
-    {"blend_share", 4, call_blend_share},                       /* % -> share */
-    {"diluent_per_kg", 3, call_diluent_per_kg},                 /* any one unit -> kg */
-    {"mean_of_three", 6, call_mean_of_three},                   /* kg, % -> % */
-    {"tetany_ratio", 3, call_tetany_ratio},                     /* K, Ca, Mg % -> meq/meq */
-    {"tetany_of_two", 8, call_tetany_of_two},                   /* kg and % -> meq/meq */
-    {"calcium_phosphorus", 6, call_calcium_phosphorus},         /* kg, Ca, P of two */
-    {"sulfur_at_forage_share", 1, call_sulfur_at_forage_share}, /* share -> % */
-    {"water_sulfur", 2, call_water_sulfur},                     /* L/day, mg/L -> g/day */
-    {"urea_for_protein", 1, call_urea_for_protein},             /* % -> % */
-    {"straw_most_pounds", 1, call_straw_most_pounds},           /* lb -> lb/day */
     {NULL, 0, NULL},
 };

@@ -11,6 +11,6 @@ typedef struct {
 
 /* Each ends with a row {NULL, 0, NULL}. */
 extern const PublishedFunction CATTLE_FUNCTIONS[], FEED_FUNCTIONS[], STOCK_FUNCTIONS[],
-    RATION_FUNCTIONS[], YEAR_FUNCTIONS[];
+    RATION_FUNCTIONS[], PLANNED_FUNCTIONS[], WEATHER_FUNCTIONS[], YEAR_FUNCTIONS[];
 
 #endif

@@ -3,7 +3,8 @@
 #include "published/published.h"
 
 #include "cattle/protein_requirement.h"
-#include "cattle/requirement.h"
+#include "cattle/requirement_table.h"
+#include "entry/embedded.h"
 #include "planner/ration_limit.h"
 
 #include <stddef.h>
@@ -80,6 +81,18 @@ static double call_still_lacking(const double *in) {
     return limit.least - ration_supply(&limit, 2, eaten, 0.0);
 }
 
+/* in: line of the published table, and of it 0 TDN, 1 protein, 2 calcium, 3 phosphorus */
+static double call_table_pct(const double *in) {
+    Arena *arena = arena_open();
+    Faults faults = faults_new(arena);
+    const EmbeddedFile *file = embedded_find("requirement-table.csv");
+    const RequirementTable *table =
+        requirement_table_parse(arena, &faults, file->name, file->bytes, file->length);
+    const double pct = table->pct[(int)in[0]][(int)in[1]];
+    arena_close(arena);
+    return pct;
+}
+
 const PublishedFunction RATION_FUNCTIONS[] = {
     {"herd_nem", 5, call_herd_nem},         /* kg, kg/day, kg, days -> Mcal/day */
     {"herd_protein", 5, call_herd_protein}, /* same -> g MP/day */
@@ -88,6 +101,7 @@ const PublishedFunction RATION_FUNCTIONS[] = {
     {"herd_calcium", 5, call_herd_calcium},         /* same -> g/day */
     {"herd_phosphorus", 5, call_herd_phosphorus},   /* same -> g/day */
     {"as_fed_for_eaten", 3, call_as_fed_for_eaten}, /* any weight, DM %, waste % */
+    {"table_pct", 2, call_table_pct},               /* -> % of dry matter */
     {"still_lacking", 5, call_still_lacking},       /* any weight, % */
     {NULL, 0, NULL},
 };

@@ -90,7 +90,6 @@ static double call_storage_loss_between_pct(const double *in) { /* the same, mon
     const StorageLoss loss = {in[0] / 100.0, in[1] / 100.0};
     return 100.0 * storage_loss_between(loss, in[2], in[3]);
 }
-static double call_price_after_loss(const double *in) { return in[0] / (1.0 - in[1] / 100.0); }
 
 /* Need and money */
 
@@ -107,8 +106,6 @@ static double call_bunk_feet(const double *in) { return in[0] * in[1] / INCHES_P
 static double call_cost_of_nutrient(const double *in) {
     return in[0] / (in[1] * in[2] / 100.0 * in[3] / 100.0);
 }
-/* as fed lb from dry lb and dry matter % */
-static double call_as_fed(const double *in) { return in[0] * 100.0 / in[1]; }
 
 const PublishedFunction STOCK_FUNCTIONS[] = {
     {"bale_volume", 2, call_bale_volume},                           /* ft -> m3 */
@@ -128,12 +125,10 @@ const PublishedFunction STOCK_FUNCTIONS[] = {
     {"bin_bushels", 3, call_bin_bushels},                           /* ft -> bu */
     {"storage_loss_pct", 3, call_storage_loss_pct},                 /* % */
     {"storage_loss_between_pct", 4, call_storage_loss_between_pct}, /* % */
-    {"price_after_loss", 2, call_price_after_loss},                 /* price, % */
     {"herd_need", 4, call_herd_need},                               /* any weight */
     {"days_on_hand", 2, call_days_on_hand},                         /* t, kg/day -> days */
     {"yardage", 3, call_yardage},                                   /* h, $/h, head */
     {"cost_of_nutrient", 4, call_cost_of_nutrient},                 /* $/lb */
     {"bunk_feet", 2, call_bunk_feet},                               /* head, in -> ft */
-    {"as_fed", 2, call_as_fed},                                     /* any weight */
     {NULL, 0, NULL},
 };

@@ -14,7 +14,7 @@ static Feedstuff completed(void **state, const char *book_feed, const char *byte
     return feed_tests_completed(&tests, "A", book);
 }
 
-/* sqrt(1.5^2 / n + 0.5^2), by hand */
+/* sqrt(1.5^2 / n + 0.5^2), by hand; the worked example of docs/equations/sampling.md */
 static void more_cores_bring_protein_nearer_the_whole_stacks(void **state) {
     (void)state;
     assert_near(sampling_error(1.5, 0.5, 20, 1), 0.602, 0.001);

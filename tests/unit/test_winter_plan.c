@@ -105,6 +105,22 @@ static void nitrate_of_the_water_takes_its_part(void **state) {
     assert_near(plan.blocks[0].eaten[1], 6.0, 1e-6);
 }
 
+/* 0.5 / n of the ration, n the nitrate of the greenfeed and the hay clean. */
+static void the_hotter_a_feed_the_less_of_it_is_given(void **state) {
+    double before = 10.0;
+    for (double nitrate = 0.6; nitrate < 3.0; nitrate += 0.3) {
+        HandQuestion *hand = hand_question(*state, 30);
+        hand_own(hand, "Greenfeed", 0.05, 100000)->eaten[NUTRIENT_NITRATE] = nitrate;
+        hand_own(hand, "Hay", 0.10, 100000);
+        hand_group(hand, "Cows", 100, 12.0, 30);
+        hand_nitrate_limit(hand, 0.5);
+        const WinterPlan plan = plan_winter(*state, &hand->question);
+        assert_near(plan.blocks[0].eaten[0], 10.0 * 0.5 / nitrate, 1e-6);
+        assert_true(plan.blocks[0].eaten[0] < before);
+        before = plan.blocks[0].eaten[0];
+    }
+}
+
 /* Nothing but greenfeed at twice the limit: cattle go hungry before they are poisoned. */
 static void a_poison_never_gives_to_hunger(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
@@ -291,6 +307,7 @@ int main(void) {
         UNIT_TEST(a_shortage_is_told_to_the_kilogram),
         UNIT_TEST(nitrate_of_the_whole_diet_holds_the_cheap_greenfeed),
         UNIT_TEST(nitrate_of_the_water_takes_its_part),
+        UNIT_TEST(the_hotter_a_feed_the_less_of_it_is_given),
         UNIT_TEST(a_poison_never_gives_to_hunger),
         UNIT_TEST(sulfur_of_the_water_gives_before_cattle_starve),
         UNIT_TEST(sulfur_of_the_feed_never_gives),

@@ -248,8 +248,8 @@ static void add_group(const Group *group, const HerdGroup *of, Figure *list) {
     for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++)
         add_row(group, table, &ROWS[i]);
     add_mineral_text(group);
-    needs_compared_table(group->report, group->question, group->units, group->first,
-                         group->count);
+    needs_compared_add(group->report, group->question, group->units, group->first,
+                       group->count);
     const int at = (int)(of - group->question->farm->herd.groups);
     const char *own = own_need_words(group->report->arena, group->question->farm, at);
     if (own[0] != '\0')

@@ -103,7 +103,7 @@ export LC_ALL := C
 # V=1 shows the commands.
 Q := $(if $(V),,@)
 
-CHECKS := layers sources references unit published property replay oracle by-hand golden
+CHECKS := layers sources references nutrient unit published property replay oracle by-hand golden
 
 .SECONDARY:
 .DELETE_ON_ERROR:
@@ -243,6 +243,10 @@ check-sources:
 	@tests/sources/test_check_sources.sh
 	@tests/sources/check_examples.sh .
 	@tests/sources/test_check_examples.sh
+
+## check-nutrient: one more nutrient is one line of its list and its figures, in a copy that is built
+check-nutrient: $(PROGRAM) | packages-check
+	@tests/nutrient/test_one_more.sh $(PROGRAM)
 
 ## references: write docs/references.md from source.def
 references:

@@ -174,6 +174,13 @@ static const char *cure_of_parts(Arena *arena, const DateParts *parts) {
     return year_last(arena, number[0], number[1], full_year(number[2], parts->digits[2]));
 }
 
+/* Whatever stands behind it, no date is guessed from it but a whole one. */
+static const char *minus_in_front(Arena *arena, const char *rest) {
+    Day day;
+    return arena_print(arena, "has a minus sign in front of it: write %s",
+                       calendar_parse(rest, &day) ? rest : "year-month-day, as in 2026-11-01");
+}
+
 const char *date_cure(Arena *arena, const char *text) {
     const char *const begin = arena_copy(arena, text, strnlen(text, CALENDAR_TEXT_BYTES - 1));
     Day day;
@@ -181,6 +188,8 @@ const char *date_cure(Arena *arena, const char *text) {
         return arena_print(arena, "has more than a date in it: write %s", begin);
     }
     const DateParts parts = parts_of(text);
+    if (text[0] == '-' && parts.number_count > 0)
+        return minus_in_front(arena, text + 1);
     const char *const cure = cure_of_parts(arena, &parts);
     return cure ? cure : "is not a date: write year-month-day, as in 2026-11-01";
 }

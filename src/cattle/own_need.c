@@ -277,72 +277,57 @@ OwnNeeds own_needs_parse(Arena *arena, Faults *faults, const Herd *herd,
     return (OwnNeeds){needs, count};
 }
 
-double own_need_share(const OwnNeed *need, Day from, Day to) {
-    const int days = calendar_days_between(from, to) + 1;
-    assert(days > 0);
-    const int late = calendar_days_between(from, need->from);
-    const int early = calendar_days_between(need->until, to);
-    const int held = days - (late > 0 ? late : 0) - (early > 0 ? early : 0);
-    return held > 0 ? (double)held / days : 0.0;
-}
-
-/* Adds what a figure changes of one number by its share of the days. */
-static void shift(double *value, double equation, double own, double share) {
-    *value += share * (own - equation);
-}
-
-/* The figure is a law that says the same whatever the diet is. */
-static void shift_law(IntakeLaw *law, IntakeLaw equation, double own, double share) {
-    const IntakeLaw always = {.added = own};
-    *law = intake_law_add(intake_law_add(*law, always, share), equation, -share);
-}
-
-static void apply(const OwnNeed *own, double share, const Requirement *said,
-                  Requirement *need) {
+static void apply(const OwnNeed *own, Requirement *need) {
     need->own_kinds |= NEED_BIT(own->kind);
     const double value = own->value;
-    const Nutrient nutrient = own->nutrient;
+    const IntakeLaw always = {.added = value}; /* the same whatever the diet is */
     switch (own->kind) {
     case NEED_NEM:
-        need->energy.own += share * (value - requirement_nem(said).mcal_per_day);
+        need->energy.own = value - requirement_nem(need).mcal_per_day;
         return;
     case NEED_NEG:
-        shift(&need->retained.mcal_per_day, said->retained.mcal_per_day, value, share);
+        need->retained.mcal_per_day = value;
         return;
     case NEED_PROTEIN:
-        need->protein.own += share * (value - requirement_protein(said).g_per_day);
+        need->protein.own = value - requirement_protein(need).g_per_day;
         return;
     case NEED_CALCIUM:
-        shift(&need->calcium.g_per_day, said->calcium.g_per_day, value, share);
+        need->calcium.g_per_day = value;
         return;
     case NEED_PHOSPHORUS:
-        shift(&need->phosphorus.g_per_day, said->phosphorus.g_per_day, value, share);
+        need->phosphorus.g_per_day = value;
         return;
     case NEED_INTAKE_MOST:
-        shift_law(&need->most, said->most, value, share);
+        need->most = always;
         return;
     case NEED_INTAKE_LEAST:
-        shift_law(&need->least, said->least, value, share);
+        need->least = always;
         return;
     case NEED_NDF_MOST:
-        shift(&need->ndf_most_kg, said->ndf_most_kg, value, share);
+        need->ndf_most_kg = value;
         return;
     case NEED_CONCENTRATION:
-        shift(&need->mineral_least[nutrient], said->mineral_least[nutrient], value, share);
-        need->mineral_is_own[nutrient] = true;
+        need->mineral_least[own->nutrient] = value;
+        need->mineral_is_own[own->nutrient] = true;
         return;
     }
 }
 
-/* Two figures of one need never share a day, so each changes what the equations say by its own
- * share of the days. */
+static bool is_within(Day day, Day from, Day to) {
+    return calendar_days_between(from, day) >= 0 && calendar_days_between(day, to) >= 0;
+}
+
+/* Two figures of one need never share a day, so at most one of each kind holds. */
 void own_needs_apply(const OwnNeeds *needs, int group, Day from, Day to,
                      Requirement *requirement) {
-    const Requirement said = *requirement;
     for (int i = 0; i < needs->count; i++) {
         const OwnNeed *own = &needs->needs[i];
-        const double share = own->group == group ? own_need_share(own, from, to) : 0.0;
-        if (share > 0.0)
-            apply(own, share, &said, requirement);
+        if (own->group != group)
+            continue;
+        const bool holds = is_within(from, own->from, own->until);
+        assert(holds == is_within(to, own->from, own->until));
+        assert(holds || !is_within(own->from, from, to));
+        if (holds)
+            apply(own, requirement);
     }
 }

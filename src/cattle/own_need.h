@@ -1,6 +1,6 @@
 /* A nutritionist's own figures, which win over the equations: needs.csv, docs/file-formats.md.
- * A figure holds for one group between two days; of a period it covers in part it gets its
- * share of the days. */
+ * A figure holds for one group between two days, and feeding periods are cut at both, so that
+ * it holds for all of a period or for none of it. */
 #ifndef CATTLE_OWN_NEED_H
 #define CATTLE_OWN_NEED_H
 
@@ -27,10 +27,8 @@ OwnNeeds own_needs_parse(Arena *arena, Faults *faults, const Herd *herd,
                          const MineralNeeds *minerals, Day first_day, Day last_day,
                          const char *file, const char *bytes, size_t length);
 
-/* Share of the days of a period for which a figure holds: 0 to 1. */
-double own_need_share(const OwnNeed *need, Day from, Day to);
-
-/* Puts the figures of a group in the place of what the equations say of this period. */
+/* Puts the figures of a group in the place of what the equations say of this period, which no
+ * figure of the group may hold for in part. */
 void own_needs_apply(const OwnNeeds *needs, int group, Day from, Day to,
                      Requirement *requirement);
 

@@ -69,7 +69,7 @@ typedef struct {
     double table_row_share[TABLE_ROW_COUNT];  /* of the cow-days; none for some classes */
     IntakeLaw table_row_law[TABLE_ROW_COUNT]; /* intake as published, times that share */
     bool follows_table;
-    unsigned own_kinds; /* NEED_BIT of what is the user's own, at least in part */
+    unsigned own_kinds; /* NEED_BIT of what is the user's own */
     bool mineral_is_own[NUTRIENT_COUNT];
 } Requirement;
 

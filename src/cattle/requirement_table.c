@@ -79,10 +79,11 @@ const RequirementTable *requirement_table_parse(Arena *arena, Faults *faults, co
 #define GRAMS_PER_KG_PER_PERCENT 10.0
 
 /* A mineral that is not printed for a row stays what the equations say, by the row's share. */
-static void add_mineral(GramRate *sum, double pct, double dry_matter, double share,
-                        GramRate equation) {
+static void add_mineral(GramRate *sum, double *printed_share, double pct, double dry_matter,
+                        double share, GramRate equation) {
     sum->g_per_day +=
         pct > 0.0 ? GRAMS_PER_KG_PER_PERCENT * pct * dry_matter : share * equation.g_per_day;
+    *printed_share += pct > 0.0 ? share : 0.0;
 }
 
 TableNeed requirement_by_table(const RequirementTable *table, const Requirement *said) {
@@ -103,8 +104,10 @@ TableNeed requirement_by_table(const RequirementTable *table, const Requirement 
             share * (upkeep + said->retained.mcal_per_day * nem.mcal_per_kg / neg);
         need.protein.g_per_day +=
             CP_TO_MP * GRAMS_PER_KG_PER_PERCENT * pct[TABLE_CRUDE_PROTEIN] * eaten;
-        add_mineral(&need.calcium, pct[TABLE_CALCIUM], eaten, share, said->calcium);
-        add_mineral(&need.phosphorus, pct[TABLE_PHOSPHORUS], eaten, share, said->phosphorus);
+        add_mineral(&need.calcium, &need.calcium_share, pct[TABLE_CALCIUM], eaten, share,
+                    said->calcium);
+        add_mineral(&need.phosphorus, &need.phosphorus_share, pct[TABLE_PHOSPHORUS], eaten,
+                    share, said->phosphorus);
     }
     return need;
 }

@@ -32,6 +32,9 @@ typedef struct {
     EnergyRate equations_nem;
     GramRate protein; /* metabolizable */
     GramRate calcium, phosphorus;
+    /* Of the cow-days, those of which the table prints a figure; of the others the equations
+     * stand. */
+    double calcium_share, phosphorus_share;
 } TableNeed;
 
 TableNeed requirement_by_table(const RequirementTable *table, const Requirement *said);

@@ -5,10 +5,10 @@
 #include "outcome/measure.h"
 #include "planner/plan_question.h"
 
-/* A row a period, of the blocks from `first` on; nothing for cattle the table has no line for.
- */
-void needs_compared_table(Report *report, const PlanQuestion *question, Units units, int first,
-                          int count);
+/* Of the blocks of one group, from `first` on: a row a period, and in words which need is
+ * furthest apart, and why where that is known. For cattle the table has no line for, that. */
+void needs_compared_add(Report *report, const PlanQuestion *question, Units units, int first,
+                        int count);
 
 void needs_compared_figures(Figure *period, const PlanBlock *block);
 

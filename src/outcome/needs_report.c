@@ -39,6 +39,7 @@ typedef struct {
     int decimals; /* -1: the measure's own */
     double (*value)(const Requirement *need);
     bool is_total, shows_zero;
+    bool is_of_coat_table; /* the heat balance reckons with the wind itself */
 } NeedRow;
 
 static double weight(const Requirement *n) { return n->live_weight.kg; }
@@ -74,30 +75,30 @@ static double least(const Requirement *n) {
 }
 
 static const NeedRow ROWS[] = {
-    {"Live weight", MEASURE_WEIGHT, -1, weight, false, false},
-    {"Condition (9-point)", MEASURE_PERCENT, 1, condition, false, false},
-    {"Calved, %", MEASURE_PERCENT, 0, calved, false, false},
-    {"Air", MEASURE_TEMPERATURE, -1, air, false, true},
-    {"Felt, with wind", MEASURE_TEMPERATURE, -1, felt, false, true},
-    {"Cold begins below", MEASURE_TEMPERATURE, -1, critical, false, true},
-    {"NEm: upkeep", MEASURE_ENERGY, -1, upkeep, false, false},
-    {"NEm: walking, mud", MEASURE_ENERGY, -1, activity, false, false},
-    {"NEm: cold", MEASURE_ENERGY, -1, cold, false, false},
-    {"NEm: calf inside", MEASURE_ENERGY, -1, calf, false, false},
-    {"NEm: milk", MEASURE_ENERGY, -1, milk, false, false},
-    {"NEm: condition", MEASURE_ENERGY, -1, flesh, false, false},
-    {"NEm: to the published table", MEASURE_ENERGY, -1, by_table, false, false},
-    {"NEm: to your own figure", MEASURE_ENERGY, -1, own_energy, false, false},
-    {"NEm needed", MEASURE_ENERGY, -1, nem, true, false},
-    {"NEg for gain", MEASURE_ENERGY, -1, gain_energy, false, false},
-    {"A cold spell adds", MEASURE_ENERGY, -1, spell, false, false},
-    {"Metabolizable protein", MEASURE_PROTEIN, -1, protein, false, false},
-    {"about as crude protein", MEASURE_PROTEIN, -1, crude, false, false},
-    {"Calcium", MEASURE_MINERAL, 0, calcium, false, false},
-    {"Phosphorus", MEASURE_MINERAL, 0, phosphorus, false, false},
-    {"Can eat, dry matter", MEASURE_FEED, -1, most, false, false},
-    {"Can hold, NDF", MEASURE_FEED, -1, fibre, false, false},
-    {"Water, drunk and in feed", MEASURE_WATER, -1, water, false, false},
+    {"Live weight", MEASURE_WEIGHT, -1, weight, false, false, false},
+    {"Condition (9-point)", MEASURE_PERCENT, 1, condition, false, false, false},
+    {"Calved, %", MEASURE_PERCENT, 0, calved, false, false, false},
+    {"Air", MEASURE_TEMPERATURE, -1, air, false, true, false},
+    {"Felt, with wind", MEASURE_TEMPERATURE, -1, felt, false, true, true},
+    {"Cold begins below", MEASURE_TEMPERATURE, -1, critical, false, true, false},
+    {"NEm: upkeep", MEASURE_ENERGY, -1, upkeep, false, false, false},
+    {"NEm: walking, mud", MEASURE_ENERGY, -1, activity, false, false, false},
+    {"NEm: cold", MEASURE_ENERGY, -1, cold, false, false, false},
+    {"NEm: calf inside", MEASURE_ENERGY, -1, calf, false, false, false},
+    {"NEm: milk", MEASURE_ENERGY, -1, milk, false, false, false},
+    {"NEm: condition", MEASURE_ENERGY, -1, flesh, false, false, false},
+    {"NEm: to the published table", MEASURE_ENERGY, -1, by_table, false, false, false},
+    {"NEm: to your own figure", MEASURE_ENERGY, -1, own_energy, false, false, false},
+    {"NEm needed", MEASURE_ENERGY, -1, nem, true, false, false},
+    {"NEg for gain", MEASURE_ENERGY, -1, gain_energy, false, false, false},
+    {"A cold spell adds", MEASURE_ENERGY, -1, spell, false, false, false},
+    {"Metabolizable protein", MEASURE_PROTEIN, -1, protein, false, false, false},
+    {"about as crude protein", MEASURE_PROTEIN, -1, crude, false, false, false},
+    {"Calcium", MEASURE_MINERAL, 0, calcium, false, false, false},
+    {"Phosphorus", MEASURE_MINERAL, 0, phosphorus, false, false, false},
+    {"Can eat, dry matter", MEASURE_FEED, -1, most, false, false, false},
+    {"Can hold, NDF", MEASURE_FEED, -1, fibre, false, false, false},
+    {"Water, drunk and in feed", MEASURE_WATER, -1, water, false, false, false},
 };
 
 static const char *row_label(const Group *group, const NeedRow *row) {
@@ -107,7 +108,9 @@ static const char *row_label(const Group *group, const NeedRow *row) {
                        measure_unit(group->units, row->measure));
 }
 
-static bool is_all_zero(const Group *group, const NeedRow *row) {
+static bool is_left_out(const Group *group, const NeedRow *row) {
+    if (row->is_of_coat_table && group->question->farm->weather.cold_way == COLD_BY_MODEL)
+        return true;
     for (int b = group->first; b < group->first + group->count; b++) {
         if (fabs(row->value(&group->question->blocks[b].need)) > 1e-9)
             return false;
@@ -116,7 +119,7 @@ static bool is_all_zero(const Group *group, const NeedRow *row) {
 }
 
 static void add_row(const Group *group, ReportTable *table, const NeedRow *row) {
-    if (is_all_zero(group, row))
+    if (is_left_out(group, row))
         return;
     Cell *cells = ARENA_ARRAY(group->report->arena, Cell, group->count + 1);
     cells[0] = text_cell(row_label(group, row));
@@ -248,8 +251,8 @@ static void add_group(const Group *group, const HerdGroup *of, Figure *list) {
     for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++)
         add_row(group, table, &ROWS[i]);
     add_mineral_text(group);
-    needs_compared_table(group->report, group->question, group->units, group->first,
-                         group->count);
+    needs_compared_add(group->report, group->question, group->units, group->first,
+                       group->count);
     const int at = (int)(of - group->question->farm->herd.groups);
     const char *own = own_need_words(group->report->arena, group->question->farm, at);
     if (own[0] != '\0')

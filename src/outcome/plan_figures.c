@@ -2,6 +2,7 @@
  * analysis as eaten, so that a ration can be multiplied out by hand from the figures alone. */
 #include "outcome/day_words.h"
 #include "outcome/plan_cautions.h"
+#include "outcome/plan_gain.h"
 #include "outcome/plan_guides.h"
 #include "outcome/plan_report.h"
 #include <math.h>
@@ -105,6 +106,20 @@ static void add_period_cautions(Figure *period, const BlockOutcome *outcome) {
     }
 }
 
+/* What sets the ration where it brings more gain than was asked: a need by its key. */
+static const char *gain_set_by(const WinterPlan *plan, int block) {
+    const RationLimit *limit;
+    switch (plan_gain_cause(plan, block, &limit)) {
+    case GAIN_AS_ASKED:
+        return NULL;
+    case GAIN_BY_LIMIT:
+        return limit->key;
+    case GAIN_BY_EVENING:
+        return "evening_out";
+    }
+    return NULL;
+}
+
 static void add_period(Figure *list, const PlanFindings *findings, int block) {
     const PlanBlock *of = &findings->plan->question->blocks[block];
     const BlockOutcome *outcome = &findings->plan->blocks[block];
@@ -123,6 +138,7 @@ static void add_period(Figure *list, const PlanFindings *findings, int block) {
     figure_number(period, "microbial_protein_kg", outcome->microbial_kg);
     figure_number(period, "gain_wanted_kg", of->need.gain.kg_per_day);
     figure_number(period, "gain_recomputed_kg", outcome->gain_kg);
+    figure_text(period, "gain_set_by", gain_set_by(findings->plan, block));
     figure_number(period, "energy_left_mcal", outcome->energy_left);
     figure_number(period, "cost_per_head_day", outcome->cost_per_head_day);
     add_ration(period, findings, block);

@@ -2,6 +2,7 @@
  * waste included, because that is what the scale shows. */
 #include "base/text.h"
 #include "outcome/day_words.h"
+#include "outcome/plan_gain.h"
 #include "outcome/plan_report.h"
 #include <math.h>
 
@@ -249,6 +250,13 @@ static void add_balance(const Group *group) {
     }
 }
 
+static void add_more_gain(const Group *group) {
+    const char *words = plan_gain_words(group->report->arena, group->findings->plan,
+                                        group->first, group->count);
+    if (words[0] != '\0')
+        report_paragraph(group->report, "%s", words);
+}
+
 /* The price of one unit more of a limit, in the units of the page. */
 typedef struct {
     double dollars;
@@ -335,6 +343,7 @@ void plan_report_rations(Report *report, const PlanFindings *findings) {
         add_ration(&group);
         add_loads(&group);
         add_balance(&group);
+        add_more_gain(&group);
         add_binding(&group);
     }
 }

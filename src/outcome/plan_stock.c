@@ -87,6 +87,14 @@ static bool is_near_miss(const WinterPlan *plan, int feed) {
                NEAR_MISS_SHARE * plan->question->feeds[feed].price_per_kg;
 }
 
+/* Shown as what is asked it would be no lower price at all. */
+static Cell entering_cell(const PlanFindings *findings, int feed) {
+    const WinterPlan *plan = findings->plan;
+    const Cell asked = price_cell(findings, plan->question->feeds[feed].price_per_kg);
+    const Cell enters = price_cell(findings, plan->enters_below[feed]);
+    return round(enters.number) < round(asked.number) ? enters : text_cell("about that price");
+}
+
 static void add_near_misses(Report *report, const PlanFindings *findings) {
     Arena *arena = report->arena;
     const WinterPlan *plan = findings->plan;
@@ -107,7 +115,7 @@ static void add_near_misses(Report *report, const PlanFindings *findings) {
             report_row(table,
                        (Cell[]){text_cell(plan->question->feeds[f].name),
                                 price_cell(findings, plan->question->feeds[f].price_per_kg),
-                                price_cell(findings, plan->enters_below[f])});
+                                entering_cell(findings, f)});
     }
 }
 

@@ -2,8 +2,9 @@
 
 #define MOST_CUTS 400
 
-/* Cuts are days on which a new period begins. A change of stage always stands; a month's turn
- * only where no other cut, and neither end of the winter, is near. */
+/* Cuts are days on which a new period begins. A change of stage and the ends of a figure of the
+ * farm's own always stand; a month's turn only where no other cut, and neither end of the
+ * winter, is near. */
 typedef struct {
     Day first, last;
     bool is_cut[MOST_CUTS]; /* by days since the first */
@@ -40,6 +41,17 @@ static void cut_stages(Cuts *cuts, const HerdGroup *group) {
     }
     if (group->has_target)
         cut(cuts, group->target_date);
+}
+
+/* So that no period mixes a figure with what else would hold. */
+static void cut_own_needs(Cuts *cuts, const Farm *farm, const HerdGroup *group) {
+    for (int i = 0; i < farm->own_needs.count; i++) {
+        const OwnNeed *own = &farm->own_needs.needs[i];
+        if (&farm->herd.groups[own->group] != group)
+            continue;
+        cut(cuts, own->from);
+        cut(cuts, calendar_add(own->until, 1));
+    }
 }
 
 /* A feed that comes or goes within a week after (before) another cut begins (ends) with that
@@ -103,6 +115,7 @@ int feeding_periods(Arena *arena, const Farm *farm, const HerdGroup *group,
     cuts->first = farm->winter.first_day;
     cuts->last = farm->winter.last_day;
     cut_stages(cuts, group);
+    cut_own_needs(cuts, farm, group);
     cut_allowances(arena, cuts, farm, group);
     cut_months(cuts);
     const int days = winter_days(&farm->winter);

@@ -1,5 +1,6 @@
 /* Feeding periods: spans in which a group's ration stays the same. One a calendar month, cut
- * where the group changes stage and where a feed comes or goes. */
+ * where the group changes stage, where a figure of the farm's own begins or ends for it, and
+ * where a feed comes or goes. */
 #ifndef PLANNER_FEEDING_PERIOD_H
 #define PLANNER_FEEDING_PERIOD_H
 

@@ -104,8 +104,7 @@ static void read_limits(Arena *arena, const WinterPlan *plan, int block,
     outcome->limit_count = of->count;
 }
 
-/* The forward equations: what the ration does, not what was asked of it. */
-static void recompute(const PlanQuestion *question, int block, BlockOutcome *outcome) {
+void outcome_run_forward(const PlanQuestion *question, int block, BlockOutcome *outcome) {
     const Requirement *need = &question->blocks[block].need;
     double nem = 0.0;
     double neg = 0.0;
@@ -221,7 +220,7 @@ void outcome_read(Arena *arena, WinterPlan *plan, const double *value,
         blocks[b].eaten = eaten;
         blocks[b].state = states[b];
         blocks[b].microbial_kg = ration_microbial_kg(question, eaten);
-        recompute(question, b, &blocks[b]);
+        outcome_run_forward(question, b, &blocks[b]);
         read_limits(arena, plan, b, &blocks[b]);
         plan->residual = fmax(plan->residual, law_miss(&blocks[b], &question->blocks[b].need,
                                                        plan->verdict == PLAN_BALANCED));

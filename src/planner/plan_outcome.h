@@ -9,6 +9,10 @@
 void outcome_eaten(const RationProgram *program, const LpSolution *solution, int block,
                    double *eaten);
 
+/* The forward equations: what the ration in `eaten` does to one head of the block, whatever was
+ * asked of it. Fills in dry matter, density, intake, cost and gain. */
+void outcome_run_forward(const PlanQuestion *question, int block, BlockOutcome *outcome);
+
 /* Fills in everything of the plan that follows from the columns' values. */
 void outcome_read(Arena *arena, WinterPlan *plan, const double *value,
                   const BlockState *states);

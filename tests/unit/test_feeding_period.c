@@ -156,6 +156,58 @@ static void what_is_for_sale_cuts_as_a_stack_does(void **state) {
                         "11-01 12-01 12-15 01-01 02-01 03-01 04-01");
 }
 
+/* ---- figures of the farm's own ---- */
+
+static const char *with_figures(Arena *arena, const OwnNeed *needs, int count) {
+    Farm farm = common_winter();
+    const HerdGroup groups[] = {cows(), {.name = "Bulls"}};
+    farm.herd = (Herd){.groups = groups, .count = 2};
+    farm.own_needs = (OwnNeeds){needs, count};
+    return periods_of(arena, &farm, &farm.herd.groups[0]);
+}
+
+static OwnNeed figure_between(Day from, Day until) {
+    return (OwnNeed){.kind = NEED_PROTEIN, .from = from, .until = until};
+}
+
+/* From 10 January to 20 February: the day after is 21 February. */
+static void a_figure_cuts_on_its_first_day_and_after_its_last(void **state) {
+    const OwnNeed figure = figure_between(calendar_day(2027, 1, 10), calendar_day(2027, 2, 20));
+    assert_string_equal(with_figures(*state, &figure, 1),
+                        "11-01 12-01 01-01 01-10 02-01 02-21 03-01 04-01");
+}
+
+static void a_figure_for_all_winter_cuts_nothing(void **state) {
+    const OwnNeed figure = figure_between(calendar_day(1900, 1, 1), calendar_day(2199, 12, 31));
+    assert_string_equal(with_figures(*state, &figure, 1),
+                        "11-01 12-01 01-01 02-01 03-01 04-01");
+}
+
+static void a_figure_of_another_group_cuts_nothing(void **state) {
+    OwnNeed figure = figure_between(calendar_day(2027, 1, 10), calendar_day(2027, 2, 20));
+    figure.group = 1;
+    assert_string_equal(with_figures(*state, &figure, 1),
+                        "11-01 12-01 01-01 02-01 03-01 04-01");
+}
+
+/* 29 January is three days before the month's turn, which gives way. */
+static void a_month_near_the_first_day_of_a_figure_gives_way_to_it(void **state) {
+    const OwnNeed figure =
+        figure_between(calendar_day(2027, 1, 29), calendar_day(2199, 12, 31));
+    assert_string_equal(with_figures(*state, &figure, 1),
+                        "11-01 12-01 01-01 01-29 03-01 04-01");
+}
+
+/* As a change of stage always stands: 3 days at one figure, then 27 at the next, which ends 8
+ * days after the month's turn, so that both stand. */
+static void figures_a_few_days_apart_each_cut(void **state) {
+    const OwnNeed figures[] = {
+        figure_between(calendar_day(2027, 1, 10), calendar_day(2027, 1, 12)),
+        figure_between(calendar_day(2027, 1, 13), calendar_day(2027, 2, 8))};
+    assert_string_equal(with_figures(*state, figures, 2),
+                        "11-01 12-01 01-01 01-10 01-13 02-01 02-09 03-01 04-01");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_group_that_stays_the_same_has_a_period_a_month),
@@ -170,6 +222,11 @@ int main(void) {
         UNIT_TEST(feeds_a_week_apart_cut_twice),
         UNIT_TEST(a_feed_of_other_groups_cuts_nothing),
         UNIT_TEST(what_is_for_sale_cuts_as_a_stack_does),
+        UNIT_TEST(a_figure_cuts_on_its_first_day_and_after_its_last),
+        UNIT_TEST(a_figure_for_all_winter_cuts_nothing),
+        UNIT_TEST(a_figure_of_another_group_cuts_nothing),
+        UNIT_TEST(a_month_near_the_first_day_of_a_figure_gives_way_to_it),
+        UNIT_TEST(figures_a_few_days_apart_each_cut),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

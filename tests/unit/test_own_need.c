@@ -135,13 +135,18 @@ static void a_figure_wins_over_the_equations(void **state) {
     assert_false(need.own_kinds & NEED_BIT(NEED_CALCIUM));
 }
 
-/* Of 30 days 10 at 30 g, 5 at 50 g and 15 by the equations, 20 g: (300 + 250 + 300) / 30. */
-static void a_period_gets_the_mean_over_its_days(void **state) {
-    const Requirement need = applied(state,
-                                     HEAD "Cows,calcium,,2027-04-10,30,g\n"
-                                          "Cows,calcium,2027-04-26,,50,g\n",
-                                     calendar_day(2027, 4, 1), calendar_day(2027, 4, 30));
-    assert_near(need.calcium.g_per_day, 850.0 / 30.0, 1e-9);
+static void each_figure_holds_in_the_periods_of_its_own_days(void **state) {
+    const char *figures = HEAD "Cows,calcium,,2027-04-10,30,g\n"
+                               "Cows,calcium,2027-04-26,,50,g\n";
+    const Requirement first =
+        applied(state, figures, calendar_day(2027, 4, 1), calendar_day(2027, 4, 10));
+    const Requirement between =
+        applied(state, figures, calendar_day(2027, 4, 11), calendar_day(2027, 4, 25));
+    const Requirement last =
+        applied(state, figures, calendar_day(2027, 4, 26), calendar_day(2027, 4, 30));
+    assert_near(first.calcium.g_per_day, 30.0, 0.0);
+    assert_near(between.calcium.g_per_day, 20.0, 0.0); /* the equations */
+    assert_near(last.calcium.g_per_day, 50.0, 0.0);
 }
 
 static void outside_its_days_a_figure_changes_nothing(void **state) {
@@ -161,7 +166,7 @@ int main(void) {
         UNIT_TEST(the_same_need_twice_for_one_day_is_a_fault),
         UNIT_TEST(to_be_full_may_not_take_more_than_they_can_eat),
         UNIT_TEST(a_figure_wins_over_the_equations),
-        UNIT_TEST(a_period_gets_the_mean_over_its_days),
+        UNIT_TEST(each_figure_holds_in_the_periods_of_its_own_days),
         UNIT_TEST(outside_its_days_a_figure_changes_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

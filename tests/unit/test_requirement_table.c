@@ -68,6 +68,7 @@ static void a_cow_in_mid_pregnancy_is_worked_by_hand(void **state) {
     assert_near(need.nem.mcal_per_day, 13.50, 0.02);
     assert_near(need.protein.g_per_day, 555.0, 1.0);
     assert_near(need.calcium.g_per_day, 23.7, 0.1);
+    assert_near(need.calcium_share, 1.0, 1e-9);
     assert_near(need.equations_nem.mcal_per_day, requirement_nem(&said).mcal_per_day, 1e-9);
 }
 
@@ -75,6 +76,7 @@ static void what_is_not_printed_stays_with_the_equations(void **state) {
     const Requirement late = said_of(CATTLE_COW, 30);
     const TableNeed need = requirement_by_table(own(*state), &late);
     assert_near(need.calcium.g_per_day, late.calcium.g_per_day, 1e-9);
+    assert_near(need.calcium_share + need.phosphorus_share, 0.0, 0.0);
     const Requirement bull = said_of(CATTLE_BULL, 0);
     const TableNeed none = requirement_by_table(own(*state), &bull);
     assert_false(none.is_printed);

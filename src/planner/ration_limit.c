@@ -64,24 +64,19 @@ static SourceKey source_of_form(MicrobialForm form) {
 
 /* Microbial protein is held by the energy of the diet and by its degradable protein; what it
  * and the undegraded protein bring must cover the need. */
-static void add_protein(RationRows *rows, BlockState state) {
+static void add_protein(RationRows *rows) {
     const PlanQuestion *question = rows->question;
     const MicrobialForm form = question->farm->winter.microbial_form;
-    /* What a form has beside the share of TDN is spread over the dry matter of the state's
-     * ration where a ratio is asked for. */
     const double constant = microbial_protein(form, (FeedRate){0.0}).g_per_day;
-    const double spread = constant / fmax(state.dry_matter_kg, 0.1);
     double *undegraded = ration_row_numbers(rows);
     double *degraded = ration_row_numbers(rows);
     double *microbial = ration_row_numbers(rows);
-    double *degraded_needed = ration_row_numbers(rows);
     for (int feed = 0; feed < question->feed_count; feed++) {
         const PlanFeed *of = &question->feeds[feed];
         const FeedRate tdn = {ration_known_or_none(of->eaten[NUTRIENT_TDN]) / 100.0};
         microbial[feed] = microbial_protein(form, tdn).g_per_day - constant;
         undegraded[feed] = MP_PER_UNDEGRADED_PROTEIN * of->undegraded;
         degraded[feed] = of->degraded;
-        degraded_needed[feed] = microbial[feed] + (ration_feed_fills(of) ? spread : 0.0);
     }
     RationLimit *limit =
         ration_row_add(rows, "metabolizable_protein", "Metabolizable protein", "g", 0);
@@ -111,7 +106,8 @@ static void add_protein(RationRows *rows, BlockState state) {
     limit = ration_row_add(rows, "degradable_protein", "Degradable protein for the rumen",
                            "x need", 2);
     limit->per_kg = degraded;
-    limit->base = degraded_needed;
+    limit->base = microbial;
+    limit->base_constant = constant;
     limit->least = 1.0;
     limit->least_gives = GIVES_DEGRADABLE;
     limit->source = source_of_form(form);
@@ -243,7 +239,7 @@ const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int
         .limits = ARENA_ARRAY(arena, RationLimit, MOST_RATION_ROWS),
     };
     add_energy(&rows, state);
-    add_protein(&rows, state);
+    add_protein(&rows);
     add_intake(&rows, state);
     add_macrominerals(&rows);
     add_minerals(&rows);
@@ -255,7 +251,7 @@ const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int
 double ration_supply(const RationLimit *limit, int feed_count, const double *eaten,
                      double microbial_kg) {
     double above = limit->microbial_factor * microbial_kg;
-    double below = 0.0;
+    double below = limit->base_constant;
     for (int feed = 0; feed < feed_count; feed++) {
         above += limit->per_kg[feed] * eaten[feed];
         if (limit->base)

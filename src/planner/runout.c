@@ -45,8 +45,8 @@ static double eaten_per_day(const WinterPlan *plan) {
     double eaten = 0.0;
     for (int b = 0; b < plan->question->block_count; b++) {
         const PlanBlock *block = &plan->question->blocks[b];
-        const double a_day = plan->verdict == PLAN_BALANCED ? plan->blocks[b].dry_matter_kg
-                                                            : would_eat(block);
+        const double a_day =
+            plan->verdict == PLAN_BALANCED ? plan->blocks[b].dry_matter_kg : would_eat(block);
         eaten += a_day * block->head * block->days;
     }
     return eaten / winter_days(&plan->question->farm->winter);

@@ -289,6 +289,14 @@ static const FarmDraft *halved(Arena *arena, FarmDraft *whole) {
         half.name = arena_print(arena, "%s too", half.name);
         halves->groups[whole->group_count + g] = half;
     }
+    halves->need_count = 2 * whole->need_count;
+    halves->needs = ARENA_ARRAY(arena, DraftNeed, halves->need_count);
+    for (int n = 0; n < whole->need_count; n++) {
+        DraftNeed own = whole->needs[n];
+        halves->needs[2 * n] = own;
+        own.group = arena_print(arena, "%s too", own.group);
+        halves->needs[2 * n + 1] = own;
+    }
     return halves;
 }
 
@@ -326,14 +334,16 @@ static void two_halves_of_a_group_need_what_the_group_needs(void **state) {
 }
 
 /* What the cattle gain on a ration, run forward, where its energy was what bound it; and never
- * less than was asked. A ration may give more: the least they will eat of feed that is there,
- * or its protein, can bring more energy than the gain takes. */
+ * less than was asked. Not where a figure of the farm's own stands for the energy of the gain:
+ * that gives another gain than the herd file asks for. A ration may give more: the least they
+ * will eat of feed that is there, or its protein, can bring more energy than the gain takes. */
 static int gains_held(const PlannedFarm *farm, int seed) {
     int held = 0;
     for (int b = 0; b < farm->question.block_count; b++) {
         const Requirement *need = &farm->question.blocks[b].need;
         const BlockOutcome *outcome = &farm->plan.blocks[b];
-        if (need->retained.mcal_per_day <= 0.0 || outcome->dry_matter_kg <= 0.0)
+        if (need->retained.mcal_per_day <= 0.0 || outcome->dry_matter_kg <= 0.0 ||
+            need->own_kinds & NEED_BIT(NEED_NEG))
             continue;
         const double share = outcome->gain_kg / need->gain.kg_per_day;
         const bool is_bound = outcome->gain_energy < 1.005 * need->retained.mcal_per_day;

@@ -115,8 +115,13 @@ static bool is_all_zero(const Group *group, const NeedRow *row) {
     return !row->shows_zero;
 }
 
+/* The heat balance takes air and wind apart: it has no felt temperature. */
+static bool is_reckoned(const Group *group, const NeedRow *row) {
+    return row->value != felt || group->question->farm->weather.cold_way == COLD_BY_TABLE;
+}
+
 static void add_row(const Group *group, ReportTable *table, const NeedRow *row) {
-    if (is_all_zero(group, row))
+    if (is_all_zero(group, row) || !is_reckoned(group, row))
         return;
     Cell *cells = ARENA_ARRAY(group->report->arena, Cell, group->count + 1);
     cells[0] = text_cell(row_label(group, row));
@@ -251,7 +256,8 @@ static void add_group(const Group *group, const HerdGroup *of, Figure *list) {
     needs_compared_table(group->report, group->question, group->units, group->first,
                          group->count);
     const int at = (int)(of - group->question->farm->herd.groups);
-    const char *own = own_need_words(group->report->arena, group->question->farm, at);
+    const char *own =
+        own_need_words(group->report->arena, group->question->farm, group->units, at);
     if (own[0] != '\0')
         report_paragraph(group->report, "Your own figures, from needs.csv: %s.", own);
     Figure *figures = figure_list_object(list);
@@ -321,10 +327,8 @@ Report *needs_report(Arena *arena, const PlanQuestion *question, Units units) {
                          ? "the published table where it has a line for the cattle, and the "
                            "equations where it has none"
                          : "the equations");
-    figure_text(report->figures, "requirements",
-                winter->needs_way == NEEDS_BY_TABLE ? "table" : "equations");
-    figure_text(report->figures, "cold",
-                question->farm->weather.cold_way == COLD_BY_MODEL ? "model" : "table");
+    figure_text(report->figures, "requirements", needs_way_name(winter->needs_way));
+    figure_text(report->figures, "cold", cold_way_name(winter->cold_way));
     Figure *list = figure_list(report->figures, "groups");
     for (int g = 0; g < question->farm->herd.count; g++) {
         Group group = {.report = report, .question = question, .units = units};

@@ -12,9 +12,14 @@ static SourceKey own_or(const Requirement *need, NeedKind kind, SourceKey equati
     return need->own_kinds & NEED_BIT(kind) ? SOURCE_FARM_FIGURE : equations;
 }
 
-static SourceKey source_of(const Requirement *need, NeedKind kind, SourceKey equations) {
-    return own_or(need, kind,
-                  need->follows_table ? SOURCE_CANADIAN_CATTLEMEN_WINTER : equations);
+static SourceKey source_of(const RationRows *rows, NeedKind kind, TableColumn column,
+                           SourceKey equations) {
+    const Requirement *need = &rows->block->need;
+    const SourceKey table =
+        need->follows_table
+            ? requirement_table_source(rows->question->farm->requirement_table, need, column)
+            : SOURCE_NONE;
+    return own_or(need, kind, table == SOURCE_NONE ? equations : table);
 }
 
 /* Mature cattle: NEm of the ration covers upkeep. Growing cattle: what is left after upkeep
@@ -42,7 +47,7 @@ static void add_energy(RationRows *rows, BlockState state) {
     limit->least_gives = GIVES_ENERGY;
     limit->law = grows ? LAW_GAIN : LAW_NONE;
     limit->source =
-        own_or(need, NEED_NEM, source_of(need, NEED_NEG, SOURCE_NRC_EQUATIONS_2000));
+        own_or(need, NEED_NEM, source_of(rows, NEED_NEG, TABLE_TDN, SOURCE_NRC_EQUATIONS_2000));
 }
 
 bool ration_feed_fills(const PlanFeed *feed) {
@@ -84,7 +89,8 @@ static void add_protein(RationRows *rows) {
     limit->microbial_factor = MP_PER_MICROBIAL_PROTEIN * GRAMS_PER_KG;
     limit->least = requirement_protein(&rows->block->need).g_per_day;
     limit->least_gives = GIVES_PROTEIN;
-    limit->source = source_of(&rows->block->need, NEED_PROTEIN, SOURCE_NRC_EQUATIONS_2000);
+    limit->source =
+        source_of(rows, NEED_PROTEIN, TABLE_CRUDE_PROTEIN, SOURCE_NRC_EQUATIONS_2000);
 
     limit =
         ration_row_add(rows, "microbial_from_energy", "Microbial protein from energy", "g", 0);
@@ -170,13 +176,14 @@ static void add_macrominerals(RationRows *rows) {
     limit->per_kg = ration_row_eaten(rows, NUTRIENT_CALCIUM, GRAMS_PER_KG_PER_PERCENT);
     limit->least = need->calcium.g_per_day;
     limit->least_gives = GIVES_MACROMINERAL;
-    limit->source = source_of(need, NEED_CALCIUM, SOURCE_NRC_2000);
+    limit->source = source_of(rows, NEED_CALCIUM, TABLE_CALCIUM, SOURCE_NRC_2000);
 
     limit = ration_row_add(rows, "phosphorus", "Phosphorus", "g", 1);
     limit->per_kg = ration_row_eaten(rows, NUTRIENT_PHOSPHORUS, GRAMS_PER_KG_PER_PERCENT);
     limit->least = need->phosphorus.g_per_day;
     limit->least_gives = GIVES_MACROMINERAL;
-    limit->source = source_of(need, NEED_PHOSPHORUS, SOURCE_NRC_EQUATIONS_2000);
+    limit->source =
+        source_of(rows, NEED_PHOSPHORUS, TABLE_PHOSPHORUS, SOURCE_NRC_EQUATIONS_2000);
 }
 
 /* A minimum is planned for when a mineral, own or for sale, brings it: what the other feeds

@@ -96,8 +96,8 @@ static void what_may_be_bought_as_a_supplement_counts_with_own_feed(void **state
 /* Short for want of the truck. The equations have them full at 9 kg, nine tenths of what they
  * would eat: 100 cows eat 1,000 kg a day, whatever the own figure of the least is, and 800 kg
  * where the own figure of the most is 8 kg. */
-static void an_own_figure_of_the_least_intake_does_not_stretch_the_days_of_own_feed(
-    void **state) {
+static void
+an_own_figure_of_the_least_intake_does_not_stretch_the_days_of_own_feed(void **state) {
     HandQuestion *hand = cows_on_forty_tonnes(*state);
     hand->feeds[1].available_kg = 0.0;
     hand->blocks[0].need.least = (IntakeLaw){.added = 0.0};

@@ -69,7 +69,7 @@ for form in thirteen 2016; do
     mkdir "$work/$form"
     cp "$root"/sample-inventory/*.csv "$work/$form"
     echo "protein,$form" >>"$work/$form/winter.csv"
-    plan_agrees "microbial protein by $form" "$root/herds/main-herd.csv" "$work/$form"
+    plan_agrees "microbial protein by $form" "$root/herds/small-herd.csv" "$work/$form"
     if [ "$(jq -r .protein "$work/plan.json")" = "$form" ]; then
         ok "that plan says it is by $form"
     else
@@ -77,7 +77,7 @@ for form in thirteen 2016; do
         not_ok "that plan says it is by $form"
     fi
 done
-plan_agrees "needs by the table, cold by the model" "$root/herds/main-herd.csv" "$root/sample-inventory" \
+plan_agrees "needs by the table, cold by the model" "$root/herds/small-herd.csv" "$root/sample-inventory" \
     --requirements table --cold model
 if [ "$(jq '[.groups[].periods[] | select(.gain_wanted_kg > 0).gain_recomputed_kg]
             | length > 0 and all(. == null)' "$work/plan.json")" = true ]; then

@@ -91,14 +91,12 @@ param shrunk_weight{BLOCKS};    # kg
 
 # Net energy for maintenance, Mcal a head and day, by cause; condition may be negative.
 param energy_maintenance{BLOCKS} default 0;
+param energy_activity{BLOCKS} default 0;
 param energy_cold{BLOCKS} default 0;
 param energy_pregnancy{BLOCKS} default 0;
 param energy_milk{BLOCKS} default 0;
 param energy_condition{BLOCKS} default 0;
 param energy_retained{BLOCKS} default 0; # net energy of the gain of growing cattle
-param energy_upkeep{b in BLOCKS} :=
-    max(0, energy_maintenance[b] + energy_cold[b] + energy_pregnancy[b] + energy_milk[b] +
-           energy_condition[b]);
 
 # Metabolizable protein, g a head and day, by cause.
 param protein_maintenance{BLOCKS} default 0;
@@ -110,6 +108,52 @@ param calcium_need{BLOCKS};     # g a head and day
 param phosphorus_need{BLOCKS};  # g a head and day
 param least_in_diet{BLOCKS, NUTRIENTS} default 0; # least concentration; 0: none is set
 param fibre_most{BLOCKS};       # kg NDF a head and day
+
+# What a published table says in the place of the equations, of the whole diet, gain and all; -1: the
+# equations hold.
+param table_energy{BLOCKS} default -1; # Mcal NEm
+param table_protein{BLOCKS} default -1; # g
+param table_calcium{BLOCKS} default -1; # g
+param table_phosphorus{BLOCKS} default -1; # g
+
+# A nutritionist's own figures stand in the place of either, on the days they are given for; a period
+# gets the mean over its days.
+set FIGURES default {};
+param figure_group{FIGURES} symbolic;
+param figure_need{FIGURES} symbolic;
+param figure_from{FIGURES};
+param figure_until{FIGURES};
+param figure_value{FIGURES};
+param held_share{o in FIGURES, b in BLOCKS} :=
+    if figure_group[o] <> group[b] then 0
+    else max(0, min(figure_until[o], last_day[b]) - max(figure_from[o], first_day[b]) + 1) /
+         (last_day[b] - first_day[b] + 1);
+set NAMED := {'net_energy_maintenance', 'net_energy_gain', 'metabolizable_protein', 'ndf_most',
+              'dry_matter_most', 'dry_matter_least'} union NUTRIENTS;
+param said_share{b in BLOCKS, n in NAMED} :=
+    1 - sum{o in FIGURES: figure_need[o] = n} held_share[o,b];
+param own_part{b in BLOCKS, n in NAMED} :=
+    sum{o in FIGURES: figure_need[o] = n} held_share[o,b] * figure_value[o];
+
+param energy_upkeep{b in BLOCKS} := own_part[b,'net_energy_maintenance'] +
+    said_share[b,'net_energy_maintenance'] *
+        (if table_energy[b] >= 0 then table_energy[b]
+         else max(0, energy_maintenance[b] + energy_activity[b] + energy_cold[b] +
+                     energy_pregnancy[b] + energy_milk[b] + energy_condition[b]));
+param energy_gain{b in BLOCKS} := own_part[b,'net_energy_gain'] +
+    said_share[b,'net_energy_gain'] * (if table_energy[b] >= 0 then 0 else energy_retained[b]);
+param protein_need{b in BLOCKS} := own_part[b,'metabolizable_protein'] +
+    said_share[b,'metabolizable_protein'] *
+        (if table_protein[b] >= 0 then table_protein[b]
+         else protein_maintenance[b] + protein_pregnancy[b] + protein_milk[b] + protein_gain[b]);
+param calcium_least{b in BLOCKS} := own_part[b,'calcium'] + said_share[b,'calcium'] *
+    (if table_calcium[b] >= 0 then table_calcium[b] else calcium_need[b]);
+param phosphorus_least{b in BLOCKS} := own_part[b,'phosphorus'] + said_share[b,'phosphorus'] *
+    (if table_phosphorus[b] >= 0 then table_phosphorus[b] else phosphorus_need[b]);
+param fibre_held{b in BLOCKS} :=
+    own_part[b,'ndf_most'] + said_share[b,'ndf_most'] * fibre_most[b];
+param concentration_least_of{b in BLOCKS, n in NUTRIENTS: least_in_diet[b,n] > 0} :=
+    own_part[b,n] + said_share[b,n] * least_in_diet[b,n];
 
 # The given ration, a head and day.
 param given_total{BLOCKS};      # kg dry matter that fills, F
@@ -124,13 +168,13 @@ param square{BLOCKS, ENDS};
 param linear{BLOCKS, ENDS};
 param constant{BLOCKS, ENDS};
 param added{BLOCKS, ENDS};
-param intake{b in BLOCKS, e in ENDS} :=
-    max(0, shrunk_weight[b] ^ 0.75 *
+param intake{b in BLOCKS, e in ENDS} := own_part[b,'dry_matter_' & e] +
+    said_share[b,'dry_matter_' & e] * max(0, shrunk_weight[b] ^ 0.75 *
                max(0, square[b,e] * given_density[b] ^ 2 + linear[b,e] * given_density[b] +
                       constant[b,e]) / max(given_density[b], 0.95) + added[b,e]);
 # Its slope, kg for each Mcal/kg: of a n + b + c / n, and below 0.95 of (a n^2 + b n + c) / 0.95.
 param intake_slope{b in BLOCKS, e in ENDS} :=
-    shrunk_weight[b] ^ 0.75 *
+    said_share[b,'dry_matter_' & e] * shrunk_weight[b] ^ 0.75 *
         (if square[b,e] * given_density[b] ^ 2 + linear[b,e] * given_density[b] + constant[b,e] <= 0
          then 0
          else if given_density[b] >= 0.95 then square[b,e] - constant[b,e] / given_density[b] ^ 2
@@ -224,29 +268,34 @@ s.t. passing_protein_is{b in BLOCKS}:
 
 # ---------------------------------------------------------------- Energy
 
-s.t. energy_of_grown{b in BLOCKS: energy_retained[b] <= 0}:
+s.t. energy_of_grown{b in BLOCKS: energy_gain[b] <= 0}:
     brings[b,'nem'] >= energy_upkeep[b];
 
 # Of growing cattle upkeep M takes its share of the diet, and the rest of it is for gain, R: with E
 # the diet's NEm and G its NEg, G (1 - M / E) >= R. At the given ration G changes it by 1 - s and E by
 # r s, and the line through it is
-s.t. energy_of_growing{b in BLOCKS: energy_retained[b] > 0}:
+s.t. energy_of_growing{b in BLOCKS: energy_gain[b] > 0}:
     (1 - given_upkeep[b]) * brings[b,'neg'] + given_gain[b] * given_upkeep[b] * brings[b,'nem']
-        >= energy_retained[b] + given_gain[b] * energy_upkeep[b];
+        >= energy_gain[b] + given_gain[b] * energy_upkeep[b];
 
 # ---------------------------------------------------------------- Protein
 
-# Microbes make a tenth of the digestible nutrients when they lack nothing [GALYEAN_2024], and never
-# more than they find in the rumen.
+# Microbes make a tenth of the digestible nutrients when they lack nothing [GALYEAN_2024], or 0.13 of
+# them [NRC_2000], or 0.087 and 42.73 g [NASEM_2016]; never more than they find in the rumen.
+param microbial_share default 0.10;
+param microbial_constant default 0; # g
+var microbial_most{BLOCKS};     # g that the energy allows
+s.t. microbial_most_is{b in BLOCKS}:
+    microbial_most[b] = microbial_share * 1000 * brings[b,'tdn'] / 100 + microbial_constant;
 s.t. microbes_from_energy{b in BLOCKS}:
-    microbial[b] <= 0.10 * 1000 * brings[b,'tdn'] / 100;
+    microbial[b] <= microbial_most[b];
 s.t. microbes_from_protein{b in BLOCKS}:
     microbial[b] <= rumen_protein[b];
 s.t. metabolizable_protein{b in BLOCKS}: # [NRC_EQUATIONS_2000]
     0.64 * microbial[b] + 0.80 * passing_protein[b]
-        >= protein_maintenance[b] + protein_pregnancy[b] + protein_milk[b] + protein_gain[b];
+        >= protein_need[b];
 s.t. microbes_are_fed{b in BLOCKS}:
-    rumen_protein[b] >= 0.10 * 1000 * brings[b,'tdn'] / 100;
+    rumen_protein[b] >= microbial_most[b];
 
 # ---------------------------------------------------------------- Room
 
@@ -257,12 +306,12 @@ s.t. can_eat{b in BLOCKS}:
 s.t. is_full{b in BLOCKS}:
     filling[b] >= intake[b,'least'] + intake_slope[b,'least'] / max(given_total[b], 0.1) *
                                           (brings[b,'nem'] - given_density[b] * filling[b]);
-s.t. fibre{b in BLOCKS}: brings[b,'ndf'] / 100 <= fibre_most[b];
+s.t. fibre{b in BLOCKS}: brings[b,'ndf'] / 100 <= fibre_held[b];
 
 # ---------------------------------------------------------------- Minerals and vitamins
 
-s.t. calcium{b in BLOCKS}: 10 * brings[b,'calcium'] >= calcium_need[b];
-s.t. phosphorus{b in BLOCKS}: 10 * brings[b,'phosphorus'] >= phosphorus_need[b];
+s.t. calcium{b in BLOCKS}: 10 * brings[b,'calcium'] >= calcium_least[b];
+s.t. phosphorus{b in BLOCKS}: 10 * brings[b,'phosphorus'] >= phosphorus_least[b];
 
 # A least concentration is asked for only where it can be judged: some mineral brings it, or every
 # other feed has it known.
@@ -271,7 +320,7 @@ set JUDGED := setof{n in NUTRIENTS:
     forall{f in FEEDS: class[f] <> 'mineral' and class[f] <> 'npn'} analysis[f,n] >= 0} n;
 
 s.t. mineral{b in BLOCKS, n in JUDGED: least_in_diet[b,n] > 0}:
-    brings[b,n] >= least_in_diet[b,n] * total[b];
+    brings[b,n] >= concentration_least_of[b,n] * total[b];
 
 # ---------------------------------------------------------------- Safety of the whole diet
 

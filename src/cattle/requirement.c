@@ -280,14 +280,14 @@ static void add_eating(Requirement *mean, const CowDay *cow, const Eating *eatin
 #define LATE_FOR_TABLE_DAYS (2.0 * GESTATION_DAYS / 3.0)
 
 /* TABLE_ROW_COUNT: no line is printed for such cattle. */
-static TableRow table_row_of(const CowDay *cow) {
-    switch (cow->group->cattle_class) {
+static TableRow table_row_of(CattleClass cattle_class, Reproduction state) {
+    switch (cattle_class) {
     case CATTLE_COW:
     case CATTLE_BRED_HEIFER:
-        if (cow->state.days_in_milk > 0.0)
+        if (state.days_in_milk > 0.0)
             return TABLE_NURSING;
-        return cow->state.days_pregnant > LATE_FOR_TABLE_DAYS ? TABLE_LATE_PREGNANCY
-                                                              : TABLE_MID_PREGNANCY;
+        return state.days_pregnant > LATE_FOR_TABLE_DAYS ? TABLE_LATE_PREGNANCY
+                                                         : TABLE_MID_PREGNANCY;
     case CATTLE_REPLACEMENT_HEIFER:
         return TABLE_REPLACEMENT_HEIFER;
     case CATTLE_BULL_CALF:
@@ -301,9 +301,13 @@ static TableRow table_row_of(const CowDay *cow) {
     return TABLE_ROW_COUNT;
 }
 
+bool requirement_has_table_row(CattleClass cattle_class) {
+    return table_row_of(cattle_class, (Reproduction){0}) != TABLE_ROW_COUNT;
+}
+
 /* `least` is the published law times the share that stills hunger. */
 static void add_table_row(Requirement *mean, const CowDay *cow, const Eating *eating) {
-    const TableRow row = table_row_of(cow);
+    const TableRow row = table_row_of(cow->group->cattle_class, cow->state);
     if (row == TABLE_ROW_COUNT)
         return;
     mean->table_row_share[row] += cow->weight;

@@ -76,6 +76,9 @@ typedef struct {
 Requirement requirement_of(const HerdGroup *group, const Weather *weather,
                            const MineralNeeds *minerals, Day first_day, Day from, Day to);
 
+/* Whether the published table has a line for such cattle. */
+bool requirement_has_table_row(CattleClass cattle_class);
+
 EnergyRate requirement_nem(const Requirement *requirement);   /* all parts of NEm, >= 0 */
 GramRate requirement_protein(const Requirement *requirement); /* all parts of MP */
 

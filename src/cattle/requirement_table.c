@@ -112,6 +112,14 @@ TableNeed requirement_by_table(const RequirementTable *table, const Requirement 
     return need;
 }
 
+SourceKey requirement_table_source(const RequirementTable *table, const Requirement *said,
+                                   TableColumn column) {
+    int most = 0;
+    for (int row = 1; row < TABLE_ROW_COUNT; row++)
+        most = said->table_row_share[row] > said->table_row_share[most] ? row : most;
+    return table->pct[most][column] > 0.0 ? table->source[most][column] : SOURCE_NONE;
+}
+
 void requirement_follow_table(const TableNeed *table, Requirement *requirement) {
     if (!table->is_printed)
         return;

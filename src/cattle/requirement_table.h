@@ -39,6 +39,11 @@ typedef struct {
 
 TableNeed requirement_by_table(const RequirementTable *table, const Requirement *said);
 
+/* Where a figure of such cattle is printed, by the line that holds for most of their days;
+ * SOURCE_NONE where it is not. */
+SourceKey requirement_table_source(const RequirementTable *table, const Requirement *said,
+                                   TableColumn column);
+
 /* Puts the table in the place of the equations. */
 void requirement_follow_table(const TableNeed *table, Requirement *requirement);
 

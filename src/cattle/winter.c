@@ -53,6 +53,10 @@ static const char *const COLD_WAY_NAMES[] = {"table", "model"};
 static const char *const PROTEIN_NAMES[] = {"ten", "thirteen", "2016"};
 static const char *const UNIT_NAMES[] = {"metric", "imperial"};
 
+const char *needs_way_name(NeedsWay way) { return NEEDS_WAY_NAMES[way]; }
+const char *cold_way_name(ColdWay way) { return COLD_WAY_NAMES[way]; }
+const char *microbial_form_name(MicrobialForm form) { return PROTEIN_NAMES[form]; }
+
 static bool read_amount(const Sheet *sheet, int row, double most, double *value) {
     double number;
     if (!sheet_number(sheet, row, WINTER_VALUE, &number))

@@ -34,6 +34,11 @@ typedef struct {
 #define REFUSED_WATER_SULFATE 3000.0
 #define REFUSED_WATER_NITRATE 1300.0
 
+/* As winter.csv writes them: "table", "model", "2016" ... */
+const char *needs_way_name(NeedsWay way);
+const char *cold_way_name(ColdWay way);
+const char *microbial_form_name(MicrobialForm form);
+
 Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
                     size_t length);
 

@@ -106,6 +106,23 @@ static void doubt_delivery(Faults *faults, const Farm *farm) {
     }
 }
 
+/* The table's energy is that of the whole diet, gain and all: a gain beside it would be counted
+ * twice. */
+static void check_gain_by_table(Faults *faults, const Farm *farm) {
+    if (farm->winter.needs_way != NEEDS_BY_TABLE)
+        return;
+    for (int i = 0; i < farm->own_needs.count; i++) {
+        const OwnNeed *own = &farm->own_needs.needs[i];
+        const CattleClass cattle_class = farm->herd.groups[own->group].cattle_class;
+        if (own->kind == NEED_NEG && requirement_has_table_row(cattle_class))
+            fault_add(faults, own->place,
+                      "need: by the published table the gain of a %s is in "
+                      "net_energy_maintenance already; give both there in one figure, or leave "
+                      "requirements to the equations",
+                      cattle_class_kind(cattle_class)->name);
+    }
+}
+
 bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *farm) {
     const int wrong_before = faults->wrong_count;
     *farm = (Farm){0};
@@ -138,6 +155,7 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
     const FileBytes *needs = &request->file[FARM_NEEDS];
     farm->own_needs = own_needs_parse(arena, faults, &farm->herd, farm->minerals, days.first,
                                       days.last, needs->name, needs->bytes, needs->length);
+    check_gain_by_table(faults, farm);
     doubt_delivery(faults, farm);
     return faults->wrong_count == wrong_before && farm->herd.count > 0 &&
            request->file[FARM_STACKS].bytes && farm->winter.is_readable;

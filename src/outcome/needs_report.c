@@ -254,7 +254,8 @@ static void add_group(const Group *group, const HerdGroup *of, Figure *list) {
     needs_compared_add(group->report, group->question, group->units, group->first,
                        group->count);
     const int at = (int)(of - group->question->farm->herd.groups);
-    const char *own = own_need_words(group->report->arena, group->question->farm, at);
+    const char *own =
+        own_need_words(group->report->arena, group->question->farm, group->units, at);
     if (own[0] != '\0')
         report_paragraph(group->report, "Your own figures, from needs.csv: %s.", own);
     Figure *figures = figure_list_object(list);
@@ -324,10 +325,8 @@ Report *needs_report(Arena *arena, const PlanQuestion *question, Units units) {
                          ? "the published table where it has a line for the cattle, and the "
                            "equations where it has none"
                          : "the equations");
-    figure_text(report->figures, "requirements",
-                winter->needs_way == NEEDS_BY_TABLE ? "table" : "equations");
-    figure_text(report->figures, "cold",
-                question->farm->weather.cold_way == COLD_BY_MODEL ? "model" : "table");
+    figure_text(report->figures, "requirements", needs_way_name(winter->needs_way));
+    figure_text(report->figures, "cold", cold_way_name(winter->cold_way));
     Figure *list = figure_list(report->figures, "groups");
     for (int g = 0; g < question->farm->herd.count; g++) {
         Group group = {.report = report, .question = question, .units = units};

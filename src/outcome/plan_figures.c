@@ -120,6 +120,14 @@ static const char *gain_set_by(const WinterPlan *plan, int block) {
     return NULL;
 }
 
+/* By the published table the energy of the gain is in the upkeep, and no gain can be told from
+ * it. */
+static double gain_told(const Requirement *need, const BlockOutcome *outcome) {
+    const bool is_in_upkeep = need->follows_table && need->gain.kg_per_day > 0.0 &&
+                              need->retained.mcal_per_day <= 0.0;
+    return is_in_upkeep ? (double)NAN : outcome->gain_kg;
+}
+
 static void add_period(Figure *list, const PlanFindings *findings, int block) {
     const PlanBlock *of = &findings->plan->question->blocks[block];
     const BlockOutcome *outcome = &findings->plan->blocks[block];
@@ -137,7 +145,7 @@ static void add_period(Figure *list, const PlanFindings *findings, int block) {
     figure_number(period, "gain_neg_mcal", of->need.retained.mcal_per_day);
     figure_number(period, "microbial_protein_kg", outcome->microbial_kg);
     figure_number(period, "gain_wanted_kg", of->need.gain.kg_per_day);
-    figure_number(period, "gain_recomputed_kg", outcome->gain_kg);
+    figure_number(period, "gain_recomputed_kg", gain_told(&of->need, outcome));
     figure_text(period, "gain_set_by", gain_set_by(findings->plan, block));
     figure_number(period, "energy_left_mcal", outcome->energy_left);
     figure_number(period, "cost_per_head_day", outcome->cost_per_head_day);
@@ -266,6 +274,9 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     figure_text(root, "from", day_iso(root->arena, winter->first_day));
     figure_text(root, "to", day_iso(root->arena, winter->last_day));
     figure_text(root, "currency", winter->currency);
+    figure_text(root, "requirements", needs_way_name(winter->needs_way));
+    figure_text(root, "cold", cold_way_name(winter->cold_way));
+    figure_text(root, "protein", microbial_form_name(winter->microbial_form));
     add_cost(root, findings);
     add_groups(root, findings);
     add_stacks(root, findings);

@@ -80,6 +80,14 @@ static void find_worth(Arena *arena, PlanFindings *findings) {
     findings->worth_less = less;
 }
 
+/* The heat balance is of the equations' publications, and the table of diets has no cold. */
+static bool goes_by_cold_table(const PlanQuestion *question) {
+    bool has_cold = false;
+    for (int b = 0; b < question->block_count; b++)
+        has_cold |= !question->blocks[b].need.follows_table;
+    return has_cold && question->farm->winter.cold_way == COLD_BY_TABLE;
+}
+
 static void find_sources(Arena *arena, PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const PlanQuestion *question = plan->question;
@@ -104,7 +112,7 @@ static void find_sources(Arena *arena, PlanFindings *findings) {
         if (!stack->waste_is_users)
             is_cited[stack->feeding->source] = true;
     }
-    is_cited[SOURCE_UNL_COLD] = true;
+    is_cited[SOURCE_UNL_COLD] = goes_by_cold_table(question);
     for (int i = 0; i < findings->caution_count; i++) {
         SourceKey source;
         if (source_find(findings->cautions[i].source, &source))

@@ -202,14 +202,16 @@ static void add_stand_ins(Report *report, const Farm *farm) {
     }
 }
 
-static void add_own_needs(Report *report, const Farm *farm) {
+static void add_own_needs(Report *report, const PlanFindings *findings) {
+    const Farm *farm = findings->plan->question->farm;
     for (int g = 0; g < farm->herd.count; g++) {
-        const char *own = own_need_words(report->arena, farm, g);
+        const char *own = own_need_words(report->arena, farm, findings->units, g);
         if (own[0] != '\0')
             report_paragraph(report,
-                             "Your own figures for %s, from needs.csv, in the place of the "
-                             "equations: %s.",
-                             farm->herd.groups[g].name, own);
+                             "Your own figures for %s, from needs.csv, in the place of what "
+                             "would be reckoned: %s.%s",
+                             farm->herd.groups[g].name, own,
+                             own_gain_words(report->arena, findings->plan, findings->units, g));
     }
 }
 
@@ -302,10 +304,12 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     add_stand_ins(report, plan->question->farm);
     if (plan->question->farm->winter.needs_way == NEEDS_BY_TABLE)
         report_paragraph(
-            report, "Energy, protein, calcium and phosphorus follow the published table of "
-                    "winter diets where it has a line for the cattle, instead of the "
-                    "equations; it is meant for winter, and nothing is added for cold.");
-    add_own_needs(report, plan->question->farm);
+            report,
+            "Energy, protein, calcium and phosphorus follow the published table of "
+            "winter diets where it has a line for the cattle, instead of the "
+            "equations. It is meant for winter: nothing is added to it for cold, nor for a "
+            "gain or a condition that the herd file asks for.");
+    add_own_needs(report, findings);
     add_protein_form(report, plan->question->farm->winter.microbial_form);
     add_not_watched(report, &plan->question->farm->limits);
     add_unknown_toward_most(report, plan);
@@ -321,13 +325,16 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     report_paragraph(report,
                      "Needs are means over each period, and while cows calve, over "
                      "those that have and have not. "
-                     "Cold is %s at the month's mean; "
+                     "Cold%s is %s at the month's mean; "
                      "`winterstack needs` shows each "
                      "part and what a cold spell adds. Rations change by the month, at "
                      "a change of stage, and "
                      "where a feed comes or goes; a feed whose dates fall within a "
                      "week of such a day begins or "
                      "ends with it.",
+                     plan->question->farm->winter.needs_way == NEEDS_BY_TABLE
+                         ? ", where the equations hold,"
+                         : "",
                      weather->cold_way == COLD_BY_MODEL
                          ? "the heat balance of the animal, not the coat table,"
                          : "the coat and wind-chill table");

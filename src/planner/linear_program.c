@@ -5,7 +5,6 @@
 #include "base/quantity.h"
 #include <assert.h>
 #include <glpk.h>
-#include <limits.h>
 #include <math.h>
 #include <setjmp.h>
 #include <stdlib.h>
@@ -289,7 +288,7 @@ static glp_smcp settings(int method, int ratio_test, LpEffort effort) {
     control.msg_lev = GLP_MSG_OFF;
     control.meth = method;
     control.r_test = ratio_test;
-    control.it_lim = effort.iteration_limit > 0 ? effort.iteration_limit : INT_MAX;
+    control.it_lim = effort.iteration_limit;
     return control;
 }
 
@@ -303,6 +302,16 @@ static LpStatus outcome_of(int failed, int status) {
     return status == GLP_UNBND ? LP_UNBOUNDED : LP_FAILED;
 }
 
+/* Past so many iterations for each row and column the method goes round in a circle: winters
+ * take up to 0.8. The last attempt may be slow. Own choice. */
+static const int CIRCLE[] = {3, 3, 10};
+
+static int attempt_limit(glp_prob *problem, int attempt, int iteration_limit) {
+    const int lines = glp_get_num_rows(problem) + glp_get_num_cols(problem);
+    const int circle = CIRCLE[attempt] * lines + 500;
+    return iteration_limit > 0 && iteration_limit < circle ? iteration_limit : circle;
+}
+
 /* The ladder: the method that fits the start; then cold primal; then cold primal with the
  * textbook ratio test, which is slower and steadier. The flipping ratio test would be quicker,
  * but reads memory that it never set. */
@@ -312,11 +321,12 @@ static LpStatus run(glp_prob *problem, LpStart how, bool has_basis, LpEffort eff
         if (attempt > 0)
             glp_std_basis(problem);
         const bool is_dual = attempt == 0 && how == START_BOUNDS_CHANGED;
-        const glp_smcp control =
-            settings(is_dual ? GLP_DUALP : GLP_PRIMAL, RATIO[attempt], effort);
+        const int limit = attempt_limit(problem, attempt, effort.iteration_limit);
+        const glp_smcp control = settings(is_dual ? GLP_DUALP : GLP_PRIMAL, RATIO[attempt],
+                                          (LpEffort){limit, effort.is_fine});
         const int failed = glp_simplex(problem, &control);
         const LpStatus status = outcome_of(failed, glp_get_status(problem));
-        if (status != LP_FAILED || failed == GLP_EITLIM)
+        if (status != LP_FAILED || (failed == GLP_EITLIM && limit == effort.iteration_limit))
             return status;
     }
     return LP_FAILED;

@@ -71,9 +71,10 @@ typedef struct {
     const char *remark; /* "" or why it failed */
 } LpSolution;
 
-/* start is NULL with START_COLD. iteration_limit <= 0: none. A basis of another size, or one
- * the solver rejects, is dropped and the solve is cold. LP_FAILED after a limit or numerical
- * trouble. */
+/* start is NULL with START_COLD. iteration_limit <= 0: none of the
+ * caller's; a method that goes round in a circle is given up for the next in any case. A basis
+ * of another size, or one the solver rejects, is dropped and the solve is cold. LP_FAILED after
+ * a limit or numerical trouble. */
 LpSolution lp_solve(const LinearProgram *lp, Arena *arena, LpStart how, const LpBasis *start,
                     int iteration_limit);
 

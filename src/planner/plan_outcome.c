@@ -25,7 +25,7 @@ void outcome_eaten(const RationProgram *program, const LpSolution *solution, int
  * row's side by all of that. */
 static double row_per_bound(const WinterPlan *plan, int block, const RationLimit *limit) {
     const int feeds = plan->question->feed_count;
-    double base = 0.0;
+    double base = limit->base_constant;
     for (int f = 0; limit->base && f < feeds; f++) {
         const int column = plan->program->eaten[block * feeds + f];
         base += column >= 0 ? limit->base[f] * plan->solution.value[column] : 0.0;

@@ -12,9 +12,14 @@ static SourceKey own_or(const Requirement *need, NeedKind kind, SourceKey equati
     return need->own_kinds & NEED_BIT(kind) ? SOURCE_FARM_FIGURE : equations;
 }
 
-static SourceKey source_of(const Requirement *need, NeedKind kind, SourceKey equations) {
-    return own_or(need, kind,
-                  need->follows_table ? SOURCE_CANADIAN_CATTLEMEN_WINTER : equations);
+static SourceKey source_of(const RationRows *rows, NeedKind kind, TableColumn column,
+                           SourceKey equations) {
+    const Requirement *need = &rows->block->need;
+    const SourceKey table =
+        need->follows_table
+            ? requirement_table_source(rows->question->farm->requirement_table, need, column)
+            : SOURCE_NONE;
+    return own_or(need, kind, table == SOURCE_NONE ? equations : table);
 }
 
 /* Mature cattle: NEm of the ration covers upkeep. Growing cattle: what is left after upkeep
@@ -42,7 +47,7 @@ static void add_energy(RationRows *rows, BlockState state) {
     limit->least_gives = GIVES_ENERGY;
     limit->law = grows ? LAW_GAIN : LAW_NONE;
     limit->source =
-        own_or(need, NEED_NEM, source_of(need, NEED_NEG, SOURCE_NRC_EQUATIONS_2000));
+        own_or(need, NEED_NEM, source_of(rows, NEED_NEG, TABLE_TDN, SOURCE_NRC_EQUATIONS_2000));
 }
 
 bool ration_feed_fills(const PlanFeed *feed) {
@@ -64,24 +69,19 @@ static SourceKey source_of_form(MicrobialForm form) {
 
 /* Microbial protein is held by the energy of the diet and by its degradable protein; what it
  * and the undegraded protein bring must cover the need. */
-static void add_protein(RationRows *rows, BlockState state) {
+static void add_protein(RationRows *rows) {
     const PlanQuestion *question = rows->question;
     const MicrobialForm form = question->farm->winter.microbial_form;
-    /* What a form has beside the share of TDN is spread over the dry matter of the state's
-     * ration where a ratio is asked for. */
     const double constant = microbial_protein(form, (FeedRate){0.0}).g_per_day;
-    const double spread = constant / fmax(state.dry_matter_kg, 0.1);
     double *undegraded = ration_row_numbers(rows);
     double *degraded = ration_row_numbers(rows);
     double *microbial = ration_row_numbers(rows);
-    double *degraded_needed = ration_row_numbers(rows);
     for (int feed = 0; feed < question->feed_count; feed++) {
         const PlanFeed *of = &question->feeds[feed];
         const FeedRate tdn = {ration_known_or_none(of->eaten[NUTRIENT_TDN]) / 100.0};
         microbial[feed] = microbial_protein(form, tdn).g_per_day - constant;
         undegraded[feed] = MP_PER_UNDEGRADED_PROTEIN * of->undegraded;
         degraded[feed] = of->degraded;
-        degraded_needed[feed] = microbial[feed] + (ration_feed_fills(of) ? spread : 0.0);
     }
     RationLimit *limit =
         ration_row_add(rows, "metabolizable_protein", "Metabolizable protein", "g", 0);
@@ -89,7 +89,8 @@ static void add_protein(RationRows *rows, BlockState state) {
     limit->microbial_factor = MP_PER_MICROBIAL_PROTEIN * GRAMS_PER_KG;
     limit->least = requirement_protein(&rows->block->need).g_per_day;
     limit->least_gives = GIVES_PROTEIN;
-    limit->source = source_of(&rows->block->need, NEED_PROTEIN, SOURCE_NRC_EQUATIONS_2000);
+    limit->source =
+        source_of(rows, NEED_PROTEIN, TABLE_CRUDE_PROTEIN, SOURCE_NRC_EQUATIONS_2000);
 
     limit =
         ration_row_add(rows, "microbial_from_energy", "Microbial protein from energy", "g", 0);
@@ -111,7 +112,8 @@ static void add_protein(RationRows *rows, BlockState state) {
     limit = ration_row_add(rows, "degradable_protein", "Degradable protein for the rumen",
                            "x need", 2);
     limit->per_kg = degraded;
-    limit->base = degraded_needed;
+    limit->base = microbial;
+    limit->base_constant = constant;
     limit->least = 1.0;
     limit->least_gives = GIVES_DEGRADABLE;
     limit->source = source_of_form(form);
@@ -174,13 +176,14 @@ static void add_macrominerals(RationRows *rows) {
     limit->per_kg = ration_row_eaten(rows, NUTRIENT_CALCIUM, GRAMS_PER_KG_PER_PERCENT);
     limit->least = need->calcium.g_per_day;
     limit->least_gives = GIVES_MACROMINERAL;
-    limit->source = source_of(need, NEED_CALCIUM, SOURCE_NRC_2000);
+    limit->source = source_of(rows, NEED_CALCIUM, TABLE_CALCIUM, SOURCE_NRC_2000);
 
     limit = ration_row_add(rows, "phosphorus", "Phosphorus", "g", 1);
     limit->per_kg = ration_row_eaten(rows, NUTRIENT_PHOSPHORUS, GRAMS_PER_KG_PER_PERCENT);
     limit->least = need->phosphorus.g_per_day;
     limit->least_gives = GIVES_MACROMINERAL;
-    limit->source = source_of(need, NEED_PHOSPHORUS, SOURCE_NRC_EQUATIONS_2000);
+    limit->source =
+        source_of(rows, NEED_PHOSPHORUS, TABLE_PHOSPHORUS, SOURCE_NRC_EQUATIONS_2000);
 }
 
 /* A minimum is planned for when a mineral, own or for sale, brings it: what the other feeds
@@ -243,7 +246,7 @@ const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int
         .limits = ARENA_ARRAY(arena, RationLimit, MOST_RATION_ROWS),
     };
     add_energy(&rows, state);
-    add_protein(&rows, state);
+    add_protein(&rows);
     add_intake(&rows, state);
     add_macrominerals(&rows);
     add_minerals(&rows);
@@ -255,7 +258,7 @@ const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int
 double ration_supply(const RationLimit *limit, int feed_count, const double *eaten,
                      double microbial_kg) {
     double above = limit->microbial_factor * microbial_kg;
-    double below = 0.0;
+    double below = limit->base_constant;
     for (int feed = 0; feed < feed_count; feed++) {
         above += limit->per_kg[feed] * eaten[feed];
         if (limit->base)

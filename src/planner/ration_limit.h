@@ -1,7 +1,8 @@
 /* What a ration of one group in one period must hold to, each limit as numbers over the feeds:
  *
  *     amount      sum of per_kg[f] x[f] + microbial_factor * m        between least and most
- *     ratio       sum of per_kg[f] x[f] / sum of base[f] x[f] + added between least and most
+ *     ratio       sum of per_kg[f] x[f] / (sum of base[f] x[f] + base_constant) + added
+ *                                                                     between least and most
  *
  * with x the kg of dry matter eaten per head and day and m the microbial protein, kg a day. A
  * concentration is a ratio to dry matter; `added` is what the water brings. Both become linear
@@ -24,6 +25,7 @@ typedef struct {
     double shown_times;   /* number shown = number inside * shown_times */
     const double *per_kg; /* [feed_count] */
     const double *base;   /* [feed_count]; NULL for an amount */
+    double base_constant; /* of a ratio: what it is of beside the feeds */
     double microbial_factor;
     double added;
     double least, most; /* -NO_LIMIT, NO_LIMIT where there is none */

@@ -63,13 +63,13 @@ static void add_rations(Builder *builder) {
     }
 }
 
-/* The row of one side of a limit. A ratio a/b + added >= L becomes sum (a + (added - L) b) x >=
- * 0. */
+/* The row of one side of a limit. A ratio a/(b + c) + added >= L becomes
+ * sum (a + (added - L) b) x >= (L - added) c. */
 static int add_side(Builder *builder, int b, const RationLimit *limit, double bound,
                     bool is_least, int number) {
     RationProgram *program = builder->program;
     const PlanQuestion *question = builder->question;
-    const double side = limit->base ? 0.0 : bound;
+    const double side = limit->base ? (bound - limit->added) * limit->base_constant : bound;
     const char *name =
         arena_print(builder->arena, "%s_%d_%d", is_least ? "least" : "most", b + 1, number + 1);
     const int row =
@@ -94,7 +94,8 @@ static double whole_of(const Builder *builder, int b, const RationLimit *limit, 
     double base = 0.0;
     for (int f = 0; f < builder->question->feed_count; f++)
         base = fmax(base, limit->base[f]);
-    return fmax(fabs(bound) * base * 0.02 * need->live_weight.kg, 1e-6);
+    const double whole = base * 0.02 * need->live_weight.kg + limit->base_constant;
+    return fmax(fabs(bound) * whole, 1e-6);
 }
 
 static const double TIER_MOST[SHORT_TIERS] = {0.1, 0.2, NO_LIMIT};

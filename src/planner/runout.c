@@ -27,20 +27,26 @@ const StackRunout *stack_runouts(Arena *arena, const WinterPlan *plan) {
     return runouts;
 }
 
-/* What the herd eats a day when it is fed enough: what the plan gives it, or, of a plan that is
- * short, the published intake on a middling forage. */
+/* The published intake on a middling forage, or a farm's own figure of the most below it. A
+ * farm's own figure of the least is where hunger begins, not what they would eat. */
 #define MIDDLING_NEM 1.25
 
+static double would_eat(const PlanBlock *block) {
+    const EnergyDensity middling = {MIDDLING_NEM};
+    const Requirement *need = &block->need;
+    const double published =
+        intake_at(block->by_equations.least, need->shrunk, middling).kg_per_day / SATIETY_SHARE;
+    return fmin(published, intake_at(need->most, need->shrunk, middling).kg_per_day);
+}
+
+/* What the herd eats a day when it is fed enough: what the plan gives it, or, of a plan that is
+ * short, what it would eat. */
 static double eaten_per_day(const WinterPlan *plan) {
     double eaten = 0.0;
     for (int b = 0; b < plan->question->block_count; b++) {
         const PlanBlock *block = &plan->question->blocks[b];
-        const double enough =
-            intake_at(block->need.least, block->need.shrunk, (EnergyDensity){MIDDLING_NEM})
-                .kg_per_day /
-            SATIETY_SHARE;
         const double a_day =
-            plan->verdict == PLAN_BALANCED ? plan->blocks[b].dry_matter_kg : enough;
+            plan->verdict == PLAN_BALANCED ? plan->blocks[b].dry_matter_kg : would_eat(block);
         eaten += a_day * block->head * block->days;
     }
     return eaten / winter_days(&plan->question->farm->winter);

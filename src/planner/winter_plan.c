@@ -281,20 +281,27 @@ static WinterPlan evened(Arena *arena, const Iteration *at, const WinterPlan *pl
 }
 
 #define EVENING_PASSES 4
+#define PATIENT_PASSES 16 /* where a miss would have to be told */
+
+static bool wants_pass(int pass, double residual) {
+    return residual >= (pass < EVENING_PASSES ? CLOSE_ENOUGH : SETTLED_RESIDUAL) &&
+           pass < PATIENT_PASSES;
+}
 
 /* Evening rations out moves them away from where the laws were straightened: they are
  * straightened anew at the even rations and the program solved again, until even rations keep
- * to the laws; the pass that came nearest is taken. */
+ * to the laws; the pass that came nearest is taken. Where none of the first comes near enough,
+ * rations flip between equals: they are then met half way. */
 static void even_out(Arena *arena, Iteration *at, WinterPlan *plan) {
     const double *value;
     WinterPlan best = evened(arena, at, plan, &value);
-    for (int pass = 1; pass < EVENING_PASSES && best.residual >= CLOSE_ENOUGH &&
-                       plan->verdict == PLAN_BALANCED;
+    for (int pass = 1; plan->verdict == PLAN_BALANCED && wants_pass(pass, best.residual);
          pass++) {
-        at->states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
-        for (int b = 0; b < plan->question->block_count; b++)
-            at->states[b] = best.blocks[b].state;
+        const BlockState *before = at->states;
+        at->states = copied_states(arena, at, plan->question);
         states_from_values(arena, at, plan->question, value);
+        for (int b = 0; b < plan->question->block_count && pass >= EVENING_PASSES; b++)
+            at->states[b] = halfway(before[b], at->states[b], 0.5);
         const LpSolution solution = solve_round(arena, at, plan->question, AIM_LEAST_COST);
         if (solution.status != LP_OPTIMAL)
             break;

@@ -23,6 +23,15 @@ def or_none: if . == null then 0 else . end;
   def share($ration; p): total($ration; if p then 1 else 0 end)
     / total($ration; if .class == "mineral" or .class == "npn" then 0 else 1 end);
 
+  # g of protein that microbes make of a kg times % of TDN, which is 10 g of it
+  def microbes($tdn):
+    if $plan.protein == "thirteen" then 10 * 0.13 * $tdn
+    elif $plan.protein == "2016" then 10 * 0.087 * $tdn + 42.73
+    elif $plan.protein == "ten" then 10 * 0.10 * $tdn
+    else null end;
+  def microbial($r):
+    [microbes(total($r; .as_eaten.tdn | or_none)), total($r; .degradable_protein_g_per_kg)] | min;
+
   # What the ration supplies against the limit named; null: not worked out here.
   def worked($key; $p):
     $p.ration as $r
@@ -31,13 +40,12 @@ def or_none: if . == null then 0 else . end;
     | total($r; .as_eaten.tdn | or_none) as $tdn
     | total($r; .degradable_protein_g_per_kg) as $rdp
     | total($r; .undegradable_protein_g_per_kg) as $rup
-    | ([1.0 * $tdn, $rdp] | min) as $microbial       # g: 10 % of TDN intake (kg * 10 g), or what is degraded
     | if $key == "net_energy_maintenance" then $nem
       elif $key == "net_energy" then
         ([$nem, $p.upkeep_nem_mcal] | min)
         + (if $nem > $p.upkeep_nem_mcal then $neg * (1 - $p.upkeep_nem_mcal / $nem) else 0 end)
-      elif $key == "metabolizable_protein" then 0.64 * $microbial + 0.80 * $rup
-      elif $key == "degradable_protein" then $rdp / (1.0 * $tdn)
+      elif $key == "metabolizable_protein" then 0.64 * microbial($r) + 0.80 * $rup
+      elif $key == "degradable_protein" then $rdp / microbes($tdn)
       elif $key == "dry_matter" then total($r; 1)
       elif $key == "dry_matter_fill" then total($r; if .class == "mineral" or .class == "npn" then 0 else 1 end)
       elif $key == "ndf" then total($r; .as_eaten.ndf | or_none) / 100
@@ -75,6 +83,7 @@ def or_none: if . == null then 0 else . end;
   ( $plan.groups[] as $g | $g.periods[] as $p
     | "\($g.group), \($p.from)" as $where
     | ( agree($where; "dry matter intake"; $p.dry_matter_intake; total($p.ration; 1); $exact),
+        agree($where; "microbial protein"; $p.microbial_protein_kg * 1000; microbial($p.ration); $exact),
         ( $p.not_planned_for[] as $n
           | agree($where; "\($n.nutrient) of minerals"; $n.minerals_bring;
                   total($p.ration; if .class == "mineral" then .as_eaten[$n.nutrient] | or_none else 0 end)

@@ -20,19 +20,21 @@ not_ok() {
     head -20 "$work/complaints"
 }
 
-# a plan that must agree with itself: NAME HERD INVENTORY
+# a plan that must agree with itself: NAME HERD INVENTORY [OPTION ...]
 plan_agrees() {
-    "$program" plan "$2" "$3" --format json >"$work/plan.json" 2>"$work/complaints"
+    name=$1
+    shift
+    "$program" plan "$@" --format json >"$work/plan.json" 2>"$work/complaints"
     status=$?
     if [ $status -ne 0 ] && [ $status -ne 3 ]; then
-        not_ok "$1: exit $status"
+        not_ok "$name: exit $status"
         return
     fi
     if jq -r -f "$here/plan.jq" "$work/plan.json" >"$work/complaints" 2>&1 &&
         [ ! -s "$work/complaints" ]; then
-        ok "$1"
+        ok "$name"
     else
-        not_ok "$1"
+        not_ok "$name"
     fi
 }
 
@@ -63,12 +65,37 @@ else
     not_ok "that winter says it is short"
 fi
 
+for form in thirteen 2016; do
+    mkdir "$work/$form"
+    cp "$root"/sample-inventory/*.csv "$work/$form"
+    echo "protein,$form" >>"$work/$form/winter.csv"
+    plan_agrees "microbial protein by $form" "$root/herds/small-herd.csv" "$work/$form"
+    if [ "$(jq -r .protein "$work/plan.json")" = "$form" ]; then
+        ok "that plan says it is by $form"
+    else
+        echo "the form is not $form" >"$work/complaints"
+        not_ok "that plan says it is by $form"
+    fi
+done
+plan_agrees "needs by the table, cold by the model" "$root/herds/small-herd.csv" "$root/sample-inventory" \
+    --requirements table --cold model
+if [ "$(jq '[.groups[].periods[] | select(.gain_wanted_kg > 0).gain_recomputed_kg]
+            | length > 0 and all(. == null)' "$work/plan.json")" = true ]; then
+    ok "by the table no gain is told, because it is not told from upkeep"
+else
+    echo "a gain is told" >"$work/complaints"
+    not_ok "by the table no gain is told, because it is not told from upkeep"
+fi
+own=$root/tests/golden/plan-own-figures/farm
+plan_agrees "needs with figures of its own" "$own/herd.csv" "$own"
+
 "$program" plan "$root/herds/main-herd.csv" "$root/sample-inventory" --format json >"$work/kept.json" 2>/dev/null
 change_is_noticed "more of a feed in one ration" '.groups[0].periods[0].ration[0].dry_matter_kg *= 1.01'
 change_is_noticed "more protein in a feed" '.feeds[0].as_eaten.crude_protein *= 1.02 | .feeds[0].degradable_protein_g_per_kg *= 1.02'
 change_is_noticed "a limit that is not kept" '.groups[0].periods[0].nutrients[0].least *= 1.05'
 change_is_noticed "a cost that does not add up" '.cost.total += 10'
 change_is_noticed "a stack that feeds more than it holds" '.stacks[0].taken_as_fed_kg *= 1.1'
+change_is_noticed "another form of microbial protein" '.protein = "thirteen"'
 change_is_noticed "a purchase left out" '.purchases |= .[1:]'
 echo "$passed passed, $failed failed"
 [ "$failed" -eq 0 ]

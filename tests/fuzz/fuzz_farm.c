@@ -58,10 +58,13 @@ static void assert_farm_is_whole(Arena *arena, const Farm *farm) {
         assert_stack_is_whole(&farm->inventory.stacks.stacks[i]);
     for (int i = 0; i < farm->inventory.for_sale.count; i++)
         assert_offer_is_whole(&farm->inventory.for_sale.offers[i]);
+    assert_own_needs_are_whole(&farm->own_needs, &farm->herd);
     if (!is_small(farm))
         return;
     const PlanQuestion question = plan_question(arena, farm);
     assert(question.feed_count > 0 && question.block_count > 0);
+    for (int b = 0; b < question.block_count; b++)
+        assert_need_is_whole(&question.blocks[b].need);
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {

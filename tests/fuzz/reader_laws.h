@@ -4,7 +4,7 @@
 #define FUZZ_READER_LAWS_H
 
 #include "base/text.h"
-#include "cattle/herd_group.h"
+#include "cattle/own_need.h"
 #include "entry/embedded.h"
 #include "stock/inventory.h"
 #include <assert.h>
@@ -70,6 +70,38 @@ static inline void assert_group_is_whole(const HerdGroup *group) {
     assert_within(group->gain.kg_per_day, 0.0, 3.0);
     if (group->is_bred)
         assert_within(calendar_days_between(group->calving_start, group->calving_end), 0, 240);
+}
+
+/* A figure is of a group that is there, on days in their order, and no more than any animal
+ * needs; the same need is never given twice for one day. */
+static inline void assert_own_needs_are_whole(const OwnNeeds *own, const Herd *herd) {
+    for (int i = 0; i < own->count; i++) {
+        const OwnNeed *need = &own->needs[i];
+        assert(need->group >= 0 && need->group < herd->count);
+        assert(need->need[0] != '\0' && own_need_unit(need)[0] != '\0');
+        assert(calendar_days_between(need->from, need->until) >= 0);
+        assert_within(need->value, 0.0, 1e6);
+        if (need->kind == NEED_NEG)
+            assert(cattle_class_kind(herd->groups[need->group].cattle_class)->grows);
+        for (int j = 0; j < i; j++) {
+            const OwnNeed *other = &own->needs[j];
+            assert(other->group != need->group || strcmp(other->need, need->need) != 0 ||
+                   calendar_days_between(other->until, need->from) > 0 ||
+                   calendar_days_between(need->until, other->from) > 0);
+        }
+    }
+}
+
+static inline void assert_need_is_whole(const Requirement *need) {
+    assert_within(requirement_nem(need).mcal_per_day, 0.0, 200.0);
+    assert_within(need->retained.mcal_per_day, 0.0, 60.0);
+    assert_within(requirement_protein(need).g_per_day, 0.0, 20000.0);
+    assert_within(need->calcium.g_per_day, 0.0, 1000.0);
+    assert_within(need->phosphorus.g_per_day, 0.0, 1000.0);
+    assert_within(need->ndf_most_kg, 0.0, 50.0);
+    const EnergyDensity diet = {1.25};
+    assert_within(intake_at(need->most, need->shrunk, diet).kg_per_day, 0.0, 100.0);
+    assert_within(intake_at(need->least, need->shrunk, diet).kg_per_day, 0.0, 100.0);
 }
 
 /* The published tables are read once: they do not change with the input. */

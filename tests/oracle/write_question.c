@@ -17,6 +17,7 @@
 #include "entry/file_bytes.h"
 #include "planner/winter_plan.h"
 #include "support/farm_maker.h"
+#include "support/model_data.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -64,244 +65,6 @@ static FarmRequest farm_of_seed(Arena *arena, unsigned long long seed, const cha
     else
         stop(words, "is not a size");
     return request;
-}
-
-/* ---- the data of models/winter-plan.mod */
-
-/* A name between quotes; the language takes at most 100 characters of ASCII. */
-static const char *quoted(Arena *arena, const char *name) {
-    char *text = arena_print(arena, "'%.90s'", name);
-    for (char *at = text + 1; at[1]; at++) {
-        if (*at < ' ' || *at > '~' || *at == '\'')
-            *at = '_';
-    }
-    return text;
-}
-
-static void begin(Text *out, const char *parameter) {
-    text_print(out, "param %s :=\n", parameter);
-}
-
-static void end(Text *out) { text_add(out, ";\n"); }
-
-static void add_feed_facts(Arena *arena, Text *out, const PlanQuestion *question) {
-    begin(out, ": feed_name class book_feed dry_matter waste shrink price own_value hauling "
-               "available use_from use_until");
-    for (int f = 0; f < question->feed_count; f++) {
-        const PlanFeed *of = &question->feeds[f];
-        const Day first = question->farm->winter.first_day;
-        text_print(out, "%d %s %s %s %.17g %.17g %.17g %.17g %.17g %.17g %.17g %d %d\n", f + 1,
-                   quoted(arena, of->name), feed_class_kind(of->feed->feed_class)->key,
-                   quoted(arena, of->feed->book_feed), of->dry_share, of->waste_share,
-                   of->shrink_share, of->price_per_kg * KG_PER_TONNE,
-                   of->value_per_kg * KG_PER_TONNE, of->haul_per_kg * KG_PER_TONNE,
-                   isfinite(of->available_kg) ? of->available_kg / KG_PER_TONNE : -1.0,
-                   calendar_days_between(first, of->allowance->from) + 1,
-                   calendar_days_between(first, of->allowance->until) + 1);
-    }
-    end(out);
-}
-
-static void add_analyses(Text *out, const PlanQuestion *question) {
-    text_add(out, "param analysis :");
-    for (int n = 0; n < NUTRIENT_COUNT; n++)
-        text_print(out, " %s", nutrient_kind((Nutrient)n)->stem);
-    text_add(out, " :=\n");
-    for (int f = 0; f < question->feed_count; f++) {
-        text_print(out, "%d", f + 1);
-        for (int n = 0; n < NUTRIENT_COUNT; n++) {
-            const double value = question->feeds[f].eaten[n];
-            if (isnan(value))
-                text_add(out, " .");
-            else
-                text_print(out, " %.17g", value);
-        }
-        text_add(out, "\n");
-    }
-    end(out);
-}
-
-static void add_feeds(Arena *arena, Text *out, const PlanQuestion *question) {
-    const Herd *herd = &question->farm->herd;
-    text_add(out, "set FEEDS :=");
-    for (int f = 0; f < question->feed_count; f++)
-        text_print(out, " %d", f + 1);
-    text_add(out, ";\nset OWN :=");
-    for (int f = 0; f < question->own_count; f++)
-        text_print(out, " %d", f + 1);
-    text_add(out, ";\nset NUTRIENTS :=");
-    for (int n = 0; n < NUTRIENT_COUNT; n++)
-        text_print(out, " %s", nutrient_kind((Nutrient)n)->stem);
-    end(out);
-    add_feed_facts(arena, out, question);
-    add_analyses(out, question);
-    text_add(out, "set MEANT_FOR :=\n");
-    for (int f = 0; f < question->feed_count; f++) {
-        for (int g = 0; g < herd->count; g++) {
-            if (allowance_covers(question->feeds[f].allowance, herd->groups[g].name))
-                text_print(out, "(%d,%d)\n", f + 1, g + 1);
-        }
-    }
-    end(out);
-}
-
-static void add_groups(Arena *arena, Text *out, const PlanQuestion *question) {
-    const Herd *herd = &question->farm->herd;
-    text_add(out, "set GROUPS :=");
-    for (int g = 0; g < herd->count; g++)
-        text_print(out, " %d", g + 1);
-    end(out);
-    begin(out, ": group_name is_mixed");
-    for (int g = 0; g < herd->count; g++)
-        text_print(out, "%d %s %d\n", g + 1, quoted(arena, herd->groups[g].name),
-                   herd->groups[g].delivery == DELIVERY_MIXED);
-    end(out);
-}
-
-static void add_stages(Text *out, const char *set, int number, StageSet stages) {
-    text_print(out, "set %s[%d] :=", set, number);
-    for (int stage = 0; stage < STAGE_COUNT; stage++) {
-        if (stages & STAGE_BIT(stage))
-            text_print(out, " %s", stage_name((Stage)stage));
-    }
-    end(out);
-}
-
-static void add_needs(Text *out, const PlanQuestion *question) {
-    begin(out, ": group first_day last_day head live_weight shrunk_weight energy_maintenance "
-               "energy_cold energy_pregnancy energy_milk energy_condition energy_retained "
-               "protein_maintenance protein_pregnancy protein_milk protein_gain calcium_need "
-               "phosphorus_need fibre_most");
-    for (int b = 0; b < question->block_count; b++) {
-        const PlanBlock *block = &question->blocks[b];
-        const Requirement *need = &block->need;
-        const Day first = question->farm->winter.first_day;
-        text_print(out, "%d %d %d %d %.17g %.17g %.17g", b + 1, block->group + 1,
-                   calendar_days_between(first, block->from) + 1,
-                   calendar_days_between(first, block->to) + 1, block->head,
-                   need->live_weight.kg, need->shrunk.kg);
-        text_print(out, " %.17g %.17g %.17g %.17g %.17g %.17g", need->energy.maintenance,
-                   need->energy.cold, need->energy.pregnancy, need->energy.milk,
-                   need->energy.condition, need->retained.mcal_per_day);
-        text_print(out, " %.17g %.17g %.17g %.17g %.17g %.17g %.17g\n",
-                   need->protein.maintenance, need->protein.pregnancy, need->protein.milk,
-                   need->protein.gain, need->calcium.g_per_day, need->phosphorus.g_per_day,
-                   need->ndf_most_kg);
-    }
-    end(out);
-    text_add(out, "param least_in_diet :=\n");
-    for (int b = 0; b < question->block_count; b++) {
-        for (int n = 0; n < NUTRIENT_COUNT; n++) {
-            const double least = question->blocks[b].need.mineral_least[n];
-            if (least > 0.0)
-                text_print(out, "[%d,%s] %.17g\n", b + 1, nutrient_kind((Nutrient)n)->stem,
-                           least);
-        }
-    }
-    end(out);
-}
-
-static void add_intake_end(Text *out, int block, const char *which, const IntakeLaw *law) {
-    text_print(out, "%d %s %.17g %.17g %.17g %.17g\n", block + 1, which, law->square,
-               law->linear, law->constant, law->added);
-}
-
-static void add_intake(Text *out, const PlanQuestion *question, const WinterPlan *plan) {
-    begin(out, ": given_total given_density given_upkeep given_gain");
-    for (int b = 0; b < question->block_count; b++) {
-        const BlockState *state = &plan->blocks[b].state;
-        text_print(out, "%d %.17g %.17g %.17g %.17g\n", b + 1, state->dry_matter_kg,
-                   state->diet_nem, state->maintenance_share, state->gain_per_upkeep);
-    }
-    end(out);
-    begin(out, ": square linear constant added");
-    for (int b = 0; b < question->block_count; b++) {
-        add_intake_end(out, b, "most", &question->blocks[b].need.most);
-        add_intake_end(out, b, "least", &question->blocks[b].need.least);
-    }
-    end(out);
-}
-
-static void add_blocks(Text *out, const PlanQuestion *question, const WinterPlan *plan) {
-    text_add(out, "set BLOCKS :=");
-    for (int b = 0; b < question->block_count; b++)
-        text_print(out, " %d", b + 1);
-    end(out);
-    for (int b = 0; b < question->block_count; b++)
-        add_stages(out, "STAGES", b + 1, question->blocks[b].need.stages);
-    add_needs(out, question);
-    add_intake(out, question, plan);
-}
-
-static const char *kind_name(LimitKind kind) {
-    switch (kind) {
-    case LIMIT_CONCENTRATION:
-        return "concentration";
-    case LIMIT_EACH_FEED:
-        return "each_feed";
-    case LIMIT_SHARE:
-        return "share";
-    case LIMIT_SHARE_ABOVE:
-        return "share_above";
-    case LIMIT_WEIGHT_SHARE:
-        return "weight_share";
-    case LIMIT_RATIO:
-        return "ratio";
-    case LIMIT_WATER:
-        return "water";
-    case LIMIT_FACILITY:
-    case LIMIT_KIND_COUNT:
-        break;
-    }
-    return "facility";
-}
-
-static const char *condition_name(LimitCondition condition) {
-    switch (condition) {
-    case CONDITION_NONE:
-        return "none";
-    case CONDITION_NOT_MIXED:
-        return "not_mixed";
-    case CONDITION_OTHER:
-        break;
-    }
-    return "other";
-}
-
-/* The table as it stands: which lines hold for whom is the model's to find out. */
-static void add_limits(Arena *arena, Text *out, const SafetyLimits *limits) {
-    text_add(out, "set LIMITS :=");
-    for (int i = 0; i < limits->count; i++)
-        text_print(out, " %d", i + 1);
-    end(out);
-    begin(out, ": kind subject above condition side bound");
-    for (int i = 0; i < limits->count; i++) {
-        const SafetyLimit *limit = &limits->limits[i];
-        const char *subject =
-            arena_copy(arena, limit->subject_text, strcspn(limit->subject_text, ">"));
-        text_print(out, "%d %s %s %.17g %s %s %.17g # %s\n", i + 1, kind_name(limit->kind),
-                   quoted(arena, subject), limit->above, condition_name(limit->condition),
-                   limit->side == SIDE_MOST ? "most" : "least", limit->hard, limit->id);
-    }
-    end(out);
-    for (int i = 0; i < limits->count; i++)
-        add_stages(out, "HOLDS_FOR", i + 1, limits->limits[i].stages);
-}
-
-static void write_data(Arena *arena, const char *file, const WinterPlan *plan) {
-    const PlanQuestion *question = plan->question;
-    const Winter *winter = &question->farm->winter;
-    Text out = text_new(arena);
-    text_add(&out, "data;\n");
-    add_groups(arena, &out, question);
-    add_feeds(arena, &out, question);
-    add_blocks(&out, question, plan);
-    add_limits(arena, &out, &question->farm->limits);
-    text_print(&out, "param water_nitrate := %.17g;\nparam water_sulfate := %.17g;\n",
-               winter->water_nitrate_mg_per_l, winter->water_sulfate_mg_per_l);
-    text_print(&out, "param carry_over := %.17g;\nend;\n",
-               winter->carry_over_kg / KG_PER_TONNE);
-    write_text(arena, file, ".dat", &out);
 }
 
 /* ---- our answer */
@@ -362,7 +125,9 @@ static void write_answer(Arena *arena, const char *file, const WinterPlan *plan)
     }
     if (plan->least_cost != plan->solution.cost)
         stop(file, "the least cost of the plan is not that of its program");
-    write_data(arena, file, plan);
+    Text data = text_new(arena);
+    model_data(arena, plan, &data);
+    write_text(arena, file, ".dat", &data);
     write_rations(arena, file, plan);
     const double allowed = plan->least_cost * (1.0 + STEADY_COST_SHARE);
     printf("balanced %.12g %.12g %.12g\n", plan->least_cost,
@@ -384,8 +149,6 @@ int main(int count, char **words) {
         const Fault **sorted = faults_sorted(&faults, arena);
         stop(place_text(sorted[0]->place, arena), sorted[0]->text);
     }
-    if (farm.winter.microbial_form != MICROBIAL_TEN_PERCENT)
-        stop("protein", "the model knows microbial protein as 10 % of TDN only");
     const PlanQuestion question = plan_question(arena, &farm);
     const WinterPlan plan = plan_winter(arena, &question);
     write_answer(arena, words[1], &plan);

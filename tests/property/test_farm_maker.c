@@ -42,6 +42,37 @@ static void the_same_seed_writes_the_same_farm_and_another_seed_another(void **s
     assert_string_not_equal(once.file[FARM_HERD].bytes, other.file[FARM_HERD].bytes);
 }
 
+/* Else the laws would not be tried on them. */
+static void
+among_two_hundred_farms_every_way_and_every_kind_of_own_figure_is_met(void **state) {
+    (void)state;
+    int by_way[2] = {0}, by_cold[2] = {0}, by_form[3] = {0};
+    int of_kind[NEED_CONCENTRATION + 1] = {0};
+    int in_part = 0;
+    for (unsigned long long seed = 1; seed <= 200; seed++) {
+        Arena *arena = arena_open();
+        FarmRequest request;
+        Farm farm;
+        farm_made(arena, seed, SMALL, &request);
+        assert_reads(&request, seed, &farm, arena);
+        by_way[farm.winter.needs_way]++;
+        by_cold[farm.weather.cold_way]++;
+        by_form[farm.winter.microbial_form]++;
+        for (int i = 0; i < farm.own_needs.count; i++) {
+            of_kind[farm.own_needs.needs[i].kind]++;
+            in_part += farm.own_needs.needs[i].has_from;
+        }
+        arena_close(arena);
+    }
+    for (int i = 0; i < 2; i++)
+        assert_true(by_way[i] >= 40 && by_cold[i] >= 40);
+    for (int i = 0; i < 3; i++)
+        assert_true(by_form[i] >= 30);
+    for (int i = 0; i <= NEED_CONCENTRATION; i++)
+        assert_true(of_kind[i] >= 5);
+    assert_true(in_part >= 50);
+}
+
 /* The widths that farm_maker.h promises, over ten seeds. */
 static void the_two_presets_have_the_blocks_and_feeds_they_promise(void **state) {
     (void)state;
@@ -70,6 +101,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(five_hundred_farms_are_read_without_a_fault),
         UNIT_TEST(the_same_seed_writes_the_same_farm_and_another_seed_another),
+        UNIT_TEST(among_two_hundred_farms_every_way_and_every_kind_of_own_figure_is_met),
         UNIT_TEST(the_two_presets_have_the_blocks_and_feeds_they_promise),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

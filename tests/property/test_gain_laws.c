@@ -176,7 +176,8 @@ static int gains_held(const PlannedFarm *farm, int seed) {
     for (int b = 0; b < farm->question.block_count; b++) {
         const Requirement *need = &farm->question.blocks[b].need;
         const BlockOutcome *outcome = &farm->plan.blocks[b];
-        if (need->retained.mcal_per_day <= 0.0 || outcome->dry_matter_kg <= 0.0)
+        if (need->retained.mcal_per_day <= 0.0 || outcome->dry_matter_kg <= 0.0 ||
+            need->own_kinds & NEED_BIT(NEED_NEG))
             continue;
         const double share = outcome->gain_kg / need->gain.kg_per_day;
         const bool is_bound = outcome->gain_energy < 1.005 * need->retained.mcal_per_day;

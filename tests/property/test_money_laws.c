@@ -8,6 +8,7 @@
 
 #define FARMS 200
 #define EXACT 1e-7 /* of the cost: the solver's tolerance */
+#define HAIR 1e-9  /* the last digits of a sum: an own figure is the same in any cold */
 /* Of the cost, planned anew. The least that cattle must be given rises with the energy of what
  * they are given, so a richer and larger ration may settle where a poorer one would too: the
  * rounds end at one of them. Over these farms 0.2 % is the most by which a worse question found
@@ -139,8 +140,8 @@ static const char *ten_degrees_colder(Arena *arena, const PlannedFarm *before) {
     for (int b = 0; b < before->question.block_count; b++) {
         const Requirement *mild = &before->question.blocks[b].need;
         const Requirement *cold = &after->question.blocks[b].need;
-        if (requirement_nem(cold).mcal_per_day < requirement_nem(mild).mcal_per_day ||
-            requirement_protein(cold).g_per_day < requirement_protein(mild).g_per_day ||
+        if (requirement_nem(cold).mcal_per_day < requirement_nem(mild).mcal_per_day - HAIR ||
+            requirement_protein(cold).g_per_day < requirement_protein(mild).g_per_day - HAIR ||
             cold->energy.cold < mild->energy.cold)
             return arena_print(arena, "block %d needs less in the cold", b);
     }

@@ -289,6 +289,14 @@ static const FarmDraft *halved(Arena *arena, FarmDraft *whole) {
         half.name = arena_print(arena, "%s too", half.name);
         halves->groups[whole->group_count + g] = half;
     }
+    halves->need_count = 2 * whole->need_count;
+    halves->needs = ARENA_ARRAY(arena, DraftNeed, halves->need_count);
+    for (int n = 0; n < whole->need_count; n++) {
+        DraftNeed own = whole->needs[n];
+        halves->needs[2 * n] = own;
+        own.group = arena_print(arena, "%s too", own.group);
+        halves->needs[2 * n + 1] = own;
+    }
     return halves;
 }
 

@@ -233,6 +233,7 @@ static FarmDraft *shuffled(Arena *arena, const FarmDraft *draft, unsigned long l
     other->tests = copied(arena, draft->tests, draft->test_count, sizeof(DraftTest));
     other->offers = copied(arena, draft->offers, draft->offer_count, sizeof(DraftOffer));
     other->months = copied(arena, draft->months, draft->month_count, sizeof(DraftMonth));
+    other->needs = copied(arena, draft->needs, draft->need_count, sizeof(DraftNeed));
     DraftStack room[2]; /* the largest row */
     assert_true(sizeof room >= sizeof(DraftGroup) && sizeof room >= sizeof(DraftTest));
     shuffle(&draws, other->groups, draft->group_count, sizeof(DraftGroup), room);
@@ -240,6 +241,7 @@ static FarmDraft *shuffled(Arena *arena, const FarmDraft *draft, unsigned long l
     shuffle(&draws, other->tests, draft->test_count, sizeof(DraftTest), room);
     shuffle(&draws, other->offers, draft->offer_count, sizeof(DraftOffer), room);
     shuffle(&draws, other->months, draft->month_count, sizeof(DraftMonth), room);
+    shuffle(&draws, other->needs, draft->need_count, sizeof(DraftNeed), room);
     return other;
 }
 
@@ -308,8 +310,14 @@ static const char *same_question(Arena *arena, const PlanQuestion *metric,
             differs(requirement_protein(kg).g_per_day, requirement_protein(lb).g_per_day,
                     1e-11) ||
             differs(kg->retained.mcal_per_day, lb->retained.mcal_per_day, 1e-11) ||
-            differs(kg->ndf_most_kg, lb->ndf_most_kg, 1e-11))
+            differs(kg->ndf_most_kg, lb->ndf_most_kg, 1e-11) ||
+            differs(kg->most.added, lb->most.added, 1e-11) ||
+            differs(kg->least.added, lb->least.added, 1e-11))
             return arena_print(arena, "block %d needs something else in pounds", b);
+        for (int i = 0; i < NUTRIENT_COUNT; i++) {
+            if (differs(kg->mineral_least[i], lb->mineral_least[i], 1e-11))
+                return arena_print(arena, "block %d needs other minerals in pounds", b);
+        }
     }
     return NULL;
 }
@@ -340,11 +348,16 @@ static const char *days_make_sense(Arena *arena, const PlannedFarm *farm,
         if (!is_barred)
             there += feed->available_kg * feed->dry_share * (1.0 - feed->waste_share);
     }
-    double eaten = 0.0; /* of a winter that is short: the published intake at 1.25 Mcal a kg */
+    /* Of a winter that is short: the published intake at 1.25 Mcal a kg, or less where the
+     * nutritionist lets them have less. */
+    double eaten = 0.0;
     for (int b = 0; b < farm->question.block_count; b++) {
         const Requirement *need = &farm->question.blocks[b].need;
+        const Requirement *said = &farm->question.blocks[b].by_equations;
+        const EnergyDensity middling = {1.25};
         const double enough =
-            intake_at(need->least, need->shrunk, (EnergyDensity){1.25}).kg_per_day / 0.9;
+            fmin(intake_at(said->least, need->shrunk, middling).kg_per_day / 0.9,
+                 intake_at(need->most, need->shrunk, middling).kg_per_day);
         eaten += (farm->plan.verdict == PLAN_BALANCED ? farm->plan.blocks[b].dry_matter_kg
                                                       : enough) *
                  farm->question.blocks[b].head * farm->question.blocks[b].days;

@@ -6,7 +6,7 @@
 #define FARMS 200
 #define CLOSE 1e-6 /* relative: the solver's tolerance */
 
-enum { MET, SAFE, ALLOWED, FORWARD, LAW_COUNT };
+enum { MET, SAFE, ALLOWED, FORWARD, SETTLED, LAW_COUNT };
 
 static double known(double value) { return isnan(value) ? 0.0 : value; }
 
@@ -48,20 +48,68 @@ static const char *short_of(Arena *arena, const PlannedFarm *farm, int b, const 
 
 /* ---- needs ---- */
 
-/* Microbes make 100 g of protein a kg of TDN and no more than they find degraded protein for;
- * 64 % of it and 80 % of the undegraded become the cow's. */
+/* What is said of a need, and on the days that needs.csv has a figure for it that figure: the
+ * mean over the days. */
+static double wanted_of(const PlannedFarm *farm, int b, const char *need, double said) {
+    const PlanBlock *block = &farm->question.blocks[b];
+    const OwnNeeds *own = &farm->farm.own_needs;
+    double sum = 0.0;
+    for (int day = block->from.number; day <= block->to.number; day++) {
+        double of_day = said;
+        for (int i = 0; i < own->count; i++) {
+            if (own->needs[i].group == block->group && text_same(own->needs[i].need, need) &&
+                day >= own->needs[i].from.number && day <= own->needs[i].until.number)
+                of_day = own->needs[i].value;
+        }
+        sum += of_day;
+    }
+    return sum / (block->to.number - block->from.number + 1);
+}
+
+static bool is_by_table(const PlannedFarm *farm, const PlanBlock *block) {
+    return farm->farm.winter.needs_way == NEEDS_BY_TABLE && block->by_table.is_printed;
+}
+
+static double energy_wanted(const PlannedFarm *farm, int b) {
+    const PlanBlock *block = &farm->question.blocks[b];
+    const EnergyParts *parts = &block->by_equations.energy;
+    const double said = is_by_table(farm, block)
+                            ? block->by_table.nem.mcal_per_day
+                            : fmax(parts->maintenance + parts->activity + parts->cold +
+                                       parts->pregnancy + parts->milk + parts->condition,
+                                   0.0);
+    return wanted_of(farm, b, "net_energy_maintenance", said);
+}
+
+static double protein_wanted(const PlannedFarm *farm, int b) {
+    const PlanBlock *block = &farm->question.blocks[b];
+    const ProteinParts *parts = &block->by_equations.protein;
+    const double said = is_by_table(farm, block)
+                            ? block->by_table.protein.g_per_day
+                            : parts->maintenance + parts->pregnancy + parts->milk + parts->gain;
+    return wanted_of(farm, b, "metabolizable_protein", said);
+}
+
+/* g of protein that the microbes make of some kg of TDN. */
+static double microbes_make(MicrobialForm form, double tdn_kg) {
+    if (form == MICROBIAL_THIRTEEN_PERCENT)
+        return 130.0 * tdn_kg;
+    return form == MICROBIAL_2016 ? 87.0 * tdn_kg + 42.73 : 100.0 * tdn_kg;
+}
+
+/* No more of it than there is degraded protein for; 64 % of it and 80 % of the undegraded
+ * become the cow's. */
 static const char *protein_met(Arena *arena, const PlannedFarm *farm, int b) {
-    const Requirement *need = &farm->question.blocks[b].need;
     double degraded = 0.0;
     double undegraded = 0.0;
     for (int f = 0; f < farm->question.feed_count; f++) {
         degraded += farm->plan.blocks[b].eaten[f] * farm->question.feeds[f].degraded;
         undegraded += farm->plan.blocks[b].eaten[f] * farm->question.feeds[f].undegraded;
     }
-    const double by_energy = eaten_of(farm, b, NUTRIENT_TDN, 1.0);
+    const double by_energy =
+        microbes_make(farm->farm.winter.microbial_form, eaten_of(farm, b, NUTRIENT_TDN, 0.01));
     const double protein = 0.64 * fmin(by_energy, degraded) + 0.80 * undegraded;
-    const double wanted = need->protein.maintenance + need->protein.pregnancy +
-                          need->protein.milk + need->protein.gain;
+    const double wanted = protein_wanted(farm, b);
     if (is_less(protein, wanted))
         return short_of(arena, farm, b, "metabolizable protein", protein, wanted);
     if (is_less(degraded, by_energy))
@@ -83,18 +131,27 @@ static bool is_judged(const PlannedFarm *farm, Nutrient nutrient) {
 }
 
 static const char *minerals_met(Arena *arena, const PlannedFarm *farm, int b) {
-    const Requirement *need = &farm->question.blocks[b].need;
+    const PlanBlock *block = &farm->question.blocks[b];
+    const Requirement *said = &block->by_equations;
+    const TableNeed *table = is_by_table(farm, block) ? &block->by_table : NULL;
+    const GramRate said_calcium = table ? table->calcium : said->calcium;
+    const GramRate said_phosphorus = table ? table->phosphorus : said->phosphorus;
     const double calcium = eaten_of(farm, b, NUTRIENT_CALCIUM, 10.0);
-    if (is_less(calcium, need->calcium.g_per_day))
-        return short_of(arena, farm, b, "calcium", calcium, need->calcium.g_per_day);
+    const double wanted_calcium = wanted_of(farm, b, "calcium", said_calcium.g_per_day);
+    if (is_less(calcium, wanted_calcium))
+        return short_of(arena, farm, b, "calcium", calcium, wanted_calcium);
     const double phosphorus = eaten_of(farm, b, NUTRIENT_PHOSPHORUS, 10.0);
-    if (is_less(phosphorus, need->phosphorus.g_per_day))
-        return short_of(arena, farm, b, "phosphorus", phosphorus, need->phosphorus.g_per_day);
+    const double wanted_phosphorus =
+        wanted_of(farm, b, "phosphorus", said_phosphorus.g_per_day);
+    if (is_less(phosphorus, wanted_phosphorus))
+        return short_of(arena, farm, b, "phosphorus", phosphorus, wanted_phosphorus);
     for (int i = 0; i < NUTRIENT_COUNT; i++) {
         const double share = eaten_of(farm, b, (Nutrient)i, 1.0) / dry_matter(farm, b, true);
-        if (is_judged(farm, (Nutrient)i) && is_less(share, need->mineral_least[i]))
-            return short_of(arena, farm, b, nutrient_kind((Nutrient)i)->label, share,
-                            need->mineral_least[i]);
+        const char *stem = nutrient_kind((Nutrient)i)->stem;
+        const double least = wanted_of(farm, b, stem, said->mineral_least[i]);
+        if (said->mineral_least[i] > 0.0 && is_judged(farm, (Nutrient)i) &&
+            is_less(share, least))
+            return short_of(arena, farm, b, stem, share, least);
     }
     return NULL;
 }
@@ -103,12 +160,8 @@ static const char *needs_met(Arena *arena, const PlannedFarm *farm) {
     if (farm->plan.verdict != PLAN_BALANCED)
         return NULL;
     for (int b = 0; b < farm->question.block_count; b++) {
-        const Requirement *need = &farm->question.blocks[b].need;
         const double energy = eaten_of(farm, b, NUTRIENT_NEM, 1.0);
-        const double upkeep =
-            fmax(need->energy.maintenance + need->energy.cold + need->energy.pregnancy +
-                     need->energy.milk + need->energy.condition,
-                 0.0);
+        const double upkeep = energy_wanted(farm, b);
         if (is_less(energy, upkeep))
             return short_of(arena, farm, b, "net energy", energy, upkeep);
         const char *why = protein_met(arena, farm, b);
@@ -181,8 +234,9 @@ static const char *limits_kept(Arena *arena, const PlannedFarm *farm) {
         if (dry_matter(farm, b, true) <= 0.0)
             continue;
         const double ndf = eaten_of(farm, b, NUTRIENT_NDF, 0.01);
-        if (is_less(block->need.ndf_most_kg, ndf))
-            return short_of(arena, farm, b, "NDF", ndf, block->need.ndf_most_kg);
+        const double ndf_most = wanted_of(farm, b, "ndf_most", block->by_equations.ndf_most_kg);
+        if (is_less(ndf_most, ndf))
+            return short_of(arena, farm, b, "NDF", ndf, ndf_most);
         for (int i = 0; i < farm->farm.limits.count; i++) {
             const SafetyLimit *limit = &farm->farm.limits.limits[i];
             if (limit->kind == LIMIT_EACH_FEED || may_give(farm, limit) ||
@@ -244,8 +298,12 @@ static const char *laws_run_forward(Arena *arena, const PlannedFarm *farm) {
             continue;
         const double energy = eaten_of(farm, b, NUTRIENT_NEM, 1.0);
         const EnergyDensity density = {energy / dry_matter(farm, b, false)};
-        const double most = intake_at(need->most, need->shrunk, density).kg_per_day;
-        const double least = intake_at(need->least, need->shrunk, density).kg_per_day;
+        const Requirement *said = &farm->question.blocks[b].by_equations;
+        const double most = wanted_of(farm, b, "dry_matter_most",
+                                      intake_at(said->most, need->shrunk, density).kg_per_day);
+        const double least =
+            wanted_of(farm, b, "dry_matter_least",
+                      intake_at(said->least, need->shrunk, density).kg_per_day);
         if (all > most * (1.0 + miss))
             return short_of(arena, farm, b, "most dry matter", all, most);
         if (plan->verdict != PLAN_BALANCED)
@@ -253,14 +311,24 @@ static const char *laws_run_forward(Arena *arena, const PlannedFarm *farm) {
         if (dry_matter(farm, b, false) < least * (1.0 - miss))
             return short_of(arena, farm, b, "least dry matter", dry_matter(farm, b, false),
                             least);
-        const double gain_energy = eaten_of(farm, b, NUTRIENT_NEG, 1.0) *
-                                   (1.0 - requirement_nem(need).mcal_per_day / energy);
-        if (need->retained.mcal_per_day > 0.0 &&
-            gain_energy < need->retained.mcal_per_day * (1.0 - miss))
-            return short_of(arena, farm, b, "energy of gain", gain_energy,
-                            need->retained.mcal_per_day);
+        const double gain_energy =
+            eaten_of(farm, b, NUTRIENT_NEG, 1.0) * (1.0 - energy_wanted(farm, b) / energy);
+        const double said_gain = is_by_table(farm, &farm->question.blocks[b])
+                                     ? 0.0 /* it is in the NEm of the table */
+                                     : said->retained.mcal_per_day;
+        const double wanted_gain = wanted_of(farm, b, "net_energy_gain", said_gain);
+        if (wanted_gain > 0.0 && gain_energy < wanted_gain * (1.0 - miss))
+            return short_of(arena, farm, b, "energy of gain", gain_energy, wanted_gain);
     }
     return NULL;
+}
+
+/* One of them used to flip between two rations of the same cost, 3.6 % from the law. */
+static const char *rations_settle(Arena *arena, const PlannedFarm *farm) {
+    if (farm->plan.verdict != PLAN_BALANCED || farm->plan.has_settled)
+        return NULL;
+    return arena_print(arena, "misses a law by %.3g after %d rounds", farm->plan.residual,
+                       farm->plan.rounds);
 }
 
 static void a_balanced_ration_meets_every_need(void **state) { assert_law_held(*state, MET); }
@@ -278,11 +346,17 @@ run_forward_the_rations_do_what_was_asked_within_the_miss_the_plan_tells(void **
     assert_law_held(*state, FORWARD);
 }
 
+static void
+a_winter_that_can_be_balanced_settles_on_rations_that_keep_to_the_laws(void **state) {
+    assert_law_held(*state, SETTLED);
+}
+
 static const Law LAWS[LAW_COUNT] = {
     [MET] = needs_met,
     [SAFE] = limits_kept,
     [ALLOWED] = only_what_may_be_fed,
     [FORWARD] = laws_run_forward,
+    [SETTLED] = rations_settle,
 };
 
 static int try_laws(void **state) {
@@ -302,6 +376,8 @@ int main(void) {
         cmocka_unit_test(nobody_eats_what_is_not_for_him_or_not_yet_there),
         cmocka_unit_test(
             run_forward_the_rations_do_what_was_asked_within_the_miss_the_plan_tells),
+        cmocka_unit_test(
+            a_winter_that_can_be_balanced_settles_on_rations_that_keep_to_the_laws),
     };
     return cmocka_run_group_tests(tests, try_laws, close_book);
 }

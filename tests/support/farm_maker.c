@@ -1,6 +1,7 @@
 #include "support/farm_maker.h"
 #include "base/text.h"
 #include "support/farm_feeds.h"
+#include "support/farm_options.h"
 #include <math.h>
 #include <string.h>
 
@@ -157,6 +158,7 @@ FarmDraft *farm_drafted(Arena *arena, unsigned long long seed, FarmSize size) {
         draft_stack(arena, &draws, draft, s, even_kg, size.is_generous);
     for (int o = 0; o < size.offers; o++)
         draft_offer(arena, &draws, draft, o, size.is_generous);
+    draft_options(arena, seed, draft);
     return draft;
 }
 
@@ -171,6 +173,8 @@ void farm_made_of_size(Arena *arena, unsigned long long seed, FarmPreset preset,
     FarmDraft *draft = farm_drafted(arena, seed, size);
     draft->first_day = calendar_day(2026, 11, 1);
     draft->last_day = calendar_add(draft->first_day, size.days - 1);
+    draft->ways = (DraftWays){0};
+    draft->need_count = 0;
     for (int s = 0; s < size.stacks; s++) {
         draft->stacks[s].from.is_set = draft->stacks[s].until.is_set = false;
         draft->stacks[s].groups = preset == FARM_M ? "" : draft->stacks[s].groups;

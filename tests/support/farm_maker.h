@@ -2,6 +2,9 @@
  * every machine: numbers come from a 64-bit counter and are rounded as they would be written by
  * hand.
  *
+ * The ways its needs are reckoned by, and a nutritionist's own figures for them, are drawn
+ * apart from all else (farm_options.c): a farm is otherwise the same as without them.
+ *
  * A farm is first drafted, as plain values in metric units; a law may change the draft; then it
  * is written as the CSV files a farmer would save, so that the readers run too. */
 #ifndef SUPPORT_FARM_MAKER_H
@@ -24,7 +27,7 @@ void farm_made(Arena *arena, unsigned long long seed, FarmSize size, FarmRequest
 /* Farms to measure by. S: 4 groups, 12 feeds, about 26 periods in all (181 days from 1
  * November, by the month and by calving). M: 8 groups, 40 feeds, about 26 periods a group: a
  * whole year by the month, and stacks that may be used from the middle of each month. Both are
- * generous. */
+ * generous, and go by the equations, the cold table and the usual form of protein. */
 typedef enum { FARM_S, FARM_M } FarmPreset;
 void farm_made_of_size(Arena *arena, unsigned long long seed, FarmPreset preset,
                        FarmRequest *request);
@@ -85,13 +88,32 @@ typedef struct {
 
 typedef enum { NITRATE_NO3_PCT, NITRATE_NO3_PPM, NITRATE_N_PPM, NITRATE_KNO3_PCT } NitrateForm;
 
+/* A row of needs.csv: where that file is imperial it stands in the other unit, `times` the
+ * first. */
+typedef struct {
+    const char *group, *need;
+    DraftDate from, until;
+    double value;
+    const char *unit, *other_unit;
+    double times;
+} DraftNeed;
+
+typedef struct {
+    NeedsWay needs_way;
+    ColdWay cold_way;
+    MicrobialForm microbial_form;
+    bool are_asked; /* the first two on the command line; else in winter.csv */
+} DraftWays;
+
 typedef struct {
     DraftGroup *groups;
     DraftStack *stacks;
     DraftTest *tests;
     DraftOffer *offers;
     DraftMonth *months; /* none: the normals */
-    int group_count, stack_count, test_count, offer_count, month_count;
+    DraftNeed *needs;
+    int group_count, stack_count, test_count, offer_count, month_count, need_count;
+    DraftWays ways;
     Day first_day, last_day;
     double yardage, sulfate_mg, nitrate_mg, carry_over_tonnes;
     NitrateForm nitrate_form;

@@ -213,6 +213,22 @@ static void setting(Writer *writer, const char *name, double value) {
     end_row(writer);
 }
 
+static const char *const PROTEIN_SETTINGS[] = {
+    [MICROBIAL_TEN_PERCENT] = "",
+    [MICROBIAL_THIRTEEN_PERCENT] = "protein,thirteen\n",
+    [MICROBIAL_2016] = "protein,2016\n",
+};
+
+static void write_ways(Writer *writer, const DraftWays *ways) {
+    text_add(&writer->text, PROTEIN_SETTINGS[ways->microbial_form]);
+    if (ways->are_asked)
+        return;
+    if (ways->needs_way == NEEDS_BY_TABLE)
+        text_add(&writer->text, "requirements,table\n");
+    if (ways->cold_way == COLD_BY_MODEL)
+        text_add(&writer->text, "cold,model\n");
+}
+
 static FileBytes write_winter(Arena *arena, const FarmDraft *draft) {
     Writer writer = writer_new(arena, draft, FARM_WINTER);
     word(&writer, "setting,value");
@@ -232,6 +248,7 @@ static FileBytes write_winter(Arena *arena, const FarmDraft *draft) {
         setting(&writer, "carry_over_tons", draft->carry_over_tonnes / TONNES_PER_TON);
     else
         setting(&writer, "carry_over_tonnes", draft->carry_over_tonnes);
+    write_ways(&writer, &draft->ways);
     return file_of(&writer, "winter.csv");
 }
 
@@ -260,8 +277,33 @@ static FileBytes write_weather(Arena *arena, const FarmDraft *draft) {
     return file_of(&writer, "weather.csv");
 }
 
+static FileBytes write_needs(Arena *arena, const FarmDraft *draft) {
+    if (draft->need_count == 0)
+        return (FileBytes){"needs.csv", NULL, 0};
+    Writer writer = writer_new(arena, draft, FARM_NEEDS);
+    word(&writer, "group,need,from,until,value,unit");
+    end_row(&writer);
+    for (int n = 0; n < draft->need_count; n++) {
+        const DraftNeed *need = &draft->needs[n];
+        word(&writer, need->group);
+        word(&writer, need->need);
+        date(&writer, need->from);
+        date(&writer, need->until);
+        measured(&writer, need->value, need->times);
+        either(&writer, need->unit, need->other_unit);
+        end_row(&writer);
+    }
+    return file_of(&writer, "needs.csv");
+}
+
 void farm_written(Arena *arena, const FarmDraft *draft, FarmRequest *request) {
-    *request = (FarmRequest){.units = UNITS_METRIC};
+    *request = (FarmRequest){
+        .units = UNITS_METRIC,
+        .needs_way_was_asked = draft->ways.are_asked,
+        .cold_way_was_asked = draft->ways.are_asked,
+        .needs_way = draft->ways.needs_way,
+        .cold_way = draft->ways.cold_way,
+    };
     request->file[FARM_HERD] = write_herd(arena, draft);
     request->file[FARM_STACKS] = write_stacks(arena, draft);
     request->file[FARM_FEED_TESTS] = draft->test_count > 0
@@ -270,5 +312,5 @@ void farm_written(Arena *arena, const FarmDraft *draft, FarmRequest *request) {
     request->file[FARM_FOR_SALE] = write_offers(arena, draft);
     request->file[FARM_WINTER] = write_winter(arena, draft);
     request->file[FARM_WEATHER] = write_weather(arena, draft);
-    request->file[FARM_NEEDS] = (FileBytes){"needs.csv", NULL, 0};
+    request->file[FARM_NEEDS] = write_needs(arena, draft);
 }

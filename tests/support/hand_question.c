@@ -78,6 +78,7 @@ static PlanBlock *add_block(HandQuestion *hand, int group, Day from, double ener
     block->need.ndf_most_kg = 7.5;
     block->need.least = always_eats(9.0);
     block->need.most = always_eats(12.0);
+    block->by_equations = block->need;
     return block;
 }
 

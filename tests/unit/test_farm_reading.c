@@ -129,6 +129,25 @@ static void what_is_asked_on_the_command_line_wins_over_the_winters_settings(voi
                 question.blocks[0].by_table.nem.mcal_per_day, 1e-9);
 }
 
+/* A steer has no line in the table, so its gain is still a need of its own. */
+static void by_the_table_a_gain_is_not_counted_twice(void **state) {
+    const char *files[FARM_FILE_COUNT];
+    memcpy(files, GOOD, sizeof files);
+    files[FARM_HERD] = "group,class,head,weight_kg,mature_weight_kg,gain_kg_per_day,delivery\n"
+                       "Heifers,replacement heifer,40,260,620,0.6,mixed\n"
+                       "Steers,steer,40,260,620,0.6,mixed\n";
+    files[FARM_NEEDS] = "group,need,value,unit\nHeifers,net_energy_gain,2,Mcal\n"
+                        "Steers,net_energy_gain,2,Mcal\n";
+    FarmRequest request = request_of(files);
+    assert_string_equal(told(*state, &request, true), "");
+    request.needs_way_was_asked = true;
+    request.needs_way = NEEDS_BY_TABLE;
+    assert_string_equal(told(*state, &request, false),
+                        "needs.csv:2:9: need: by the published table the gain of a replacement "
+                        "heifer is in net_energy_maintenance already; give both there in one "
+                        "figure, or leave requirements to the equations\n");
+}
+
 static void two_mistakes_in_one_file_and_one_in_another_are_told_in_one_run(void **state) {
     const char *files[FARM_FILE_COUNT];
     memcpy(files, GOOD, sizeof files);
@@ -228,6 +247,7 @@ int main(void) {
         UNIT_TEST(an_empty_delivery_that_keeps_a_risky_stack_from_cattle_is_doubted),
         UNIT_TEST(a_figure_of_its_own_starts_a_period_and_leaves_the_equations_beside_it),
         UNIT_TEST(what_is_asked_on_the_command_line_wins_over_the_winters_settings),
+        UNIT_TEST(by_the_table_a_gain_is_not_counted_twice),
         UNIT_TEST(two_mistakes_in_one_file_and_one_in_another_are_told_in_one_run),
         UNIT_TEST(a_mistake_in_every_file_is_told_in_one_run),
         UNIT_TEST(a_winter_that_cannot_be_read_makes_no_other_file_wrong),

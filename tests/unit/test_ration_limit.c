@@ -162,6 +162,20 @@ static void the_other_forms_of_microbial_protein_are_held_to(void **state) {
     assert_near(held.per_kg[HAY] * 10.0 - held.least, 545.59, 1e-9);
 }
 
+/* Of a ration other than the one the curved laws are straightened at: 5 kg of the same hay has
+ * 312.8 g degraded for 0.087 x 2,890 + 42.73 = 294.16 g. */
+static void the_constant_of_microbial_protein_is_whole_whatever_is_eaten(void **state) {
+    PlanQuestion question = question_of(state);
+    Farm farm = *question.farm;
+    question.farm = &farm;
+    farm.winter.microbial_form = MICROBIAL_2016;
+    const double at[FEEDS] = {[HAY] = 10.0};
+    const double eaten[FEEDS] = {[HAY] = 5.0};
+    const Limits limits = limits_at(state, &question, block_of(&question, 0, autumn()), at);
+    assert_near(supplied(&question, limits, "degradable_protein", eaten), 312.8 / 294.16, 1e-5);
+    assert_near(ration_microbial_kg(&question, eaten), 0.29416, 1e-9);
+}
+
 /* ---- energy of growing cattle ---- */
 
 /* At the ration around which it is straightened the row says what the equation says: what is
@@ -311,6 +325,7 @@ int main(void) {
         UNIT_TEST(energy_holds_the_microbes_on_hay),
         UNIT_TEST(degraded_protein_holds_the_microbes_on_straw),
         UNIT_TEST(the_other_forms_of_microbial_protein_are_held_to),
+        UNIT_TEST(the_constant_of_microbial_protein_is_whole_whatever_is_eaten),
         UNIT_TEST(the_gain_row_is_exact_at_its_ration),
         UNIT_TEST(intake_at_its_ration_is_the_law),
         UNIT_TEST(ratios_are_of_sums),

@@ -97,6 +97,18 @@ static void followed_the_table_is_the_whole_need(void **state) {
     assert_true(followed.energy.cold > 0.0); /* shown, but nothing is added for it */
 }
 
+/* A heifer's line is another publication's than a cow's, and what is printed for neither is the
+ * equations'. */
+static void each_figure_names_the_publication_its_line_is_from(void **state) {
+    const RequirementTable *table = own(*state);
+    const Requirement heifer = {.table_row_share[TABLE_REPLACEMENT_HEIFER] = 1.0};
+    const Requirement late = said_of(CATTLE_COW, 30.0);
+    assert_int_equal(requirement_table_source(table, &heifer, TABLE_TDN), SOURCE_MB_STRETCHING);
+    assert_int_equal(requirement_table_source(table, &late, TABLE_TDN),
+                     SOURCE_CANADIAN_CATTLEMEN_WINTER);
+    assert_int_equal(requirement_table_source(table, &late, TABLE_CALCIUM), SOURCE_NONE);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(the_own_table_holds_what_is_printed),
@@ -104,6 +116,7 @@ int main(void) {
         UNIT_TEST(a_cow_in_mid_pregnancy_is_worked_by_hand),
         UNIT_TEST(what_is_not_printed_stays_with_the_equations),
         UNIT_TEST(followed_the_table_is_the_whole_need),
+        UNIT_TEST(each_figure_names_the_publication_its_line_is_from),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -93,6 +93,21 @@ static void what_may_be_bought_as_a_supplement_counts_with_own_feed(void **state
     assert_near(days.gross_days, 32.4, 1e-4); /* of own feed alone */
 }
 
+/* Short for want of the truck. The equations have them full at 9 kg, nine tenths of what they
+ * would eat: 100 cows eat 1,000 kg a day, whatever the own figure of the least is, and 800 kg
+ * where the own figure of the most is 8 kg. */
+static void
+an_own_figure_of_the_least_intake_does_not_stretch_the_days_of_own_feed(void **state) {
+    HandQuestion *hand = cows_on_forty_tonnes(*state);
+    hand->feeds[1].available_kg = 0.0;
+    hand->blocks[0].need.least = (IntakeLaw){.added = 0.0};
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
+    assert_near(days_on_hand(*state, &plan).gross_days, 32.4, 1e-9);
+    hand->blocks[0].need.most = (IntakeLaw){.added = 8.0};
+    assert_near(days_on_hand(*state, &plan).gross_days, 40.5, 1e-9);
+}
+
 /* Enough hay for fourteen days, but none that may be eaten: over the limit of nitrate. */
 static void feed_that_poisons_gives_no_day(void **state) {
     HandQuestion *hand = cows_on_forty_tonnes(*state);
@@ -112,6 +127,7 @@ int main(void) {
         UNIT_TEST(a_stack_never_opened_is_there_whole),
         UNIT_TEST(own_feed_lasts_as_many_whole_days_as_it_feeds),
         UNIT_TEST(what_may_be_bought_as_a_supplement_counts_with_own_feed),
+        UNIT_TEST(an_own_figure_of_the_least_intake_does_not_stretch_the_days_of_own_feed),
         UNIT_TEST(feed_that_poisons_gives_no_day),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

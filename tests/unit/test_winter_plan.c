@@ -2,6 +2,7 @@
  * the stack and brings 1.2 Mcal; a cow eats 9 to 12 kg. */
 #include "planner/winter_plan.h"
 #include "support/hand_question.h"
+#include "support/planned_farm.h"
 #include "support/unit.h"
 #include <string.h>
 
@@ -299,6 +300,15 @@ static void whether_a_winter_can_be_balanced_is_answered_with_what_lacks(void **
     assert_string_equal(shortage.limit->key, "net_energy_maintenance");
 }
 
+/* From the basis of the least shortage the primal simplex never came to an end on this winter,
+ * which cannot be balanced. */
+static void
+a_winter_on_which_the_solver_goes_round_in_a_circle_is_planned_all_the_same(void **state) {
+    const FarmSize size = {3, 5, 4, 180, false};
+    const PlannedFarm *farm = planned_farm(*state, farm_drafted(*state, 5, size));
+    assert_int_equal(farm->plan.verdict, PLAN_SHORT);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_cow_of_little_need_is_still_filled),
@@ -320,6 +330,7 @@ int main(void) {
         UNIT_TEST(growing_cattle_get_upkeep_first_and_gain_from_the_rest),
         UNIT_TEST(of_plans_that_cost_the_same_the_steadiest_is_taken),
         UNIT_TEST(whether_a_winter_can_be_balanced_is_answered_with_what_lacks),
+        UNIT_TEST(a_winter_on_which_the_solver_goes_round_in_a_circle_is_planned_all_the_same),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -107,7 +107,7 @@ static void load_row(const Group *group, ReportTable *table, int feed) {
     const PlanFindings *findings = group->findings;
     const PlanQuestion *question = findings->plan->question;
     Arena *arena = group->report->arena;
-    const double bale = bale_kg(question, feed);
+    const double bale = question->feeds[feed].bale_kg;
     Cell *loads = ARENA_ARRAY(arena, Cell, group->count + 1);
     Cell *bales = ARENA_ARRAY(arena, Cell, group->count + 1);
     loads[0] = text_cell(question->feeds[feed].name);

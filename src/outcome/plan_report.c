@@ -374,6 +374,7 @@ Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
     add_dangers(report, &findings);
     add_cost(report, &findings);
     plan_report_purchases(report, &findings);
+    plan_report_yard(report, &findings);
     plan_report_rations(report, &findings);
     plan_report_stock(report, &findings);
     add_cautions(report, &findings);

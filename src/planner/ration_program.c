@@ -51,7 +51,8 @@ static void add_rations(Builder *builder) {
             if (plan_permission(question, b, f) != MAY_BE_FED)
                 continue;
             const double taken = tonnes_taken(block, feed);
-            const double price = (feed->value_per_kg + feed->haul_per_kg) * KG_PER_TONNE;
+            const double price =
+                (feed->value_per_kg + plan_haul_per_kg(question, b, f)) * KG_PER_TONNE;
             *column = lp_add_column(
                 program->lp, arena_print(builder->arena, "eaten_%d_%d", b + 1, f + 1),
                 program->aim == AIM_LEAST_COST ? taken * price : 0.0, 0.0, NO_LIMIT);
@@ -245,7 +246,8 @@ void ration_program_hold_shortage(RationProgram *program, const double *shortage
             if (column >= 0)
                 lp_set_cost(lp, column,
                             tonnes_taken(&question->blocks[b], feed) *
-                                (feed->value_per_kg + feed->haul_per_kg) * KG_PER_TONNE);
+                                (feed->value_per_kg + plan_haul_per_kg(question, b, f)) *
+                                KG_PER_TONNE);
         }
     }
     hold(lp, program->carry_over_short, shortage, slack);

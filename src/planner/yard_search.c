@@ -1,0 +1,366 @@
+#include "planner/yard_search.h"
+#include "planner/steady_ration.h"
+#include <math.h>
+
+#define MOST_SOLVES 600
+#define GIVEN_KG 1e-6 /* dry matter a head and day */
+
+/* A ration's whole numbers are few once the feeds are chosen; faces are few from the start. */
+static const LpEffort FACES = {2000, 60000, YARD_GAP};
+static const LpEffort LOADS = {1000, 30000, 1e-4};
+static const LpEffort ALL = {150, 15000, YARD_GAP};
+
+typedef struct {
+    Arena *arena;
+    const YardProgram *yard;
+    const PlanQuestion *question;
+    const double *target;
+    LpSolution best; /* of the program as it is fixed now */
+    int solves;
+    bool *must; /* [block_count * feed_count] cannot be done without */
+    bool *not_whole;
+} Search;
+
+/* Bounds to be tried on one column. */
+typedef struct {
+    int column;
+    double least, most;
+} Fix;
+
+static bool solve(Search *search) {
+    if (search->solves++ >= MOST_SOLVES)
+        return false;
+    const LpSolution solution =
+        lp_solve(search->yard->lp, search->arena, START_BOUNDS_CHANGED, &search->best.basis, 0);
+    if (solution.status == LP_OPTIMAL)
+        search->best = solution;
+    return solution.status == LP_OPTIMAL;
+}
+
+/* Tries all of them at once; where that cannot be, each half, down to one. Sets has_failed of
+ * those that cannot. */
+static void fix_all(Search *search, const Fix *fixes, int count, bool *has_failed) {
+    LinearProgram *lp = search->yard->lp;
+    if (count == 0)
+        return;
+    Fix *before = ARENA_ARRAY(search->arena, Fix, count);
+    for (int i = 0; i < count; i++) {
+        const int column = fixes[i].column;
+        before[i] = (Fix){column, lp_column_least(lp, column), lp_column_most(lp, column)};
+        lp_set_column_bounds(lp, column, fixes[i].least, fixes[i].most);
+        has_failed[i] = false;
+    }
+    if (solve(search))
+        return;
+    for (int i = 0; i < count; i++)
+        lp_set_column_bounds(lp, before[i].column, before[i].least, before[i].most);
+    if (count == 1) {
+        has_failed[0] = true;
+        return;
+    }
+    fix_all(search, fixes, count / 2, has_failed);
+    fix_all(search, fixes + count / 2, count - count / 2, has_failed + count / 2);
+}
+
+static bool fix_one(Search *search, int column, double value) {
+    const Fix fix = {column, value, value};
+    bool has_failed;
+    fix_all(search, &fix, 1, &has_failed);
+    return !has_failed;
+}
+
+static int cell(const Search *search, int block, int feed) {
+    return block * search->question->feed_count + feed;
+}
+
+static double eaten(const Search *search, int block, int feed) {
+    const int column = search->yard->base->eaten[cell(search, block, feed)];
+    return column >= 0 ? search->best.value[column] : 0.0;
+}
+
+static int all_cells(const Search *search) {
+    return search->question->block_count * search->question->feed_count;
+}
+
+/* ---- branch and bound over a few of the whole columns ---- */
+
+typedef struct {
+    const int *columns;
+    int count;
+} Columns;
+
+static LinearProgram *with_only(Search *search, Columns columns) {
+    LinearProgram *lp = lp_copy(search->yard->lp, search->arena);
+    for (int j = 0; j < lp_column_count(lp); j++)
+        lp_set_whole(lp, j, false);
+    for (int i = 0; i < columns.count; i++) {
+        if (columns.columns[i] >= 0)
+            lp_set_whole(lp, columns.columns[i], true);
+    }
+    return lp;
+}
+
+static bool fix_at(Search *search, Columns columns, const double *value) {
+    for (int i = 0; i < columns.count; i++) {
+        const int column = columns.columns[i];
+        if (column >= 0)
+            lp_set_column_bounds(search->yard->lp, column, value[column], value[column]);
+    }
+    return solve(search);
+}
+
+static bool has_any(Columns columns) {
+    for (int i = 0; i < columns.count; i++) {
+        if (columns.columns[i] >= 0)
+            return true;
+    }
+    return false;
+}
+
+static bool branch_over(Search *search, Columns columns, LpEffort effort) {
+    if (!has_any(columns))
+        return true;
+    const LpWhole whole = lp_solve_whole(with_only(search, columns), search->arena,
+                                         &search->best.basis, NULL, effort);
+    return whole.status == LP_OPTIMAL && fix_at(search, columns, whole.value);
+}
+
+/* ---- which feeds are in a ration ---- */
+
+/* The feed of a ration that is done without first: what was least wanted, and of these what is
+ * given least. -1 when the ration keeps to its rules. */
+static int to_leave_out(const Search *search, int block) {
+    const FeedingRules *rules = &search->question->farm->winter.rules;
+    double filling = 0.0;
+    double least_kg = NO_LIMIT;
+    int count = 0;
+    int last = -1;
+    for (int f = 0; f < search->question->feed_count; f++) {
+        const int at = cell(search, block, f);
+        const double kg = eaten(search, block, f);
+        if (search->yard->used[at] < 0 || kg <= GIVEN_KG)
+            continue;
+        count++;
+        filling += kg;
+        least_kg = search->must[at] ? least_kg : fmin(least_kg, kg);
+        if (search->must[at])
+            continue;
+        const int of_last = last < 0 ? 0 : cell(search, block, last);
+        if (last < 0 || search->target[at] < search->target[of_last] - GIVEN_KG ||
+            (search->target[at] < search->target[of_last] + GIVEN_KG &&
+             kg < eaten(search, block, last)))
+            last = f;
+    }
+    if (rules->most_feeds > 0 && count > rules->most_feeds)
+        return last;
+    if (rules->least_share <= 0.0 || least_kg >= rules->least_share * filling - GIVEN_KG)
+        return -1;
+    for (int f = 0; f < search->question->feed_count; f++) {
+        const int at = cell(search, block, f);
+        if (search->yard->used[at] >= 0 && !search->must[at] &&
+            eaten(search, block, f) > GIVEN_KG && eaten(search, block, f) <= least_kg)
+            return f;
+    }
+    return -1;
+}
+
+/* One feed a ration and pass goes; what cannot go must stay. */
+static bool leave_out(Search *search) {
+    const int blocks = search->question->block_count;
+    Fix *fixes = ARENA_ARRAY(search->arena, Fix, blocks);
+    int *cells = ARENA_ARRAY(search->arena, int, blocks);
+    bool *has_failed = ARENA_ARRAY(search->arena, bool, blocks);
+    int count = 0;
+    for (int b = 0; b < blocks; b++) {
+        const int f = to_leave_out(search, b);
+        if (f < 0)
+            continue;
+        cells[count] = cell(search, b, f);
+        fixes[count++] = (Fix){search->yard->used[cell(search, b, f)], 0.0, 0.0};
+    }
+    fix_all(search, fixes, count, has_failed);
+    for (int i = 0; i < count; i++) {
+        if (!has_failed[i])
+            continue;
+        search->must[cells[i]] = true;
+        if (!fix_one(search, search->yard->used[cells[i]], 1.0))
+            return false;
+    }
+    return count > 0;
+}
+
+/* Each feed that is given is in, each other is out; false when that breaks a rule after all. */
+static bool settle_sets(Search *search) {
+    LinearProgram *lp = search->yard->lp;
+    for (int i = 0; i < all_cells(search); i++) {
+        const int used = search->yard->used[i];
+        if (used < 0)
+            continue;
+        const bool is_given = search->best.value[search->yard->base->eaten[i]] > GIVEN_KG;
+        lp_set_column_bounds(lp, used, is_given, is_given);
+    }
+    return solve(search);
+}
+
+static bool choose_sets(Search *search) {
+    if (!has_any((Columns){search->yard->used, all_cells(search)}))
+        return true;
+    while (search->solves < MOST_SOLVES && leave_out(search))
+        ;
+    return settle_sets(search);
+}
+
+/* ---- bales ---- */
+
+/* The even rations with the feeds so far chosen: bales are rounded from these. */
+static const double *even_target(Search *search) {
+    RationProgram program = *search->yard->base;
+    program.lp = search->yard->lp;
+    bool is_steady;
+    return steady_rations(search->arena, &program, &search->best, &is_steady);
+}
+
+/* The column of a ration with the fewest bales that are not whole yet: the many are rounded
+ * last, when a bale more or less is a small share. -1: none is left. */
+static int fewest_bales(const Search *search, int block, const double *even,
+                        const bool *is_done) {
+    int fewest = -1;
+    for (int f = 0; f < search->question->own_count; f++) {
+        const int column = search->yard->bales[cell(search, block, f)];
+        if (column >= 0 && !is_done[column] && (fewest < 0 || even[column] < even[fewest]))
+            fewest = column;
+    }
+    return fewest;
+}
+
+/* Rounded the other way, or a bale further off, or not at all. */
+static bool round_otherwise(Search *search, int column, double wanted) {
+    const double nearest = round(wanted);
+    const double side = nearest > wanted ? -1.0 : 1.0;
+    const double others[] = {nearest + side, nearest - side, nearest + 2.0 * side};
+    const double most = lp_column_most(search->yard->lp, column);
+    for (int i = 0; i < 3; i++) {
+        if (others[i] >= 0.0 && others[i] <= most && fix_one(search, column, others[i]))
+            return true;
+    }
+    return false;
+}
+
+static void give_up_whole(Search *search, int column) {
+    for (int i = 0; i < all_cells(search); i++) {
+        if (search->yard->bales[i] == column)
+            search->not_whole[i] = true;
+    }
+    lp_set_whole(search->yard->lp, column, false);
+}
+
+static int one_pass(Search *search, const double *even, bool *is_done) {
+    const int blocks = search->question->block_count;
+    Fix *fixes = ARENA_ARRAY(search->arena, Fix, blocks);
+    bool *has_failed = ARENA_ARRAY(search->arena, bool, blocks);
+    int count = 0;
+    for (int b = 0; b < blocks; b++) {
+        const int column = fewest_bales(search, b, even, is_done);
+        if (column < 0)
+            continue;
+        is_done[column] = true;
+        const double nearest =
+            fmin(round(even[column]), floor(lp_column_most(search->yard->lp, column)));
+        fixes[count++] = (Fix){column, nearest, nearest};
+    }
+    fix_all(search, fixes, count, has_failed);
+    for (int i = 0; i < count; i++) {
+        if (has_failed[i] && !round_otherwise(search, fixes[i].column, even[fixes[i].column]))
+            give_up_whole(search, fixes[i].column);
+    }
+    return count;
+}
+
+static bool choose_bales(Search *search) {
+    if (!has_any((Columns){search->yard->bales, all_cells(search)}))
+        return true;
+    const double *even = even_target(search);
+    bool *is_done = ARENA_ARRAY(search->arena, bool, lp_column_count(search->yard->lp));
+    while (one_pass(search, even, is_done) > 0)
+        ;
+    return search->solves < MOST_SOLVES;
+}
+
+/* ---- all of it ---- */
+
+static double *columns_fixed(Arena *arena, const LinearProgram *lp, const double *value) {
+    double *fixed = ARENA_ARRAY(arena, double, lp_column_count(lp));
+    for (int j = 0; j < lp_column_count(lp); j++)
+        fixed[j] = lp_is_whole(lp, j) ? round(value[j]) : (double)NAN;
+    return fixed;
+}
+
+/* Where the quick answer is not near the bound: the whole tree, from that answer on. */
+static void search_on(Search *search, const LinearProgram *free, const LpBasis *root,
+                      YardChoice *choice) {
+    LinearProgram *lp = lp_copy(free, search->arena);
+    for (int j = 0; j < lp_column_count(lp); j++)
+        lp_set_whole(lp, j, lp_is_whole(search->yard->lp, j));
+    const LpWhole whole = lp_solve_whole(lp, search->arena, root, search->best.value, ALL);
+    choice->nodes = whole.nodes;
+    if (whole.status != LP_OPTIMAL)
+        return;
+    choice->bound = fmax(choice->bound, fmin(whole.bound, choice->cost));
+    if (whole.cost >= choice->cost * (1.0 - YARD_GAP / 10.0))
+        return;
+    const YardChoice better = {.fixed = columns_fixed(search->arena, lp, whole.value)};
+    yard_hold(search->yard, &better);
+    if (solve(search)) {
+        choice->fixed = better.fixed;
+        choice->cost = search->best.cost;
+    } else {
+        yard_hold(search->yard, choice);
+    }
+}
+
+static bool quick_choice(Search *search) {
+    const Columns faces = {search->yard->open,
+                           search->yard->slice_count * search->question->feed_count};
+    const Columns loads = {search->yard->loads, search->question->feed_count};
+    return branch_over(search, faces, FACES) && choose_sets(search) && choose_bales(search) &&
+           branch_over(search, loads, LOADS);
+}
+
+bool yard_search(Arena *arena, const YardProgram *yard, const LpBasis *start,
+                 const double *target, YardChoice *choice) {
+    const PlanQuestion *question = yard->base->question;
+    const int cells = question->block_count * question->feed_count;
+    Search search = {
+        .arena = arena,
+        .yard = yard,
+        .question = question,
+        .target = target,
+        .must = ARENA_ARRAY(arena, bool, cells),
+        .not_whole = ARENA_ARRAY(arena, bool, cells),
+    };
+    const LinearProgram *free = lp_copy(yard->lp, arena);
+    search.best.basis = yard_basis(arena, yard, start);
+    if (!solve(&search))
+        return false;
+    const double bound = search.best.cost;
+    const LpBasis root = search.best.basis;
+    if (!quick_choice(&search))
+        return false;
+    *choice = (YardChoice){
+        .fixed = columns_fixed(arena, yard->lp, search.best.value),
+        .not_whole = search.not_whole,
+        .cost = search.best.cost,
+        .bound = bound,
+    };
+    if (choice->cost - choice->bound > YARD_GAP * fabs(choice->cost))
+        search_on(&search, free, &root, choice);
+    choice->solves = search.solves;
+    return true;
+}
+
+void yard_hold(const YardProgram *yard, const YardChoice *choice) {
+    for (int j = 0; j < lp_column_count(yard->lp); j++) {
+        if (isfinite(choice->fixed[j]))
+            lp_set_column_bounds(yard->lp, j, choice->fixed[j], choice->fixed[j]);
+    }
+}

@@ -226,7 +226,7 @@ static const double *counted_from_one(const LinearProgram *lp, Arena *arena,
         return NULL;
     double *from_one = ARENA_ARRAY(arena, double, lp->column_count + 1);
     for (int j = 0; j < lp->column_count; j++)
-        from_one[j + 1] = known[j];
+        from_one[j + 1] = lp->columns[j].is_whole ? round(known[j]) : known[j];
     return from_one;
 }
 

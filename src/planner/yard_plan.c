@@ -127,7 +127,7 @@ static bool plan_that_keeps(Arena *arena, const WinterPlan *free, YardRules rule
         return false;
     const YardProgram yard = yard_program(arena, &base, &rules);
     YardChoice choice;
-    if (!yard_search(arena, &yard, &start.basis, rations_of(arena, free), &choice))
+    if (!yard_search(arena, &yard, &start.basis, &rules, rations_of(arena, free), &choice))
         return false;
     Passes passes = {.arena = arena, .free = free, .rules = rules, .choice = &choice};
     passes.basis = yard_basis(arena, &yard, &start.basis);

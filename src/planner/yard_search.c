@@ -1,14 +1,16 @@
 #include "planner/yard_search.h"
 #include "planner/steady_ration.h"
 #include <math.h>
+#include <string.h>
 
 #define MOST_SOLVES 600
+#define NODES_OF_A_ROW 60000 /* a node of a large program takes long: fewer of them */
+#define MOST_ITERATIONS 15000
 #define GIVEN_KG 1e-6 /* dry matter a head and day */
 
-/* A ration's whole numbers are few once the feeds are chosen; faces are few from the start. */
-static const LpEffort FACES = {2000, 60000, YARD_GAP};
+/* Faces and loads are few from the start, and loads alone at the end. */
+static const LpEffort SHARED = {1000, 60000, 1e-4};
 static const LpEffort LOADS = {1000, 30000, 1e-4};
-static const LpEffort ALL = {150, 15000, YARD_GAP};
 
 typedef struct {
     Arena *arena;
@@ -16,8 +18,10 @@ typedef struct {
     const PlanQuestion *question;
     const double *target;
     LpSolution best; /* of the program as it is fixed now */
+    bool has_most, has_least, by_target;
     int solves;
-    bool *must; /* [block_count * feed_count] cannot be done without */
+    double *most_loads; /* [feed_count] of whole_loads, before any was fixed */
+    bool *must;         /* [block_count * feed_count] cannot be done without */
     bool *not_whole;
 } Search;
 
@@ -117,24 +121,36 @@ static bool has_any(Columns columns) {
     return false;
 }
 
-static bool branch_over(Search *search, Columns columns, LpEffort effort) {
+/* The bound holds for the whole program where nothing was fixed before. */
+static bool branch_over(Search *search, Columns columns, LpEffort effort, double *bound) {
     if (!has_any(columns))
         return true;
     const LpWhole whole = lp_solve_whole(with_only(search, columns), search->arena,
                                          &search->best.basis, NULL, effort);
+    if (bound)
+        *bound = fmax(*bound, whole.bound);
     return whole.status == LP_OPTIMAL && fix_at(search, columns, whole.value);
 }
 
 /* ---- which feeds are in a ration ---- */
 
-/* The feed of a ration that is done without first: what was least wanted, and of these what is
- * given least. -1 when the ration keeps to its rules. */
+/* Of two feeds of a ration the one to be done without first: the one less wanted, or given
+ * less. */
+static bool goes_before(const Search *search, int a, int b) {
+    const int *eaten_column = search->yard->base->eaten;
+    if (search->by_target && fabs(search->target[a] - search->target[b]) > GIVEN_KG)
+        return search->target[a] < search->target[b];
+    return search->best.value[eaten_column[a]] < search->best.value[eaten_column[b]];
+}
+
+/* The feed of a ration that goes next; -1 when the ration keeps to its rules or nothing can go.
+ */
 static int to_leave_out(const Search *search, int block) {
     const FeedingRules *rules = &search->question->farm->winter.rules;
     double filling = 0.0;
-    double least_kg = NO_LIMIT;
     int count = 0;
-    int last = -1;
+    int first = -1;    /* to go when there are too many */
+    int smallest = -1; /* to go when it is too little */
     for (int f = 0; f < search->question->feed_count; f++) {
         const int at = cell(search, block, f);
         const double kg = eaten(search, block, f);
@@ -142,26 +158,17 @@ static int to_leave_out(const Search *search, int block) {
             continue;
         count++;
         filling += kg;
-        least_kg = search->must[at] ? least_kg : fmin(least_kg, kg);
         if (search->must[at])
             continue;
-        const int of_last = last < 0 ? 0 : cell(search, block, last);
-        if (last < 0 || search->target[at] < search->target[of_last] - GIVEN_KG ||
-            (search->target[at] < search->target[of_last] + GIVEN_KG &&
-             kg < eaten(search, block, last)))
-            last = f;
+        if (first < 0 || goes_before(search, at, cell(search, block, first)))
+            first = f;
+        if (smallest < 0 || kg < eaten(search, block, smallest))
+            smallest = f;
     }
-    if (rules->most_feeds > 0 && count > rules->most_feeds)
-        return last;
-    if (rules->least_share <= 0.0 || least_kg >= rules->least_share * filling - GIVEN_KG)
-        return -1;
-    for (int f = 0; f < search->question->feed_count; f++) {
-        const int at = cell(search, block, f);
-        if (search->yard->used[at] >= 0 && !search->must[at] &&
-            eaten(search, block, f) > GIVEN_KG && eaten(search, block, f) <= least_kg)
-            return f;
-    }
-    return -1;
+    if (search->has_most && count > rules->most_feeds)
+        return first;
+    const double least_kg = search->has_least ? rules->least_share * filling - GIVEN_KG : 0.0;
+    return smallest >= 0 && eaten(search, block, smallest) < least_kg ? smallest : -1;
 }
 
 /* One feed a ration and pass goes; what cannot go must stay. */
@@ -202,12 +209,43 @@ static bool settle_sets(Search *search) {
     return solve(search);
 }
 
-static bool choose_sets(Search *search) {
-    if (!has_any((Columns){search->yard->used, all_cells(search)}))
-        return true;
+/* True when sets were found that keep the rules; the program is then held to them. */
+static bool sets_in_order(Search *search, bool by_target) {
+    search->by_target = by_target;
     while (search->solves < MOST_SOLVES && leave_out(search))
         ;
     return settle_sets(search);
+}
+
+static void hold_sets(Search *search, const bool *is_in, bool is_free) {
+    for (int i = 0; i < all_cells(search); i++) {
+        search->must[i] = false;
+        if (search->yard->used[i] >= 0)
+            lp_set_column_bounds(search->yard->lp, search->yard->used[i],
+                                 is_free ? 0.0 : is_in[i], is_free ? 1.0 : is_in[i]);
+    }
+}
+
+/* Twice, with what was least wanted going first and with what is given least, and the cheaper
+ * taken: neither is always the better. */
+static bool choose_sets(Search *search) {
+    if (!has_any((Columns){search->yard->used, all_cells(search)}))
+        return true;
+    const LpSolution before = search->best;
+    const bool has_first = sets_in_order(search, true);
+    const LpSolution first = search->best;
+    bool *is_in = ARENA_ARRAY(search->arena, bool, all_cells(search));
+    for (int i = 0; i < all_cells(search); i++)
+        is_in[i] = search->yard->used[i] >= 0 &&
+                   lp_column_least(search->yard->lp, search->yard->used[i]) > 0.0;
+    hold_sets(search, is_in, true);
+    search->best = before;
+    const bool has_second = sets_in_order(search, false);
+    if (!has_first || (has_second && search->best.cost <= first.cost))
+        return has_second;
+    hold_sets(search, is_in, false);
+    search->best = first;
+    return true;
 }
 
 /* ---- bales ---- */
@@ -299,9 +337,10 @@ static double *columns_fixed(Arena *arena, const LinearProgram *lp, const double
 static void search_on(Search *search, const LinearProgram *free, const LpBasis *root,
                       YardChoice *choice) {
     LinearProgram *lp = lp_copy(free, search->arena);
+    const LpEffort effort = {NODES_OF_A_ROW / lp_row_count(lp) + 1, MOST_ITERATIONS, YARD_GAP};
     for (int j = 0; j < lp_column_count(lp); j++)
         lp_set_whole(lp, j, lp_is_whole(search->yard->lp, j));
-    const LpWhole whole = lp_solve_whole(lp, search->arena, root, search->best.value, ALL);
+    const LpWhole whole = lp_solve_whole(lp, search->arena, root, search->best.value, effort);
     choice->nodes = whole.nodes;
     if (whole.status != LP_OPTIMAL)
         return;
@@ -318,16 +357,47 @@ static void search_on(Search *search, const LinearProgram *free, const LpBasis *
     }
 }
 
-static bool quick_choice(Search *search) {
-    const Columns faces = {search->yard->open,
-                           search->yard->slice_count * search->question->feed_count};
+/* Faces and loads of all feeds. */
+static Columns shared_columns(const Search *search) {
+    const int feeds = search->question->feed_count;
+    const int faces = search->yard->slice_count * feeds;
+    int *columns = ARENA_ARRAY(search->arena, int, faces + feeds);
+    memcpy(columns, search->yard->open, (size_t)faces * sizeof *columns);
+    memcpy(columns + faces, search->yard->loads, (size_t)feeds * sizeof *columns);
+    return (Columns){columns, faces + feeds};
+}
+
+/* A feed of which no load was wanted is not bought; of the others at least so many, or from
+ * none. */
+static bool free_loads(Search *search, bool from_none) {
+    LinearProgram *lp = search->yard->lp;
+    for (int f = 0; f < search->question->feed_count; f++) {
+        const int loads = search->yard->loads[f];
+        if (loads < 0 || lp_column_least(lp, loads) <= 0.0)
+            continue;
+        lp_set_column_bounds(lp, loads, from_none ? 0.0 : lp_column_least(lp, loads),
+                             search->most_loads[f]);
+    }
+    return solve(search);
+}
+
+/* Loads come first: what is bought is bought, and rations are made of it. When these are whole,
+ * the loads are counted once more. */
+static bool quick_choice(Search *search, double *bound) {
     const Columns loads = {search->yard->loads, search->question->feed_count};
-    return branch_over(search, faces, FACES) && choose_sets(search) && choose_bales(search) &&
-           branch_over(search, loads, LOADS);
+    for (int f = 0; f < loads.count; f++)
+        search->most_loads[f] =
+            loads.columns[f] < 0 ? 0.0 : lp_column_most(search->yard->lp, loads.columns[f]);
+    if (!branch_over(search, shared_columns(search), SHARED, bound))
+        return false;
+    if (!has_any(loads))
+        return choose_sets(search) && choose_bales(search);
+    return free_loads(search, false) && choose_sets(search) && choose_bales(search) &&
+           free_loads(search, true) && branch_over(search, loads, LOADS, NULL);
 }
 
 bool yard_search(Arena *arena, const YardProgram *yard, const LpBasis *start,
-                 const double *target, YardChoice *choice) {
+                 const YardRules *rules, const double *target, YardChoice *choice) {
     const PlanQuestion *question = yard->base->question;
     const int cells = question->block_count * question->feed_count;
     Search search = {
@@ -335,22 +405,25 @@ bool yard_search(Arena *arena, const YardProgram *yard, const LpBasis *start,
         .yard = yard,
         .question = question,
         .target = target,
+        .has_most = rules->is_on[YARD_RULE_MOST_FEEDS],
+        .has_least = rules->is_on[YARD_RULE_LEAST_SHARE],
         .must = ARENA_ARRAY(arena, bool, cells),
         .not_whole = ARENA_ARRAY(arena, bool, cells),
+        .most_loads = ARENA_ARRAY(arena, double, question->feed_count),
     };
     const LinearProgram *free = lp_copy(yard->lp, arena);
     search.best.basis = yard_basis(arena, yard, start);
     if (!solve(&search))
         return false;
-    const double bound = search.best.cost;
+    double bound = search.best.cost;
     const LpBasis root = search.best.basis;
-    if (!quick_choice(&search))
+    if (!quick_choice(&search, &bound))
         return false;
     *choice = (YardChoice){
         .fixed = columns_fixed(arena, yard->lp, search.best.value),
         .not_whole = search.not_whole,
         .cost = search.best.cost,
-        .bound = bound,
+        .bound = fmin(bound, search.best.cost),
     };
     if (choice->cost - choice->bound > YARD_GAP * fabs(choice->cost))
         search_on(&search, free, &root, choice);

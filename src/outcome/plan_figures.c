@@ -37,6 +37,10 @@ static void add_feed(Figure *list, const PlanFeed *feed) {
     figure_number(of, "value_per_kg", feed->value_per_kg);
     figure_number(of, "haul_per_kg", feed->haul_per_kg);
     figure_number(of, "available_kg", feed->available_kg);
+    figure_number(of, "load_kg", feed->load_kg > 0.0 ? feed->load_kg : (double)NAN);
+    figure_number(of, "bale_kg", feed->bale_kg > 0.0 ? feed->bale_kg : (double)NAN);
+    figure_truth(of, "has_face", feed->has_face);
+    figure_number(of, "least_face_kg_per_day", feed->least_face_kg_per_day);
     figure_text(of, "yard", feed->yard);
     figure_number(of, "haul_to_other_yard_per_kg", feed->other_yard_per_kg);
     figure_number(of, "degradable_protein_g_per_kg", feed->degraded);
@@ -50,6 +54,7 @@ static void add_ration(Figure *period, const PlanFindings *findings, int block) 
     const WinterPlan *plan = findings->plan;
     const PlanQuestion *question = plan->question;
     Figure *list = figure_list(period, "ration");
+    const PlanBlock *as_block = &question->blocks[block];
     for (int f = 0; f < question->feed_count; f++) {
         const double eaten = plan->blocks[block].eaten[f];
         if (eaten <= 0.0)
@@ -63,6 +68,9 @@ static void add_ration(Figure *period, const PlanFindings *findings, int block) 
         const double bale = question->feeds[f].bale_kg;
         figure_number(of, "group_bales",
                       bale > 0.0 ? put_out * question->blocks[block].head / bale : (double)NAN);
+        figure_number(of, "whole_bale_weeks",
+                      bale > 0.0 ? yard_bale_weeks(as_block, &question->feeds[f])
+                                 : (double)NAN);
     }
 }
 

@@ -229,12 +229,20 @@ static void add_opened_once(Builder *builder, int f) {
     }
 }
 
+/* What is open is fed from, or it would count as open once though it lay idle in between. */
+#define LEAST_FACE_SHARE 1e-3 /* of it, a day, where no least face is given; own choice */
+
+static double least_face(const PlanFeed *feed, bool is_least_on) {
+    return is_least_on && feed->least_face_kg_per_day > 0.0
+               ? feed->least_face_kg_per_day
+               : LEAST_FACE_SHARE * feed->available_kg;
+}
+
 static void add_face(Builder *builder, int f, bool is_least_on) {
     YardProgram *yard = builder->yard;
     Arena *arena = builder->arena;
     const int feeds = builder->question->feed_count;
-    const double least =
-        is_least_on ? builder->question->feeds[f].least_face_kg_per_day / KG_PER_TONNE : 0.0;
+    const double least = least_face(&builder->question->feeds[f], is_least_on) / KG_PER_TONNE;
     for (int t = 0; t < yard->slice_count; t++) {
         const int open =
             whole_column(builder, arena_print(arena, "open_%d_%d", t + 1, f + 1), 1.0);
@@ -242,8 +250,6 @@ static void add_face(Builder *builder, int f, bool is_least_on) {
         const int shut = most_row(builder, arena_print(arena, "shut_%d_%d", t + 1, f + 1), 0.0);
         add_taken(builder, shut, t, f);
         term(builder, shut, open, -most_taken(builder, t, f));
-        if (least <= 0.0)
-            continue;
         const int face =
             lp_add_row(yard->lp, arena_print(arena, "face_%d_%d", t + 1, f + 1), 0.0, NO_LIMIT);
         add_taken(builder, face, t, f);

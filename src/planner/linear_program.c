@@ -264,6 +264,19 @@ static LpWhole read_whole(glp_prob *problem, const LinearProgram *lp, Arena *are
     return whole;
 }
 
+static void keep_known(const LinearProgram *lp, Arena *arena, const double *known,
+                       LpWhole *whole) {
+    double *value = ARENA_ARRAY(arena, double, lp->column_count);
+    whole->status = LP_OPTIMAL;
+    whole->cost = 0.0;
+    for (int j = 0; j < lp->column_count; j++) {
+        value[j] = known[j];
+        whole->cost += lp->columns[j].cost * known[j];
+    }
+    whole->value = value;
+    whole->bound = fmin(whole->bound, whole->cost);
+}
+
 LpWhole lp_solve_whole(const LinearProgram *lp, Arena *arena, const LpBasis *start,
                        const double *known, LpEffort effort) {
     if (lp->column_count == 0)
@@ -296,6 +309,8 @@ LpWhole lp_solve_whole(const LinearProgram *lp, Arena *arena, const LpBasis *sta
         const int ended = branch_and_bound(problem, &search);
         whole = read_whole(problem, lp, arena, ended, &search);
     }
+    if (whole.status == LP_FAILED && known && status == LP_OPTIMAL)
+        keep_known(lp, arena, known, &whole);
     whole.iterations = glp_get_it_cnt(problem);
     glp_delete_prob(problem);
     glp_error_hook(NULL, NULL);

@@ -117,6 +117,18 @@ static bool settled(Passes *passes, WinterPlan *plan) {
     return plan->residual < fmax(MOST_MISS, passes->free->residual);
 }
 
+/* As it was searched: with its whole columns free again. */
+static const LinearProgram *searched_program(Arena *arena, const RationProgram *base,
+                                             const YardRules *rules, const YardChoice *choice) {
+    const YardProgram yard = yard_program(arena, base, rules);
+    const int cells = base->question->block_count * base->question->feed_count;
+    for (int i = 0; i < cells; i++) {
+        if (choice->not_whole[i])
+            lp_set_whole(yard.lp, yard.bales[i], false);
+    }
+    return yard.lp;
+}
+
 static bool plan_that_keeps(Arena *arena, const WinterPlan *free, YardRules rules,
                             WinterPlan *plan, struct YardOutcome *outcome) {
     const RationProgram base =
@@ -140,7 +152,7 @@ static bool plan_that_keeps(Arena *arena, const WinterPlan *free, YardRules rule
     outcome->not_whole = choice.not_whole;
     outcome->gap = fmax(choice.cost - choice.bound, 0.0) / fmax(fabs(choice.cost), 1e-9);
     outcome->is_proved = outcome->gap <= YARD_GAP;
-    outcome->program = yard_program(arena, &base, &rules).lp;
+    outcome->program = searched_program(arena, &base, &rules, &choice);
     count_loads(arena, plan, &yard, outcome);
     plan->enters_below = near_misses(arena, plan, free);
     return true;

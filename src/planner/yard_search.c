@@ -4,7 +4,9 @@
 #include <string.h>
 
 #define MOST_SOLVES 600
-#define NODES_OF_A_ROW 60000 /* a node of a large program takes long: fewer of them */
+/* A node takes a time that grows with the program, and so do the nodes that are wanted: many of
+ * a small program, hardly any of a large one, where the quick answer is the better. */
+#define NODES_TIMES_ROWS_SQUARED 3e8
 #define MOST_ITERATIONS 15000
 #define GIVEN_KG 1e-6 /* dry matter a head and day */
 
@@ -333,11 +335,16 @@ static double *columns_fixed(Arena *arena, const LinearProgram *lp, const double
     return fixed;
 }
 
+static int most_nodes(const LinearProgram *lp) {
+    const double rows = fmax(lp_row_count(lp), 100.0);
+    return (int)(NODES_TIMES_ROWS_SQUARED / (rows * rows)) + 1;
+}
+
 /* Where the quick answer is not near the bound: the whole tree, from that answer on. */
 static void search_on(Search *search, const LinearProgram *free, const LpBasis *root,
                       YardChoice *choice) {
     LinearProgram *lp = lp_copy(free, search->arena);
-    const LpEffort effort = {NODES_OF_A_ROW / lp_row_count(lp) + 1, MOST_ITERATIONS, YARD_GAP};
+    const LpEffort effort = {most_nodes(lp), MOST_ITERATIONS, YARD_GAP};
     for (int j = 0; j < lp_column_count(lp); j++)
         lp_set_whole(lp, j, lp_is_whole(search->yard->lp, j));
     const LpWhole whole = lp_solve_whole(lp, search->arena, root, search->best.value, effort);

@@ -7,7 +7,7 @@
 #define FARMS 64
 #define CLOSE 1e-6 /* relative: the solver's tolerance */
 
-enum { SETS, STEPS, LOADS, BALES, FACES, STOCK, NEEDS, COST, HAUL, LAW_COUNT };
+enum { SETS, STEPS, LOADS, BALES, FACES, STOCK, SPRING, NEEDS, COST, HAUL, LAW_COUNT };
 
 static double eaten(const PlannedFarm *farm, int b, int f) {
     return farm->plan.blocks[b].eaten[f];
@@ -172,6 +172,21 @@ static const char *no_stack_gives_more_than_it_has(Arena *arena, const PlannedFa
     return NULL;
 }
 
+/* Of stacks that some group may have: one that nobody may have is no feed for spring. */
+static const char *what_is_kept_for_spring_is_left(Arena *arena, const PlannedFarm *farm) {
+    const double wanted = farm->farm.winter.carry_over_kg;
+    double left = 0.0;
+    for (int f = 0; f < farm->question.own_count; f++) {
+        const PlanFeed *feed = &farm->question.feeds[f];
+        if (feed_class_kind(feed->feed->feed_class)->is_forage &&
+            plan_may_be_fed(&farm->question, f))
+            left += (feed->available_kg - farm->plan.taken_kg[f]) * feed->dry_share;
+    }
+    return farm->plan.verdict != PLAN_BALANCED || left >= wanted * (1.0 - CLOSE) - 0.1
+               ? NULL
+               : arena_print(arena, "%.9g kg of %.9g", left, wanted);
+}
+
 static const char *no_need_gives_way(Arena *arena, const PlannedFarm *farm) {
     const WinterPlan *plan = &farm->plan;
     if (plan->verdict != PLAN_BALANCED)
@@ -243,6 +258,9 @@ static void faces_are_held_open_one_at_a_time_and_once(void **state) {
     assert_law_held(*state, FACES);
 }
 static void no_stack_is_overdrawn_for_a_rule(void **state) { assert_law_held(*state, STOCK); }
+static void what_is_wanted_for_spring_is_left_whatever_the_rules(void **state) {
+    assert_law_held(*state, SPRING);
+}
 static void no_need_gives_way_to_a_rule(void **state) { assert_law_held(*state, NEEDS); }
 static void a_rule_never_makes_the_least_cost_less(void **state) {
     assert_law_held(*state, COST);
@@ -299,6 +317,7 @@ static const Law LAWS[LAW_COUNT] = {
     [BALES] = bales_are_whole,
     [FACES] = faces_are_kept,
     [STOCK] = no_stack_gives_more_than_it_has,
+    [SPRING] = what_is_kept_for_spring_is_left,
     [NEEDS] = no_need_gives_way,
     [COST] = rules_cost_what_is_said,
     [HAUL] = hauls_between_yards_are_paid,
@@ -322,6 +341,7 @@ int main(void) {
         cmocka_unit_test(bales_come_out_whole_but_where_it_is_said),
         cmocka_unit_test(faces_are_held_open_one_at_a_time_and_once),
         cmocka_unit_test(no_stack_is_overdrawn_for_a_rule),
+        cmocka_unit_test(what_is_wanted_for_spring_is_left_whatever_the_rules),
         cmocka_unit_test(no_need_gives_way_to_a_rule),
         cmocka_unit_test(a_rule_never_makes_the_least_cost_less),
         cmocka_unit_test(a_haul_to_another_yard_is_paid_for),

@@ -5,6 +5,10 @@
 #include "planner/yard_plan.h"
 #include <math.h>
 
+bool yard_keeps_any(const WinterPlan *plan) {
+    return plan->yard && yard_rules_count(&plan->yard->kept) > 0;
+}
+
 double yard_loads(const WinterPlan *plan, int feed) {
     return plan->yard ? plan->yard->loads[feed] : (double)NAN;
 }
@@ -147,6 +151,10 @@ static void add_kept(Report *report, const PlanFindings *findings) {
         report_paragraph(report, "Not in whole bales, because it would not balance: %s.",
                          not_whole);
     add_left(report, findings);
+    report_paragraph(
+        report, "What sets the cost, and what a stack is worth, hold with the feeds, faces, "
+                "bales and loads as they are chosen here. Days of feed on hand are reckoned "
+                "without these rules.");
     if (plan->cost.total < plan->yard->cost_without)
         report_paragraph(report,
                          "Both plans may cost up to %.1f %% more than the least, for steadier "
@@ -211,7 +219,7 @@ void plan_yard_figures(Figure *root, const PlanFindings *findings) {
         return;
     }
     const FeedingRules *asked = &plan->question->farm->winter.rules;
-    const bool any = yard_rules_count(&yard->kept) > 0;
+    const bool any = yard_keeps_any(plan);
     Figure *of = figure_child(root, "yard_rules");
     add_rules(of, findings);
     figure_number(of, "most_feeds", asked->most_feeds);

@@ -4,6 +4,8 @@
 
 #include "outcome/plan_findings.h"
 
+bool yard_keeps_any(const WinterPlan *plan);
+
 /* "Asked for and not kept: whole bales a week", with why; "" where all are kept. */
 const char *yard_not_kept_words(Arena *arena, const WinterPlan *plan);
 

@@ -77,7 +77,7 @@ static void whole_loads_are_said_with_what_they_cost_and_leave(void **state) {
     assert_non_null(section);
     assert_true(says(section, "Kept, as asked: feed is bought by whole loads"));
     assert_true(says(section, "cost $133 more than the plan without them, $667"));
-    assert_true(says(section, "667 kg"));
+    assert_true(says(section, "0.7 t of hay"));
     assert_true(says(section, "$133, and is yours next winter if it keeps"));
     assert_false(says(section, "not kept"));
     const Figure *bought = member(report->figures, "purchases")->first;

@@ -9,6 +9,10 @@ bool yard_keeps_any(const WinterPlan *plan) {
     return plan->yard && yard_rules_count(&plan->yard->kept) > 0;
 }
 
+bool yard_keeps_whole_bales(const WinterPlan *plan) {
+    return plan->yard && plan->yard->kept.is_on[YARD_RULE_WHOLE_BALES];
+}
+
 double yard_loads(const WinterPlan *plan, int feed) {
     return plan->yard ? plan->yard->loads[feed] : (double)NAN;
 }
@@ -91,7 +95,7 @@ const char *yard_not_kept_words(Arena *arena, const WinterPlan *plan) {
 const char *yard_not_whole_words(Arena *arena, const WinterPlan *plan) {
     const PlanQuestion *question = plan->question;
     Text names = text_new(arena);
-    if (!plan->yard || !plan->yard->kept.is_on[YARD_RULE_WHOLE_BALES])
+    if (!yard_keeps_whole_bales(plan))
         return "";
     for (int b = 0; b < question->block_count; b++) {
         const PlanBlock *block = &question->blocks[b];

@@ -3,8 +3,10 @@
 #define OUTCOME_PLAN_YARD_H
 
 #include "outcome/plan_findings.h"
+#include "planner/yard_rule.h"
 
 bool yard_keeps_any(const WinterPlan *plan);
+bool yard_keeps_whole_bales(const WinterPlan *plan);
 
 /* "Asked for and not kept: whole bales a week", with why; "" where all are kept. */
 const char *yard_not_kept_words(Arena *arena, const WinterPlan *plan);

@@ -3,7 +3,8 @@
 #include <math.h>
 #include <string.h>
 
-#define MOST_SOLVES 600
+#define MOST_SOLVES 600.0
+#define SOLVES_TIMES_ROWS 3.6e6 /* of a large program fewer: each takes longer */
 /* A node takes a time that grows with the program, and so do the nodes that are wanted: many of
  * a small program, hardly any of a large one, where the quick answer is the better. */
 #define NODES_TIMES_ROWS_SQUARED 3e8
@@ -33,9 +34,15 @@ typedef struct {
     double least, most;
 } Fix;
 
+static bool may_solve(const Search *search) {
+    const double rows = fmax(lp_row_count(search->yard->lp), 1.0);
+    return search->solves < fmin(MOST_SOLVES, SOLVES_TIMES_ROWS / rows);
+}
+
 static bool solve(Search *search) {
-    if (search->solves++ >= MOST_SOLVES)
+    if (!may_solve(search))
         return false;
+    search->solves++;
     const LpSolution solution =
         lp_solve(search->yard->lp, search->arena, START_BOUNDS_CHANGED, &search->best.basis, 0);
     if (solution.status == LP_OPTIMAL)
@@ -214,7 +221,7 @@ static bool settle_sets(Search *search) {
 /* True when sets were found that keep the rules; the program is then held to them. */
 static bool sets_in_order(Search *search, bool by_target) {
     search->by_target = by_target;
-    while (search->solves < MOST_SOLVES && leave_out(search))
+    while (may_solve(search) && leave_out(search))
         ;
     return settle_sets(search);
 }
@@ -323,7 +330,7 @@ static bool choose_bales(Search *search) {
     bool *is_done = ARENA_ARRAY(search->arena, bool, lp_column_count(search->yard->lp));
     while (one_pass(search, even, is_done) > 0)
         ;
-    return search->solves < MOST_SOLVES;
+    return may_solve(search);
 }
 
 /* ---- all of it ---- */

@@ -37,14 +37,18 @@ static const char *change_words(Arena *arena, Units units, const FeedingRules *r
 static const char *face_words(Arena *arena, const PlanFindings *findings) {
     const PlanQuestion *question = findings->plan->question;
     Text text = text_new(arena);
+    text_add(&text, "while it is open, at least ");
+    bool is_first = true;
     for (int f = 0; f < question->own_count; f++) {
         const double least = question->feeds[f].least_face_kg_per_day;
-        if (least > 0.0)
-            text_print(&text, "%s%s of %s", text.length > 0 ? ", " : "at least ",
-                       measure_words(arena, findings->units, MEASURE_WEIGHT, least),
-                       question->feeds[f].name);
+        if (least <= 0.0)
+            continue;
+        text_print(&text, "%s%s of %s", is_first ? "" : ", ",
+                   measure_words(arena, findings->units, MEASURE_WEIGHT, least),
+                   question->feeds[f].name);
+        is_first = false;
     }
-    text_add(&text, " is taken a day while it is open, and it is opened once");
+    text_add(&text, " is taken a day, and it is opened once");
     return text.bytes;
 }
 

@@ -4,7 +4,7 @@
 #include "support/unit.h"
 
 #define FARMS 200
-#define FARMS_WITH_RULES 64
+#define FARMS_WITH_RULES 40
 #define CLOSE 1e-6 /* relative: the solver's tolerance */
 
 enum { MET, SAFE, ALLOWED, FORWARD, LAW_COUNT };

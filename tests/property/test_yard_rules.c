@@ -4,7 +4,7 @@
 #include "support/unit.h"
 #include <string.h>
 
-#define FARMS 64
+#define FARMS 48
 #define CLOSE 1e-6 /* relative: the solver's tolerance */
 
 enum { SETS, STEPS, LOADS, BALES, FACES, STOCK, SPRING, NEEDS, COST, HAUL, LAW_COUNT };

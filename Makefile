@@ -227,6 +227,7 @@ check-replay: $(REPLAY_PROGRAMS)
 ## check-oracle: the plan against glpsol on models/ and against a second solver
 check-oracle: $(PROGRAM) $(OTHER_PROGRAMS) | packages-check
 	@[ ! -x tests/oracle/run_oracle.sh ] || BUILD=$(BUILD) tests/oracle/run_oracle.sh $(PROGRAM)
+	@BUILD=$(BUILD) tests/oracle/run_yard.sh
 
 ## check-by-hand: printed plans worked again from their own figures, with jq
 check-by-hand: $(PROGRAM) | packages-check

@@ -236,6 +236,7 @@ static void read_for_faults(const Sheet *sheet, int row) {
 static HerdGroup read_group(const Sheet *sheet, int row, Day first_day, Day last_day) {
     HerdGroup group = {
         .name = sheet_text(sheet, row, GROUP_NAME),
+        .yard = sheet_text(sheet, row, GROUP_YARD),
         .place = sheet_place(sheet, row, GROUP_NAME),
         .calf_birth_weight = {DEFAULT_CALF_BIRTH_WEIGHT_KG},
     };

@@ -28,7 +28,8 @@ enum {
     SET_PROTEIN,
     SET_FARM,
     SET_NOTE,
-    SET_COUNT
+    SET_RULES, /* the settings of feeding_rule.h, in their order */
+    SET_COUNT = SET_RULES + RULE_SETTING_COUNT
 };
 static const char *const SETTING_NAMES[SET_COUNT] = {
     "first_day",
@@ -45,6 +46,7 @@ static const char *const SETTING_NAMES[SET_COUNT] = {
     "protein",
     "farm",
     "note",
+    RULE_SETTING_NAMES,
 };
 #define DIGITS "0123456789"
 
@@ -292,6 +294,7 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
         (MicrobialForm)read_choice(sheet, rows.row[SET_PROTEIN], PROTEIN_NAMES, 3);
     read_water(sheet, &rows, &winter);
     read_carry_over(sheet, &rows, &winter);
+    winter.rules = feeding_rules_read(sheet, &rows.row[SET_RULES], WINTER_VALUE);
     return winter;
 }
 

@@ -4,6 +4,7 @@
 
 #include "base/sheet.h"
 #include "cattle/cold_stress.h"
+#include "cattle/feeding_rule.h"
 #include "cattle/protein_requirement.h"
 
 /* Where needs come from. */
@@ -21,8 +22,9 @@ typedef struct {
     ColdWay cold_way;
     NeedsWay needs_way;
     MicrobialForm microbial_form;
-    bool is_imperial; /* the farm's own units */
-    bool is_readable; /* false: the days could not be read */
+    FeedingRules rules; /* of the yard; off where not set */
+    bool is_imperial;   /* the farm's own units */
+    bool is_readable;   /* false: the days could not be read */
 } Winter;
 
 /* What an untested water is taken for: the livestock guideline for sulfate; no nitrate, with a

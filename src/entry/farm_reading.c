@@ -1,5 +1,6 @@
 #include "entry/farm_reading.h"
 #include "entry/embedded.h"
+#include "planner/yard_rule.h"
 #include <assert.h>
 #include <string.h>
 
@@ -157,6 +158,7 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
                                       days.last, needs->name, needs->bytes, needs->length);
     check_gain_by_table(faults, farm);
     doubt_delivery(faults, farm);
+    yard_rules_doubt(faults, farm);
     return faults->wrong_count == wrong_before && farm->herd.count > 0 &&
            request->file[FARM_STACKS].bytes && farm->winter.is_readable;
 }

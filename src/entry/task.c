@@ -5,6 +5,7 @@
 #include "outcome/needs_report.h"
 #include "outcome/plan_report.h"
 #include "outcome/reference_table.h"
+#include "planner/yard_plan.h"
 
 static const TaskResult FAULTY = {TASK_FAULTY, NULL};
 
@@ -45,7 +46,7 @@ TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
     if (!farm_read(arena, faults, request, &farm))
         return FAULTY;
     const PlanQuestion question = plan_question(arena, &farm);
-    const WinterPlan plan = plan_winter(arena, &question);
+    const WinterPlan plan = plan_with_yard_rules(arena, &question);
     if (plan.verdict == PLAN_FAILED) {
         fault_add(faults, (Place){request->file[FARM_HERD].name, 0, 0},
                   "the winter could not be planned: %s; please report it with these files",

@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "outcome/day_words.h"
 #include "outcome/plan_guides.h"
+#include "outcome/plan_yard.h"
 #include "outcome/sampling_words.h"
 #include <assert.h>
 #include <math.h>
@@ -378,6 +379,12 @@ static void add_sampling(Cautions *cautions) {
         add(cautions, CAUTION_SAMPLING, SEVERITY_CAUTION, words, SOURCE_NFTA_SAMPLING);
 }
 
+static void add_yard_rules(Cautions *cautions) {
+    const char *words = yard_not_kept_words(cautions->arena, cautions->plan);
+    if (words[0] != '\0')
+        add(cautions, CAUTION_YARD_RULES, SEVERITY_CAUTION, words, SOURCE_NONE);
+}
+
 static void add_guides(Cautions *cautions) {
     SourceKey source;
     const char *words = plan_guide_words(cautions->arena, cautions->plan, &source);
@@ -405,7 +412,7 @@ static const Caution *by_topic(const Cautions *cautions) {
     return sorted;
 }
 
-#define FACTS_OF_THE_FARM 5 /* free choice, grain, the water's two, what is not judged */
+#define FACTS_OF_THE_FARM 6 /* free choice, grain, water's two, not judged, yard rules */
 
 /* A fact a group, two a feed, one a limit: none may be lost, however large the farm. */
 static int most_facts(const PlanQuestion *question) {
@@ -433,6 +440,7 @@ int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Cauti
     add_water(&found);
     add_not_judged(&found);
     add_sampling(&found);
+    add_yard_rules(&found);
     add_guides(&found);
     *cautions = by_topic(&found);
     return found.count;

@@ -5,6 +5,8 @@
 #include "outcome/plan_gain.h"
 #include "outcome/plan_guides.h"
 #include "outcome/plan_report.h"
+#include "outcome/plan_yard.h"
+#include "planner/yard_plan.h"
 #include <math.h>
 
 static void add_cost(Figure *root, const PlanFindings *findings) {
@@ -36,6 +38,12 @@ static void add_feed(Figure *list, const PlanFeed *feed) {
     figure_number(of, "value_per_kg", feed->value_per_kg);
     figure_number(of, "haul_per_kg", feed->haul_per_kg);
     figure_number(of, "available_kg", feed->available_kg);
+    figure_number(of, "load_kg", feed->load_kg > 0.0 ? feed->load_kg : (double)NAN);
+    figure_number(of, "bale_kg", feed->bale_kg > 0.0 ? feed->bale_kg : (double)NAN);
+    figure_truth(of, "has_face", feed->has_face);
+    figure_number(of, "least_face_kg_per_day", feed->least_face_kg_per_day);
+    figure_text(of, "yard", feed->yard);
+    figure_number(of, "haul_to_other_yard_per_kg", feed->other_yard_per_kg);
     figure_number(of, "degradable_protein_g_per_kg", feed->degraded);
     figure_number(of, "undegradable_protein_g_per_kg", feed->undegraded);
     Figure *eaten = figure_child(of, "as_eaten");
@@ -47,6 +55,7 @@ static void add_ration(Figure *period, const PlanFindings *findings, int block) 
     const WinterPlan *plan = findings->plan;
     const PlanQuestion *question = plan->question;
     Figure *list = figure_list(period, "ration");
+    const PlanBlock *as_block = &question->blocks[block];
     for (int f = 0; f < question->feed_count; f++) {
         const double eaten = plan->blocks[block].eaten[f];
         if (eaten <= 0.0)
@@ -57,9 +66,12 @@ static void add_ration(Figure *period, const PlanFindings *findings, int block) 
         figure_number(of, "dry_matter_kg", eaten);
         figure_number(of, "as_fed_kg", put_out);
         figure_number(of, "group_as_fed_kg", put_out * question->blocks[block].head);
-        const double bale = bale_kg(question, f);
+        const double bale = question->feeds[f].bale_kg;
         figure_number(of, "group_bales",
                       bale > 0.0 ? put_out * question->blocks[block].head / bale : (double)NAN);
+        figure_number(of, "whole_bale_weeks",
+                      bale > 0.0 ? yard_bale_weeks(as_block, &question->feeds[f])
+                                 : (double)NAN);
     }
 }
 
@@ -164,6 +176,7 @@ static void add_groups(Figure *root, const PlanFindings *findings) {
         figure_text(group, "group", of->name);
         figure_text(group, "class", cattle_class_kind(of->cattle_class)->name);
         figure_number(group, "head", of->head);
+        figure_text(group, "yard", of->yard);
         figure_text(group, "delivery", delivery_name(of->delivery));
         Figure *periods = figure_list(group, "periods");
         int first;
@@ -209,6 +222,8 @@ static void add_market(Figure *root, const PlanFindings *findings) {
             figure_text(of, "feed", feed->name);
             figure_number(of, "as_fed_kg", plan->bought_kg[f]);
             figure_number(of, "cost", plan->bought_kg[f] * feed->price_per_kg);
+            figure_number(of, "loads", yard_loads(plan, f));
+            figure_number(of, "left_kg", plan->yard ? plan->yard->left_kg[f] : 0.0);
             figure_text(of, "by",
                         first_day_fed(plan, f, &day) ? day_iso(root->arena, day) : NULL);
         } else if (isfinite(plan->enters_below[f])) {
@@ -293,6 +308,7 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     figure_number(water, "adds_sulfur_pct",
                   water_adds(NUTRIENT_SULFUR, winter->water_sulfate_mg_per_l,
                              winter->water_nitrate_mg_per_l));
+    plan_yard_figures(root, findings);
     Figure *iteration = figure_child(root, "iteration");
     figure_number(iteration, "rounds", plan->rounds);
     figure_number(iteration, "residual", plan->residual);

@@ -38,14 +38,6 @@ double put_out_kg(const WinterPlan *plan, int block, int feed) {
     return plan->blocks[block].eaten[feed] * plan_taken_per_eaten(&plan->question->feeds[feed]);
 }
 
-double bale_kg(const PlanQuestion *question, int feed) {
-    const PlanFeed *of = &question->feeds[feed];
-    if (!of->is_own)
-        return 0.0;
-    const Stack *stack = &question->farm->inventory.stacks.stacks[of->place];
-    return stack->bale_count > 0.0 ? stack_as_fed(stack).kg / stack->bale_count : 0.0;
-}
-
 bool first_day_fed(const WinterPlan *plan, int feed, Day *day) {
     bool found = false;
     for (int b = 0; b < plan->question->block_count; b++) {

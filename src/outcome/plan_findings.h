@@ -40,9 +40,6 @@ int group_blocks(const PlanQuestion *question, int group, int *first);
 /* kg as fed put out a head and day, waste included. */
 double put_out_kg(const WinterPlan *plan, int block, int feed);
 
-/* kg as fed of one bale after storage loss; 0 where the feed is not in bales. */
-double bale_kg(const PlanQuestion *question, int feed);
-
 /* The first day any of a feed is fed; false when it never is. */
 bool first_day_fed(const WinterPlan *plan, int feed, Day *day);
 

@@ -4,6 +4,7 @@
 #include "outcome/day_words.h"
 #include "outcome/plan_gain.h"
 #include "outcome/plan_report.h"
+#include "outcome/plan_yard.h"
 #include <math.h>
 
 typedef struct {
@@ -104,22 +105,36 @@ static void add_ration(const Group *group) {
     value_row(group, table, "Feed and haul, $", cost_cell, false);
 }
 
+#define DAYS_A_WEEK 7.0
+#define WHOLE_TO 1e-4
+
+/* A day; where bales are to be whole, a week, with decimals where they are not: whole in two or
+ * four weeks, or not at all. */
+static Cell bales_cell(double a_day, bool by_the_week) {
+    if (a_day <= 0.0)
+        return empty_cell();
+    if (!by_the_week)
+        return number_cell(a_day, a_day < 0.1 ? 2 : 1);
+    const double a_week = a_day * DAYS_A_WEEK;
+    return number_cell(a_week, fabs(a_week - round(a_week)) < WHOLE_TO ? 0 : 2);
+}
+
 static void load_row(const Group *group, ReportTable *table, int feed) {
     const PlanFindings *findings = group->findings;
     const PlanQuestion *question = findings->plan->question;
     Arena *arena = group->report->arena;
-    const double bale = bale_kg(question, feed);
+    const double bale = question->feeds[feed].bale_kg;
     Cell *loads = ARENA_ARRAY(arena, Cell, group->count + 1);
     Cell *bales = ARENA_ARRAY(arena, Cell, group->count + 1);
     loads[0] = text_cell(question->feeds[feed].name);
-    bales[0] = text_cell("  in bales");
+    const bool is_whole = yard_keeps_whole_bales(findings->plan);
+    bales[0] = text_cell(is_whole ? "  bales a week" : "  in bales");
     for (int p = 0; p < group->count; p++) {
         const int b = group->first + p;
         const double kg = put_out_kg(findings->plan, b, feed) * question->blocks[b].head;
         loads[p + 1] =
             kg > 0.0 ? small_cell(findings->units, MEASURE_WEIGHT, kg, 10.0) : empty_cell();
-        bales[p + 1] = kg > 0.0 && bale > 0.0 ? number_cell(kg / bale, kg / bale < 0.1 ? 2 : 1)
-                                              : empty_cell();
+        bales[p + 1] = bale > 0.0 ? bales_cell(kg / bale, is_whole) : empty_cell();
     }
     report_row(table, loads);
     if (bale > 0.0)

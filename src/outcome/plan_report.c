@@ -2,6 +2,7 @@
 #include "base/text.h"
 #include "outcome/day_words.h"
 #include "outcome/own_need_words.h"
+#include "outcome/plan_yard.h"
 #include <math.h>
 #include <string.h>
 
@@ -339,12 +340,13 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
                          ? "the heat balance of the animal, not the coat table,"
                          : "the coat and wind-chill table");
     if (plan->is_steady)
-        report_paragraph(report,
-                         "The least that feed and hauling can cost is %s; of the plans within "
-                         "%.1f %% of it this one changes rations little from period to period "
-                         "and uses few feeds.",
-                         money_words(report->arena, plan->least_cost, 0),
-                         STEADY_COST_SHARE * 100.0);
+        report_paragraph(
+            report,
+            "The least that feed and hauling can cost%s is %s; of the plans within "
+            "%.1f %% of it this one changes rations little from period to period "
+            "and uses few feeds.",
+            yard_keeps_any(plan) ? ", with the yard rules as they are kept," : "",
+            money_words(report->arena, plan->least_cost, 0), STEADY_COST_SHARE * 100.0);
     if (!plan->has_settled)
         report_remark(
             report, SEVERITY_CAUTION, "intake",
@@ -381,6 +383,7 @@ Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
     add_dangers(report, &findings);
     add_cost(report, &findings);
     plan_report_purchases(report, &findings);
+    plan_report_yard(report, &findings);
     plan_report_rations(report, &findings);
     plan_report_stock(report, &findings);
     add_cautions(report, &findings);

@@ -13,6 +13,8 @@ const char *shortfall_words(Arena *arena, const PlanFindings *findings);
 void plan_report_rations(Report *report, const PlanFindings *findings);
 void plan_report_stock(Report *report, const PlanFindings *findings);
 void plan_report_purchases(Report *report, const PlanFindings *findings);
+void plan_report_yard(Report *report, const PlanFindings *findings); /* plan_yard.c */
+void plan_yard_figures(Figure *root, const PlanFindings *findings);
 void plan_figures(Figure *root, const PlanFindings *findings);
 
 #endif

@@ -1,6 +1,7 @@
 #include "base/text.h"
 #include "outcome/day_words.h"
 #include "outcome/plan_report.h"
+#include "outcome/plan_yard.h"
 #include <math.h>
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
@@ -26,6 +27,9 @@ static const ReportColumn *kept(Arena *arena, const ReportColumn *columns, int c
 }
 
 static Cell loads_cell(const PlanFindings *findings, int feed) {
+    const double whole = yard_loads(findings->plan, feed);
+    if (isfinite(whole))
+        return number_cell(whole, 0);
     const double load_kg = findings->plan->question->feeds[feed].load_kg;
     return load_kg > 0.0 ? number_cell(findings->plan->bought_kg[feed] / load_kg, 1)
                          : empty_cell();

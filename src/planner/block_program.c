@@ -14,8 +14,8 @@
 #define OVERUSED_GAP 1e-3 /* near enough to see that a penalty is too low */
 #define OVERUSE 1e-10     /* of 1 + the bound */
 /* So near to rounding the simplex may turn in circles: then once more, as near as is usual. */
-#define FINE_EFFORT ((LpEffort){.iteration_limit = 2000, .is_fine = true})
-#define COARSE_EFFORT ((LpEffort){.iteration_limit = 20000, .is_fine = false})
+#define FINE_CARE ((LpCare){.iteration_limit = 2000, .is_fine = true})
+#define COARSE_CARE ((LpCare){.iteration_limit = 20000, .is_fine = false})
 #define IN_USE 1e-11   /* share of a proposal */
 #define IMPROVES 1e-10 /* of the cost of a family */
 
@@ -36,6 +36,8 @@ struct BlockProgram {
 };
 
 BlockProgram *block_program(Arena *arena, const LinearProgram *lp, const BlockShape *shape) {
+    if (lp_row_count(lp) != shape->row_count || lp_column_count(lp) != shape->column_count)
+        return NULL;
     BlockParts *parts = block_parts(arena, lp, shape);
     if (!parts)
         return NULL;
@@ -242,10 +244,10 @@ static LpStatus solve_master(BlockProgram *program, Arena *scratch, LpStart how)
                               ? grown_basis(scratch, &program->basis, lp_column_count(master))
                               : (LpBasis){0};
     LpSolution solution = lp_solve_with(master, program->arena, has_basis ? how : START_COLD,
-                                        has_basis ? &start : NULL, FINE_EFFORT);
+                                        has_basis ? &start : NULL, FINE_CARE);
     program->effort.master_iterations += solution.iterations;
     if (solution.status != LP_OPTIMAL) {
-        solution = lp_solve_with(master, program->arena, START_COLD, NULL, COARSE_EFFORT);
+        solution = lp_solve_with(master, program->arena, START_COLD, NULL, COARSE_CARE);
         program->effort.master_iterations += solution.iterations;
     }
     if (solution.status != LP_OPTIMAL)

@@ -16,6 +16,7 @@
 #define BLOCK_PROGRAM_GAP 1e-9 /* of the cost */
 
 typedef struct {
+    int row_count, column_count; /* of the program */
     int block_count, family_count;
     const int *block_of_column, *block_of_row; /* [columns], [rows]; -1: of none, tying */
     const int *family_of_block;                /* [block_count] */
@@ -30,7 +31,8 @@ typedef struct {
 
 typedef struct BlockProgram BlockProgram;
 
-/* NULL when the program does not fall apart as the shape says. lp must outlive it. */
+/* NULL when the program is of another size or does not fall apart as the shape says. lp must
+ * outlive it. */
 BlockProgram *block_program(Arena *arena, const LinearProgram *lp, const BlockShape *shape);
 
 /* Begins at the prices and bases of a solution of another program with the same rows and

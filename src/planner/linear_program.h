@@ -4,6 +4,8 @@
  *     so that   least[i] <= sum of a[i,j] x[j] <= most[i]     for each row i
  *               least[j] <= x[j] <= most[j]                   for each column j
  *
+ * and, for those columns that are set whole, x[j] a whole number (lp_solve_whole only).
+ *
  * NO_LIMIT and -NO_LIMIT stand for no bound. Rows and columns count from 0. The solver lives
  * inside one call (the only user of <glpk.h>): no handle outlives it, so a program can be
  * changed and solved again, starting from the basis of the last solution. */
@@ -27,11 +29,15 @@ void lp_add_term(LinearProgram *lp, int row, int column, double coefficient);
 void lp_set_cost(LinearProgram *lp, int column, double cost);
 void lp_set_column_bounds(LinearProgram *lp, int column, double least, double most);
 void lp_set_row_bounds(LinearProgram *lp, int row, double least, double most);
+void lp_set_whole(LinearProgram *lp, int column, bool is_whole);
 
 int lp_row_count(const LinearProgram *lp);
 int lp_column_count(const LinearProgram *lp);
 double lp_cost(const LinearProgram *lp, int column);
 double lp_row_least(const LinearProgram *lp, int row);
+double lp_column_least(const LinearProgram *lp, int column);
+double lp_column_most(const LinearProgram *lp, int column);
+bool lp_is_whole(const LinearProgram *lp, int column);
 double lp_row_most(const LinearProgram *lp, int row);
 double lp_column_least(const LinearProgram *lp, int column);
 double lp_column_most(const LinearProgram *lp, int column);
@@ -82,10 +88,32 @@ LpSolution lp_solve(const LinearProgram *lp, Arena *arena, LpStart how, const Lp
 typedef struct {
     int iteration_limit;
     bool is_fine;
-} LpEffort;
+} LpCare;
 
 LpSolution lp_solve_with(const LinearProgram *lp, Arena *arena, LpStart how,
-                         const LpBasis *start, LpEffort effort);
+                         const LpBasis *start, LpCare effort);
+
+/* How long whole numbers are looked for: counts, so that every machine gives the same answer.
+ */
+typedef struct {
+    int nodes, iterations;
+    double gap; /* share of the cost within which an answer is good enough */
+} LpEffort;
+
+typedef struct {
+    LpStatus status;     /* LP_OPTIMAL: values were found; LP_INFEASIBLE: proved that none are;
+                            LP_FAILED: none found within the effort */
+    double cost, bound;  /* of the values; no values cost less than the bound */
+    const double *value; /* by column; whole ones exactly so */
+    int nodes, iterations;
+    const char *remark;
+} LpWhole;
+
+/* By branch and bound from `start` (a basis as of lp_solve, or NULL). `known`, values by column
+ * that keep every row, or NULL, is where the search begins: it is what is returned when nothing
+ * better is found. */
+LpWhole lp_solve_whole(const LinearProgram *lp, Arena *arena, const LpBasis *start,
+                       const double *known, LpEffort effort);
 
 /* The program in free MPS, the open format other solvers read. */
 void lp_mps_text(const LinearProgram *lp, Text *out);

@@ -21,6 +21,30 @@ void outcome_eaten(const RationProgram *program, const LpSolution *solution, int
     eaten_from_values(program, solution->value, block, eaten);
 }
 
+BlockState outcome_state(const PlanQuestion *question, int block, const double *eaten,
+                         BlockState old) {
+    double filling = 0.0;
+    double nem = 0.0;
+    double neg = 0.0;
+    for (int f = 0; f < question->feed_count; f++) {
+        filling += ration_feed_fills(&question->feeds[f]) ? eaten[f] : 0.0;
+        nem += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEM];
+        neg += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEG];
+    }
+    if (filling <= 1e-6 || nem <= 1e-6)
+        return old;
+    const double need = requirement_nem(&question->blocks[block].need).mcal_per_day;
+    return (BlockState){filling, nem / filling, fmin(need / nem, 0.999), neg / nem};
+}
+
+BlockState *outcome_states(Arena *arena, const WinterPlan *plan) {
+    const PlanQuestion *question = plan->question;
+    BlockState *states = ARENA_ARRAY(arena, BlockState, question->block_count);
+    for (int b = 0; b < question->block_count; b++)
+        states[b] = outcome_state(question, b, plan->blocks[b].eaten, plan->blocks[b].state);
+    return states;
+}
+
 /* The row of a ratio is the ratio times what it is of: one unit more of its bound moves the
  * row's side by all of that. */
 static double row_per_bound(const WinterPlan *plan, int block, const RationLimit *limit) {
@@ -115,7 +139,7 @@ void outcome_run_forward(const PlanQuestion *question, int block, BlockOutcome *
         const double eaten = outcome->eaten[f];
         outcome->dry_matter_kg += eaten;
         outcome->filling_kg += ration_feed_fills(feed) ? eaten : 0.0;
-        outcome->cost_per_head_day += eaten * plan_cost_per_eaten(feed);
+        outcome->cost_per_head_day += eaten * plan_cost_per_eaten(question, block, f);
         if (eaten > 0.0) {
             nem += eaten * feed->eaten[NUTRIENT_NEM];
             neg += eaten * feed->eaten[NUTRIENT_NEG];
@@ -144,13 +168,14 @@ static void read_money(WinterPlan *plan, double *taken_kg, double *bought_kg) {
         const PlanFeed *feed = &question->feeds[f];
         for (int b = 0; b < question->block_count; b++) {
             const PlanBlock *block = &question->blocks[b];
-            taken_kg[f] += plan->blocks[b].eaten[f] * plan_taken_per_eaten(feed) * block->head *
-                           block->days;
+            const double taken = plan->blocks[b].eaten[f] * plan_taken_per_eaten(feed) *
+                                 block->head * block->days;
+            taken_kg[f] += taken;
+            cost.hauling += taken * plan_haul_per_kg(question, b, f);
         }
         if (!feed->is_own)
             bought_kg[f] = taken_kg[f] / (1.0 - feed->shrink_share);
         cost.own_feed += taken_kg[f] * feed->value_per_kg;
-        cost.hauling += taken_kg[f] * feed->haul_per_kg;
         cost.bought += bought_kg[f] * feed->price_per_kg;
     }
     for (int b = 0; b < question->block_count; b++) {

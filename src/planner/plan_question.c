@@ -1,4 +1,5 @@
 #include "planner/plan_question.h"
+#include "base/text.h"
 #include <math.h>
 
 /* What is wasted is richer in leaf than what is eaten, so protein is thinned by the feeding's
@@ -30,7 +31,12 @@ static PlanFeed own_feed(const Stack *stack, int place) {
         .waste_share = stack->waste_share,
         .value_per_kg = stack->value_per_kg,
         .haul_per_kg = stack->haul_per_kg,
+        .yard = stack->yard,
+        .other_yard_per_kg = stack->other_yard_per_kg,
         .available_kg = stack_as_fed(stack).kg,
+        .bale_kg = stack->bale_count > 0.0 ? stack_as_fed(stack).kg / stack->bale_count : 0.0,
+        .has_face = stack_has_face(stack),
+        .least_face_kg_per_day = stack->least_face_kg_per_day,
         .allowance = &stack->allowance,
         .is_supplement = true,
     };
@@ -61,9 +67,22 @@ double plan_taken_per_eaten(const PlanFeed *feed) {
     return 1.0 / ((1.0 - feed->waste_share) * feed->dry_share);
 }
 
-double plan_cost_per_eaten(const PlanFeed *feed) {
-    const double paid = feed->price_per_kg / (1.0 - feed->shrink_share);
-    return (paid + feed->value_per_kg + feed->haul_per_kg) * plan_taken_per_eaten(feed);
+/* Where either yard is not said, nothing is known of the way between them. */
+double plan_haul_per_kg(const PlanQuestion *question, int block, int feed) {
+    const PlanFeed *of = &question->feeds[feed];
+    if (of->other_yard_per_kg <= 0.0)
+        return of->haul_per_kg;
+    const char *yard = question->farm->herd.groups[question->blocks[block].group].yard;
+    const bool is_other =
+        yard[0] != '\0' && of->yard[0] != '\0' && !text_same_letters(yard, of->yard);
+    return of->haul_per_kg + (is_other ? of->other_yard_per_kg : 0.0);
+}
+
+double plan_cost_per_eaten(const PlanQuestion *question, int block, int feed) {
+    const PlanFeed *of = &question->feeds[feed];
+    const double paid = of->price_per_kg / (1.0 - of->shrink_share);
+    return (paid + of->value_per_kg + plan_haul_per_kg(question, block, feed)) *
+           plan_taken_per_eaten(of);
 }
 
 /* The first limit on each feed alone that this feed breaks. */

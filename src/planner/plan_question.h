@@ -20,7 +20,12 @@ typedef struct {
     double price_per_kg;          /* as fed, of a feed for sale; 0 for own */
     double value_per_kg;          /* as fed, what own feed would fetch; 0 for bought */
     double haul_per_kg;           /* as fed */
+    const char *yard;             /* where own feed lies; "" or NULL not said */
+    double other_yard_per_kg;     /* as fed, more than the haul to a group of another yard */
     double available_kg;          /* as fed: on hand after storage loss, or most for sale */
+    double bale_kg;               /* as fed, of one bale after storage loss; 0 not in bales */
+    bool has_face;                /* own, of a pit, a bag or a tube */
+    double least_face_kg_per_day; /* as fed, to be taken while it is open; 0 none */
     double load_kg;               /* as fed, of one load for sale; 0 not known, or own */
     const Allowance *allowance;
     bool is_supplement; /* for sale, and reckoned with while own feed lasts */
@@ -64,7 +69,9 @@ bool plan_may_be_fed(const PlanQuestion *question, int feed);
 
 /* kg as fed that must be taken from the stack (or truck) for one kg of dry matter eaten. */
 double plan_taken_per_eaten(const PlanFeed *feed);
+/* Money to haul a kg as fed to the block's group: more where it lies in another yard. */
+double plan_haul_per_kg(const PlanQuestion *question, int block, int feed);
 /* Money per kg of dry matter eaten, all in: value or price, haul, waste and shrink. */
-double plan_cost_per_eaten(const PlanFeed *feed);
+double plan_cost_per_eaten(const PlanQuestion *question, int block, int feed);
 
 #endif

@@ -51,7 +51,8 @@ static void add_rations(Builder *builder) {
             if (plan_permission(question, b, f) != MAY_BE_FED)
                 continue;
             const double taken = tonnes_taken(block, feed);
-            const double price = (feed->value_per_kg + feed->haul_per_kg) * KG_PER_TONNE;
+            const double price =
+                (feed->value_per_kg + plan_haul_per_kg(question, b, f)) * KG_PER_TONNE;
             *column = lp_add_column(
                 program->lp, arena_print(builder->arena, "eaten_%d_%d", b + 1, f + 1),
                 program->aim == AIM_LEAST_COST ? taken * price : 0.0, 0.0, NO_LIMIT);
@@ -244,8 +245,9 @@ static void add_shape(Builder *builder) {
             families++;
         family_of_block[b] = families;
     }
-    program->shape = (BlockShape){question->block_count, families + 1, block_of_column,
-                                  block_of_row, family_of_block};
+    program->shape = (BlockShape){rows,           columns,         question->block_count,
+                                  families + 1,   block_of_column, block_of_row,
+                                  family_of_block};
 }
 
 RationProgram ration_program(Arena *arena, const PlanQuestion *question,
@@ -301,7 +303,8 @@ void ration_program_hold_shortage(RationProgram *program, const double *shortage
             if (column >= 0)
                 lp_set_cost(lp, column,
                             tonnes_taken(&question->blocks[b], feed) *
-                                (feed->value_per_kg + feed->haul_per_kg) * KG_PER_TONNE);
+                                (feed->value_per_kg + plan_haul_per_kg(question, b, f)) *
+                                KG_PER_TONNE);
         }
     }
     hold(lp, program->carry_over_short, shortage, slack);

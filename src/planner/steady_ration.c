@@ -126,13 +126,14 @@ static const double *whole_values(const Steady *steady, const double *reduced) {
 
 static void keep_rows(Steady *steady, const LpSolution *solution) {
     const LinearProgram *whole = steady->program->lp;
+    const BlockShape *shape = &steady->program->shape; /* rules of the yard add rows to it */
     const int rows = lp_row_count(whole);
     double *sum = ARENA_ARRAY(steady->arena, double, rows);
     double *size = ARENA_ARRAY(steady->arena, double, rows);
     bool *is_wanted = ARENA_ARRAY(steady->arena, bool, rows);
     row_sums(steady, solution->value, sum, size);
     for (int i = 0; i < rows; i++)
-        is_wanted[i] = steady->program->shape.block_of_row[i] < 0 ||
+        is_wanted[i] = i >= shape->row_count || shape->block_of_row[i] < 0 ||
                        solution->basis.row[i] != BASIC ||
                        slack_of(whole, i, sum[i]) <= NEARLY_TIGHT * size[i];
     add_rows(steady, is_wanted);

@@ -50,23 +50,6 @@ static BlockState *first_states(Arena *arena, const PlanQuestion *question) {
     return states;
 }
 
-/* The state that a ration gives; the old one where nothing is eaten. */
-static BlockState state_of(const PlanQuestion *question, int block, const double *eaten,
-                           BlockState old) {
-    double filling = 0.0;
-    double nem = 0.0;
-    double neg = 0.0;
-    for (int f = 0; f < question->feed_count; f++) {
-        filling += ration_feed_fills(&question->feeds[f]) ? eaten[f] : 0.0;
-        nem += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEM];
-        neg += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEG];
-    }
-    if (filling <= 1e-6 || nem <= 1e-6)
-        return old;
-    const double need = requirement_nem(&question->blocks[block].need).mcal_per_day;
-    return (BlockState){filling, nem / filling, fmin(need / nem, 0.999), neg / nem};
-}
-
 /* How far a state moves the limits it sets. */
 static double change_of(const PlanBlock *block, BlockState a, BlockState b) {
     const Requirement *need = &block->need;
@@ -98,7 +81,7 @@ static double move_states(Arena *arena, Iteration *at, const PlanQuestion *quest
     const double step = at->rounds > DAMPED_AFTER ? 0.5 : 1.0;
     for (int b = 0; b < question->block_count; b++) {
         outcome_eaten(&at->program, &at->solution, b, eaten);
-        const BlockState found = state_of(question, b, eaten, at->states[b]);
+        const BlockState found = outcome_state(question, b, eaten, at->states[b]);
         largest = fmax(largest, change_of(&question->blocks[b], at->states[b], found));
         at->states[b] = halfway(at->states[b], found, step);
     }
@@ -112,7 +95,7 @@ static void states_from_values(Arena *arena, Iteration *at, const PlanQuestion *
     const LpSolution as_solution = {.status = LP_OPTIMAL, .value = value};
     for (int b = 0; b < question->block_count; b++) {
         outcome_eaten(&at->program, &as_solution, b, eaten);
-        at->states[b] = state_of(question, b, eaten, at->states[b]);
+        at->states[b] = outcome_state(question, b, eaten, at->states[b]);
     }
 }
 

@@ -37,6 +37,8 @@ static const SheetColumn COLUMNS[STACK_COLUMN_COUNT] = {
     {"feeding_waste", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 60},
     {"value", UNIT_PRICE, COLUMN_REQUIRED, 0, 5},
     {"haul", UNIT_PRICE, COLUMN_OPTIONAL, 0, 1},
+    {"haul_to_other_yard", UNIT_PRICE, COLUMN_OPTIONAL, 0, 1},
+    {"least_face", UNIT_DAILY_MASS, COLUMN_OPTIONAL, 0, 1.0e6},
     {"use_from", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"use_until", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"groups", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
@@ -46,6 +48,11 @@ static const SheetColumn COLUMNS[STACK_COLUMN_COUNT] = {
 };
 
 const char *stack_kind_name(StackKind kind) { return KIND_NAMES[kind]; }
+
+bool stack_has_face(const Stack *stack) {
+    return stack->kind == STACK_PIT || stack->kind == STACK_BAG ||
+           stack->kind == STACK_BALE_TUBE;
+}
 
 Mass stack_counted_dry_matter(const Stack *stack) {
     return (Mass){stack->counted_kg * stack->feed.analysis.dry_matter.value / 100.0};
@@ -209,6 +216,7 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
     Faults *faults = sheet_faults(sheet);
     Stack stack = {
         .name = sheet_text(sheet, row, STACK_NAME),
+        .yard = sheet_text(sheet, row, STACK_YARD),
         .place = sheet_place(sheet, row, STACK_NAME),
     };
     sheet_require(sheet, row, STACK_NAME);
@@ -223,6 +231,9 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
     stack.value_per_kg = read_value(sheet, row);
     if (sheet_number(sheet, row, STACK_HAUL, &stack.haul_per_kg))
         stock_check_haul(sheet, row, STACK_HAUL, stack.haul_per_kg);
+    if (sheet_number(sheet, row, STACK_OTHER_YARD, &stack.other_yard_per_kg))
+        stock_check_haul(sheet, row, STACK_OTHER_YARD, stack.other_yard_per_kg);
+    sheet_number(sheet, row, STACK_FACE, &stack.least_face_kg_per_day);
     const BookFeed *book = book_choice(context->book, sheet, row, STACK_FEED);
     if (book) {
         stack.feed = feed_tests_completed(context->tests, stack.name, book);
@@ -233,6 +244,8 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
                                stock_days_are_known(context) ? &context->last_day : NULL);
     }
     stack.counted_kg = stack_weight_read(sheet, row, kind >= 0, &stack);
+    if (kind >= 0)
+        stack_check_yard(sheet, row, &stack);
     if (book && kind >= 0)
         stack_check(sheet, row, &stack);
     return stack;

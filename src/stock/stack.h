@@ -40,9 +40,15 @@ typedef struct {
     const StorageKind *storage;
     const FeedingKind *feeding;
     double value_per_kg, haul_per_kg; /* as it lies */
+    const char *yard;                 /* where it lies; "" not said */
+    double other_yard_per_kg;         /* more than that to a group of another yard */
+    double least_face_kg_per_day;     /* as it lies, while it is open; 0 none */
     Allowance allowance;
     Place place;
 } Stack;
+
+/* Whether it is fed off an open face that spoils: a pit, a bag, a tube. */
+bool stack_has_face(const Stack *stack);
 
 /* Dry matter there when counted; what is left of it to feed; and its as-fed weight. */
 Mass stack_counted_dry_matter(const Stack *stack);

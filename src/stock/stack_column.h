@@ -25,6 +25,8 @@ enum {
     STACK_FEEDING_WASTE,
     STACK_VALUE,
     STACK_HAUL,
+    STACK_OTHER_YARD,
+    STACK_FACE,
     STACK_USE_FROM,
     STACK_USE_UNTIL,
     STACK_GROUPS,
@@ -52,6 +54,7 @@ void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_c
                        double price_per_kg);
 
 /* What more than one column tells together, once the feed is known. */
+void stack_check_yard(const Sheet *sheet, int row, const Stack *stack); /* stack_yard_check.c */
 void stack_check(const Sheet *sheet, int row, const Stack *stack);
 
 #endif

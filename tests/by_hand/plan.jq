@@ -79,6 +79,46 @@ def or_none: if . == null then 0 else . end;
       elif ($plan.feeds[0].as_eaten | has($key)) then concentration($r; $key)
       else null end;
 
+  # Dearer where both yards are said and are not the same.
+  def haul($f; $g): $f.haul_per_kg
+    + (if ($f.yard // "") != "" and $g.yard != "" and ($f.yard | ascii_downcase) != ($g.yard | ascii_downcase)
+       then $f.haul_to_other_yard_per_kg else 0 end);
+
+  # ---- the rules of the yard
+  def keeps($rule): $plan.yard_rules != null and any($plan.yard_rules.rules[]; .rule == $rule and .kept);
+  def is_filling: $feed[.feed].class != "mineral" and $feed[.feed].class != "npn";
+  def filling: [.ration[] | select(is_filling) | .dry_matter_kg] | add // 0;
+  def fed($p; $name; k): [$p.ration[] | select(.feed == $name) | k] | add // 0;
+  ( $plan.groups[] as $g | range($g.periods | length) as $i | $g.periods[$i] as $p
+    | "\($g.group), \($p.from)" as $where
+    | ($p | filling) as $all
+    | [ $p.ration[] | select(is_filling and .dry_matter_kg > 1e-5) ] as $fed
+    | ( if keeps("most_feeds") and ($fed | length) > $plan.yard_rules.most_feeds
+        then "\($where): \($fed | length) feeds" else empty end ),
+      ( $fed[] | select(keeps("least_share") and .dry_matter_kg < $plan.yard_rules.least_share_pct / 100 * $all - 1e-5)
+        | "\($where): \(.feed): too little of it" ),
+      ( $p.ration[] | select(keeps("whole_bales") and .group_bales != null)
+        | . as $r | (.group_bales * 7 * .whole_bale_weeks) as $bales
+        | select(all($plan.yard_rules.not_in_whole_bales[];
+                     .group != $g.group or .from != $p.from or .feed != $r.feed))
+        | agree($where; "whole bales of \(.feed)"; $bales; ($bales | round); 1e-5) ),
+      ( select(keeps("largest_change") and $i > 0) | $g.periods[$i - 1] as $q
+        | [$p.ration[], $q.ration[] | select(is_filling) | .feed] | unique[] | . as $name
+        | ( (fed($p; $name; .dry_matter_kg) - fed($q; $name; .dry_matter_kg) | fabs)
+            | select($plan.yard_rules.largest_change_pct > 0 and . > $plan.yard_rules.largest_change_pct / 100 * $all + 1e-5)
+            | "\($where): \($name) changes by \(.) kg of dry matter" ),
+          ( (fed($p; $name; .as_fed_kg) - fed($q; $name; .as_fed_kg) | fabs)
+            | select($plan.yard_rules.largest_change_kg > 0 and . > $plan.yard_rules.largest_change_kg + 1e-5)
+            | "\($where): \($name) changes by \(.) kg as fed" ) ) ),
+  ( [$plan.groups[].periods[].from] | unique[] | . as $day
+    | [ $plan.feeds[] | select(.has_face) | . as $f
+        | [ $plan.groups[] as $g | $g.periods[] | select(.from <= $day and $day <= .to)
+            | fed(.; $f.feed; .group_as_fed_kg) ] | add // 0
+        | select(. > 0.01) | {name: $f.feed, kg: ., least: $f.least_face_kg_per_day} ] as $open
+    | ( if keeps("one_face_open") and ($open | length) > 1 then "\($day): \($open | length) faces are open" else empty end ),
+      ( $open[] | select(keeps("least_face") and .kg < .least * (1 - 1e-6))
+        | "\($day): \(.name): \(.kg) kg are less than its face wants" ) ),
+
   # ---- each ration
   ( $plan.groups[] as $g | $g.periods[] as $p
     | "\($g.group), \($p.from)" as $where
@@ -112,13 +152,21 @@ def or_none: if . == null then 0 else . end;
             agree($s.stack; "the books"; $s.dry_matter_kg; $s.fed_kg + $s.waste_kg + $s.left_kg; 1e-5),
             (if $kg > $f.available_kg * (1 + 1e-6) then "\($s.stack): more is fed than is there" else empty end) ),
         ( $plan.purchases[] as $b | $feed[$b.feed] as $f
-          | agree($b.feed; "bought"; $b.as_fed_kg; ($taken[$b.feed] // 0) / (1 - $f.shrink_pct / 100); $exact),
+          | ( (($taken[$b.feed] // 0) / (1 - $f.shrink_pct / 100)) as $fed
+              | if $b.loads == null then agree($b.feed; "bought"; $b.as_fed_kg; $fed; $exact)
+                else agree($b.feed; "whole loads"; $b.loads; ($b.loads | round); 0),
+                     agree($b.feed; "loads"; $b.as_fed_kg; $b.loads * $f.load_kg; $exact),
+                     agree($b.feed; "left of its loads"; $b.left_kg;
+                           ($b.as_fed_kg - $fed) * (1 - $f.shrink_pct / 100); 1e-4),
+                     (if $fed > $b.as_fed_kg * (1 + 1e-6) then "\($b.feed): more is fed than was bought" else empty end)
+                end ),
             agree($b.feed; "paid"; $b.cost; $b.as_fed_kg * $f.price_per_kg; $exact) ),
         agree("cost"; "feed bought"; $plan.cost.feed_bought; ([$plan.purchases[].cost] | add // 0); $exact),
         agree("cost"; "own feed"; $plan.cost.own_feed;
               ([$taken | to_entries[] | .value * $feed[.key].value_per_kg] | add // 0); $exact),
         agree("cost"; "hauling"; $plan.cost.hauling;
-              ([$taken | to_entries[] | .value * $feed[.key].haul_per_kg] | add // 0); $exact),
+              ([ $plan.groups[] as $g | $g.periods[] as $p | $p.ration[]
+                 | $feed[.feed] as $f | .as_fed_kg * $g.head * $p.days * haul($f; $g) ] | add // 0); $exact),
         agree("cost"; "total"; $plan.cost.total;
               $plan.cost.feed_bought + $plan.cost.own_feed + $plan.cost.hauling + $plan.cost.yardage; $exact),
         ( if $plan.verdict == "balanced" and

@@ -89,6 +89,36 @@ fi
 own=$root/tests/golden/plan-own-figures/farm
 plan_agrees "needs with figures of its own" "$own/herd.csv" "$own"
 
+# yards where some, and where all, of the rules are asked for
+mkdir "$work/loads" "$work/ruled"
+cp "$root"/sample-inventory/*.csv "$work/loads"
+awk -F, -v OFS=, '/^stack,/ { print "haul_to_other_yard_per_tonne", "least_face_kg_per_day", $0; next }
+    /^#/ { print; next } { print 7, /^Pit/ ? 150 : "", $0 }' \
+    "$root/sample-inventory/stacks.csv" >"$work/loads/stacks.csv"
+cp "$work"/loads/*.csv "$work/ruled"
+printf '%s\n' whole_loads,yes most_feeds_in_a_ration,4 >>"$work/loads/winter.csv"
+printf '%s\n' whole_loads,yes most_feeds_in_a_ration,4 least_share_of_a_feed_pct,5 largest_change_pct,40 \
+    whole_bales,yes one_face_open,yes >>"$work/ruled/winter.csv"
+plan_agrees "a yard with whole loads and few feeds" "$root/herds/main-herd.csv" "$work/loads"
+mv "$work/plan.json" "$work/kept.json"
+change_is_noticed "a cheaper haul to another yard" '(.feeds[] | select(.own) | .haul_to_other_yard_per_kg) = 0'
+plan_agrees "a yard with every rule" "$root/herds/small-herd.csv" "$work/ruled"
+rules_kept=$(jq '[.yard_rules.rules[] | select(.kept)] | length' "$work/plan.json")
+if [ "$rules_kept" -eq 7 ]; then
+    ok "that yard keeps its rules"
+else
+    jq .yard_rules "$work/plan.json" >"$work/complaints"
+    not_ok "that yard keeps its rules"
+fi
+mv "$work/plan.json" "$work/kept.json"
+change_is_noticed "part of a load" '.purchases[0].loads += 0.5'
+change_is_noticed "part of a bale" '.yard_rules.not_in_whole_bales = [] | (.groups[0].periods[].ration[] | select(.group_bales != null) | .group_bales) *= 1.03'
+change_is_noticed "one feed fewer asked" '.yard_rules.most_feeds = 2'
+change_is_noticed "a larger least share" '.yard_rules.least_share_pct = 30'
+change_is_noticed "a smaller step" '.yard_rules.largest_change_pct = 5'
+change_is_noticed "a second face" '.feeds |= map(.has_face = true)'
+change_is_noticed "a face that wants more" '(.feeds[] | select(.has_face)).least_face_kg_per_day = 90000'
+
 "$program" plan "$root/herds/main-herd.csv" "$root/sample-inventory" --format json >"$work/kept.json" 2>/dev/null
 change_is_noticed "more of a feed in one ration" '.groups[0].periods[0].ration[0].dry_matter_kg *= 1.01'
 change_is_noticed "more protein in a feed" '.feeds[0].as_eaten.crude_protein *= 1.02 | .feeds[0].degradable_protein_g_per_kg *= 1.02'

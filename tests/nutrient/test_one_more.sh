@@ -108,7 +108,7 @@ that 'every ration is held to its limit' jq -e \
       | length == 1 and .[0].supplied <= .[0].most] | length > 0 and all' "$tree/plan"
 that 'the page of needs names it' sh -c \
     "'$more' needs '$herd' '$farm' >'$tree/page' &&
-     grep -q 'Boron 5.0 ppm' '$tree/page' && grep -qi 'boron 7 ppm' '$tree/page'"
+     grep -q 'Boron 5.0 ppm' '$tree/page' && grep -qiE 'boron.*7 ppm' '$tree/page'"
 
 echo "$passed passed, $failed failed"
 [ "$failed" -eq 0 ]

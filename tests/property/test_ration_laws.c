@@ -4,6 +4,7 @@
 #include "support/unit.h"
 
 #define FARMS 200
+#define FARMS_WITH_RULES 40
 #define CLOSE 1e-6 /* relative: the solver's tolerance */
 
 enum { MET, SAFE, ALLOWED, FORWARD, SETTLED, LAW_COUNT };
@@ -364,6 +365,11 @@ static int try_laws(void **state) {
     return 0;
 }
 
+static int try_laws_with_rules(void **state) {
+    *state = laws_tried_with_rules(LAWS, LAW_COUNT, FARMS_WITH_RULES);
+    return 0;
+}
+
 static int close_book(void **state) {
     law_book_close(*state);
     return 0;
@@ -379,5 +385,7 @@ int main(void) {
         cmocka_unit_test(
             a_winter_that_can_be_balanced_settles_on_rations_that_keep_to_the_laws),
     };
-    return cmocka_run_group_tests(tests, try_laws, close_book);
+    const int failed = cmocka_run_group_tests(tests, try_laws, close_book);
+    return failed + cmocka_run_group_tests_name("with rules of the yard", tests,
+                                                try_laws_with_rules, close_book);
 }

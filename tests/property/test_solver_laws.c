@@ -176,7 +176,7 @@ static RationProgram program_of(Arena *arena, const PlanQuestion *question, Prog
 }
 
 static void assert_program_agrees(Arena *arena, const RationProgram *program, int seed) {
-    const LpEffort finely = {.is_fine = true};
+    const LpCare finely = {.is_fine = true};
     const LpSolution whole = lp_solve_with(program->lp, arena, START_COLD, NULL, finely);
     const LpSolution usual = lp_solve(program->lp, arena, START_COLD, NULL, 0);
     const double cost = whole.status == LP_OPTIMAL ? whole.cost : usual.cost;

@@ -229,7 +229,15 @@ static double call_dry_basis(const double *in) {
 static double call_price_after_loss(const double *in) {
     const PlanFeed feed = {
         .dry_share = 1.0, .price_per_kg = in[0], .waste_share = in[1] / 100.0};
-    return plan_cost_per_eaten(&feed);
+    const PlanBlock block = {0};
+    const HerdGroup group = {0};
+    const Farm farm = {.herd = {.groups = &group, .count = 1}};
+    const PlanQuestion question = {.farm = &farm,
+                                   .feeds = &feed,
+                                   .feed_count = 1,
+                                   .blocks = &block,
+                                   .block_count = 1};
+    return plan_cost_per_eaten(&question, 0, 0);
 }
 
 const PublishedFunction PLANNED_FUNCTIONS[] = {

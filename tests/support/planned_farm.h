@@ -3,7 +3,7 @@
 #define SUPPORT_PLANNED_FARM_H
 
 #include "base/text.h"
-#include "planner/winter_plan.h"
+#include "planner/yard_plan.h"
 #include "support/farm_maker.h"
 
 typedef struct {
@@ -18,6 +18,10 @@ typedef struct {
  */
 PlannedFarm *asked_farm(Arena *arena, const FarmDraft *draft);
 PlannedFarm *planned_farm(Arena *arena, const FarmDraft *draft);
+
+/* A farm with some of the yard's rules on, which by its seed: about one in three of them, a
+ * least face and a dearer haul between yards too; and planned. */
+PlannedFarm *ruled_farm(Arena *arena, const FarmDraft *draft, unsigned long long seed);
 
 /* The states the plan's last program took, and the least cost of a question with given states:
  * NAN when it cannot be met. With states held the program is linear, so a law must hold
@@ -39,6 +43,8 @@ typedef struct {
 /* Farms 1 to `farms`, of 2 to 4 groups, 6 to 10 feeds and about 100 days, half of them
  * generous. */
 LawBook *laws_tried(const Law *laws, int law_count, int farms);
+/* The same farms with rules of the yard on. */
+LawBook *laws_tried_with_rules(const Law *laws, int law_count, int farms);
 void assert_law_held(const LawBook *book, int law);
 void law_book_close(LawBook *book);
 

@@ -34,7 +34,8 @@ static Yard *yard(Arena *arena) {
         of->family_of_block[pen] = pen;
     }
     of->block_of_row[of->stock] = -1;
-    of->shape = (BlockShape){2, 2, of->block_of_column, of->block_of_row, of->family_of_block};
+    of->shape =
+        (BlockShape){3, 4, 2, 2, of->block_of_column, of->block_of_row, of->family_of_block};
     return of;
 }
 
@@ -99,6 +100,7 @@ static void a_purchase_is_of_no_block(void **state) {
     of->block_of_column[PURCHASE] = -1;
     lp_add_column(of->lp, "purchase", 30.0, 0.0, NO_LIMIT);
     lp_add_term(of->lp, of->stock, PURCHASE, -1.0);
+    of->shape.column_count++;
     const LpSolution solution =
         block_program_solve(block_program(*state, of->lp, &of->shape), *state);
     /* 24 t of stack cost 480, 14 of them were bought for 420: 900 by chance again; at 30 the

@@ -239,6 +239,38 @@ static void a_workbook_and_a_text_of_another_encoding_are_told_how_to_be_saved(v
     assert_non_null(strstr(told(*state, &request, false), "for-sale.csv:2:2: "));
 }
 
+/* ---- rules of the yard ---- */
+
+static void a_rule_with_nothing_to_hold_is_doubted(void **state) {
+    const FarmRequest request =
+        farm_but(FARM_WINTER, "setting,value\nfirst_day,2026-11-01\nlast_day,2027-05-15\n"
+                              "whole_loads,yes\nwhole_bales,yes\none_face_open,yes\n");
+    assert_string_equal(
+        told(*state, &request, true),
+        "for-sale.csv:2:1: doubt: whole_loads is asked for, but no load is given for 'Barley': "
+        "any amount of it can be bought\n"
+        "winter.csv:5:13: doubt: whole_bales: no stack has its bales counted\n"
+        "winter.csv:6:15: doubt: one_face_open: there is no pit, bag or bale tube\n");
+}
+
+static void a_group_in_a_yard_without_a_stack_is_doubted(void **state) {
+    const char *files[FARM_FILE_COUNT];
+    memcpy(files, GOOD, sizeof files);
+    files[FARM_STACKS] =
+        "stack,kind,feed,cut_date,storage,feeding,value_per_tonne,total_tonnes,yard,"
+        "haul_to_other_yard_per_tonne\n"
+        "Hay,round bales,oat greenfeed,2026-08-01,net wrap rows,unrolled,90,150,Home "
+        "quarter,5\n";
+    files[FARM_HERD] = "group,class,head,weight_kg,calving_start,calving_end,delivery,yard\n"
+                       "Cows,cow,40,600,2027-03-20,2027-05-10,mixed,Home qarter\n"
+                       "Others,cow,40,600,2027-03-20,2027-05-10,mixed,\n";
+    const FarmRequest request = request_of(files);
+    const char *said = told(*state, &request, true);
+    assert_non_null(strstr(said, "herd.csv:2:1: doubt: yard: no stack lies in 'Home qarter'"));
+    assert_non_null(strstr(said, "Home quarter"));
+    assert_non_null(strstr(said, "herd.csv:3:1: doubt: yard: is empty for 'Others'"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_good_farm_is_read_without_a_word),
@@ -254,6 +286,8 @@ int main(void) {
         UNIT_TEST(without_a_stack_and_an_offer_there_is_nothing_to_feed),
         UNIT_TEST(a_doubt_does_not_keep_a_farm_from_being_read),
         UNIT_TEST(a_workbook_and_a_text_of_another_encoding_are_told_how_to_be_saved),
+        UNIT_TEST(a_rule_with_nothing_to_hold_is_doubted),
+        UNIT_TEST(a_group_in_a_yard_without_a_stack_is_doubted),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

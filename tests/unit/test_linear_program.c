@@ -268,6 +268,91 @@ static void free_mps_says_the_whole_program(void **state) {
                         "ENDATA\n");
 }
 
+/* ---- whole numbers ---- */
+
+static const LpEffort ENOUGH = {1000, 100000, 0.0};
+
+/* A trailer of 10 t and loads of 6, 5 and 4 t that pay 9, 8 and 7: by halves the best is 5 + 4
+ * and a sixth of 6 t, 16.5; by wholes 6 + 4 pays 16 and 5 + 4 pays 15. */
+static LinearProgram *trailer(Arena *arena) {
+    static const double TONNES[] = {6, 5, 4};
+    static const double PAYS[] = {9, 8, 7};
+    static const char *const NAMES[] = {"six", "five", "four"};
+    LinearProgram *lp = lp_new(arena);
+    const int room = lp_add_row(lp, "room", NONE, 10.0);
+    for (int i = 0; i < 3; i++) {
+        const int load = lp_add_column(lp, NAMES[i], -PAYS[i], 0.0, 1.0);
+        lp_add_term(lp, room, load, TONNES[i]);
+        lp_set_whole(lp, load, true);
+    }
+    return lp;
+}
+
+static void whole_columns_take_the_best_whole_numbers(void **state) {
+    LinearProgram *lp = trailer(*state);
+    assert_near(solved(lp, *state).cost, -16.5, 1e-9);
+    const LpWhole whole = lp_solve_whole(lp, *state, NULL, NULL, ENOUGH);
+    assert_int_equal(whole.status, LP_OPTIMAL);
+    assert_near(whole.cost, -16.0, 1e-9);
+    assert_near(whole.bound, -16.0, 1e-9); /* proved */
+    assert_true(whole.value[0] == 1.0 && whole.value[1] == 0.0 && whole.value[2] == 1.0);
+    lp_set_whole(lp, 0, false); /* now the sixth of 6 t may go again */
+    assert_near(lp_solve_whole(lp, *state, NULL, NULL, ENOUGH).cost, -16.5, 1e-9);
+}
+
+/* Twice a whole number is never an odd one. */
+static void where_no_whole_number_fits_none_is_found(void **state) {
+    LinearProgram *lp = lp_new(*state);
+    const int pairs = lp_add_column(lp, "pairs", 1.0, 0.0, 10.0);
+    lp_add_term(lp, lp_add_row(lp, "odd", 7.0, 7.0), pairs, 2.0);
+    lp_set_whole(lp, pairs, true);
+    const LpWhole whole = lp_solve_whole(lp, *state, NULL, NULL, ENOUGH);
+    assert_int_not_equal(whole.status, LP_OPTIMAL);
+    assert_null(whole.value);
+    assert_true(whole.remark[0] != '\0');
+}
+
+/* 5 + 4 t pay 15; the search is ended at its first node. */
+static void a_search_cut_short_keeps_what_was_known_and_tells_the_bound(void **state) {
+    static const double KNOWN[] = {0, 1, 1};
+    const LpWhole whole =
+        lp_solve_whole(trailer(*state), *state, NULL, KNOWN, (LpEffort){0, 100000, 0.0});
+    assert_true(whole.bound <= -16.0 + 1e-9 && whole.bound >= -16.5 - 1e-9);
+    assert_int_equal(whole.status, LP_OPTIMAL);
+    assert_near(whole.cost, -15.0, 1e-9);
+    assert_memory_equal(whole.value, KNOWN, sizeof KNOWN);
+}
+
+static void the_same_effort_gives_the_same_answer(void **state) {
+    const LpEffort little = {2, 100000, 0.0};
+    const LpWhole once = lp_solve_whole(trailer(*state), *state, NULL, NULL, little);
+    const LpWhole twice = lp_solve_whole(trailer(*state), *state, NULL, NULL, little);
+    assert_int_equal(once.status, twice.status);
+    assert_true(once.cost == twice.cost && once.bound == twice.bound);
+    assert_int_equal(once.nodes, twice.nodes);
+}
+
+static void free_mps_marks_whole_columns(void **state) {
+    LinearProgram *lp = lp_new(*state);
+    const int row = lp_add_row(lp, "r", NONE, 3.0);
+    const int a = lp_add_column(lp, "a", 1.0, 0.0, NO_LIMIT);
+    const int b = lp_add_column(lp, "b", 1.0, 0.0, 4.0);
+    lp_add_term(lp, row, a, 1.0);
+    lp_add_term(lp, row, b, 1.0);
+    lp_set_whole(lp, a, true);
+    Text first = text_new(*state);
+    lp_mps_text(lp, &first);
+    assert_string_equal(first.bytes,
+                        "NAME WINTER FREE\nROWS\n N COST\n L r\nCOLUMNS\n"
+                        " MARK 'MARKER' 'INTORG'\n a COST 1\n a r 1\n"
+                        " MARK 'MARKER' 'INTEND'\n b COST 1\n b r 1\n"
+                        "RHS\n RHS r 3\nRANGES\nBOUNDS\n PL B a\n UP B b 4\nENDATA\n");
+    lp_set_whole(lp, b, true);
+    Text last = text_new(*state);
+    lp_mps_text(lp, &last);
+    assert_non_null(strstr(last.bytes, " b r 1\n MARK 'MARKER' 'INTEND'\nRHS\n"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(values_activities_and_shadow_prices_are_those_worked_by_hand),
@@ -288,6 +373,11 @@ int main(void) {
         UNIT_TEST(a_copy_goes_its_own_way),
         UNIT_TEST(a_program_grows_as_it_is_built),
         UNIT_TEST(free_mps_says_the_whole_program),
+        UNIT_TEST(whole_columns_take_the_best_whole_numbers),
+        UNIT_TEST(where_no_whole_number_fits_none_is_found),
+        UNIT_TEST(a_search_cut_short_keeps_what_was_known_and_tells_the_bound),
+        UNIT_TEST(the_same_effort_gives_the_same_answer),
+        UNIT_TEST(free_mps_marks_whole_columns),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

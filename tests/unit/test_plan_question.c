@@ -195,9 +195,11 @@ static void waste_and_water_are_paid_for(void **state) {
     const PlanQuestion question = question_of(state);
     const PlanFeed *hay = &question.feeds[feed_named(&question, "Grass hay")];
     assert_near(plan_taken_per_eaten(hay), 1.4045, 0.0001);
-    assert_near(plan_cost_per_eaten(hay), 0.1264, 0.0001);
-    const PlanFeed *barley = &question.feeds[feed_named(&question, "Barley")];
-    assert_near(plan_cost_per_eaten(barley), 0.250 / 0.95 / 0.88, 1e-9); /* shrink 5 % */
+    assert_near(plan_cost_per_eaten(&question, 0, feed_named(&question, "Grass hay")), 0.1264,
+                0.0001);
+    const int barley = feed_named(&question, "Barley");
+    assert_near(plan_cost_per_eaten(&question, 0, barley), 0.250 / 0.95 / 0.88,
+                1e-9); /* shrink 5 % */
 }
 
 /* What went wrong: protein without a known split was all counted as escaping the rumen, and so

@@ -368,6 +368,39 @@ static void twenty_thousand_stacks_are_refused_at_once(void **state) {
     assert_non_null(strstr(faults.first->text, "is it the right file?"));
 }
 
+/* ---- faces and yards ---- */
+
+static void a_face_and_a_yard_are_read(void **state) {
+    const Stack stack =
+        only_stack(state, HEAD
+                   ",total_tonnes,haul_to_other_yard_per_tonne,least_face_lb_per_day,yard\n" PIT
+                   ",200,6,1000,Home quarter\n");
+    assert_true(stack_has_face(&stack));
+    assert_near(stack.least_face_kg_per_day, 453.59237, 1e-9);
+    assert_near(stack.other_yard_per_kg, 0.006, 1e-12);
+    assert_string_equal(stack.yard, "Home quarter");
+    const Stack bales = only_stack(state, WEIGHED "\n" BALES ",100,600\n");
+    assert_false(stack_has_face(&bales));
+    assert_near(bales.least_face_kg_per_day + bales.other_yard_per_kg, 0, 0);
+}
+
+static void a_face_that_cannot_be_is_a_fault(void **state) {
+    assert_told(HEAD ",total_tonnes,least_face_kg_per_day\n" BALES ",60,^200\n",
+                "round bales have no face that spoils");
+    assert_told(HEAD ",total_tonnes,least_face_kg_per_day\n" PIT ",60,^61000\n",
+                "is more a day than all there is of it");
+    assert_told(HEAD ",total_tonnes,least_face_kg_per_day\n" PIT ",60,^-5\n", "outside");
+    assert_told(HEAD ",total_tonnes,least_face_kg_per_day\n" PIT ",60,^12000\n",
+                "doubt: least_face_kg_per_day: empties it in 5.0 days; is it for a week?");
+}
+
+static void a_haul_to_another_yard_wants_the_stacks_own(void **state) {
+    assert_told(HEAD ",total_tonnes,haul_to_other_yard_per_tonne\n" PIT ",60,^6\n",
+                "doubt: haul_to_other_yard_per_tonne: is not used");
+    assert_told(HEAD ",total_tonnes,haul_to_other_yard_per_tonne,yard\n" PIT ",60,^160,Home\n",
+                "doubt: haul_to_other_yard_per_tonne: 160 a tonne is more than hauling costs");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(bales_counted_and_weighed),
@@ -407,6 +440,9 @@ int main(void) {
         UNIT_TEST(groups_are_a_list_and_a_list_of_nothing_is_a_fault),
         UNIT_TEST(empty_files_and_missing_headings_are_told_once),
         UNIT_TEST(twenty_thousand_stacks_are_refused_at_once),
+        UNIT_TEST(a_face_and_a_yard_are_read),
+        UNIT_TEST(a_face_that_cannot_be_is_a_fault),
+        UNIT_TEST(a_haul_to_another_yard_wants_the_stacks_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

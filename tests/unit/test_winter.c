@@ -129,6 +129,55 @@ static void cold_and_protein_may_be_asked_for_in_another_form(void **state) {
     assert_told(DAYS "protein,^12\n", "ten");
 }
 
+static void a_winter_has_no_rules_of_the_yard_until_they_are_set(void **state) {
+    const FeedingRules rules = read_plain(state, DAYS).rules;
+    assert_int_equal(rules.most_feeds, 0);
+    assert_near(rules.least_share + rules.largest_change_share + rules.largest_change_kg, 0, 0);
+    assert_false(rules.whole_loads || rules.whole_bales || rules.one_face_open);
+    const FeedingRules off =
+        read_plain(state, DAYS "whole_loads,no\nwhole_bales,\none_face_open,no\n").rules;
+    assert_false(off.whole_loads || off.whole_bales || off.one_face_open);
+}
+
+static void rules_of_the_yard_are_read(void **state) {
+    const FeedingRules rules =
+        read_plain(state, DAYS "most_feeds_in_a_ration,4\nleast_share_of_a_feed_pct,5\n"
+                               "largest_change_pct,20\nlargest_change_lb_per_day,10\n"
+                               "whole_loads,yes\nwhole_bales,Yes\none_face_open,yes\n")
+            .rules;
+    assert_int_equal(rules.most_feeds, 4);
+    assert_near(rules.least_share, 0.05, 1e-12);
+    assert_near(rules.largest_change_share, 0.20, 1e-12);
+    assert_near(rules.largest_change_kg, 4.5359237, 1e-12);
+    assert_true(rules.whole_loads && rules.whole_bales && rules.one_face_open);
+    assert_near(
+        read_plain(state, DAYS "largest_change_kg_per_day,2.5\n").rules.largest_change_kg, 2.5,
+        0);
+}
+
+static void a_rule_of_the_yard_that_cannot_be_is_a_fault_with_its_place(void **state) {
+    assert_told(DAYS "most_feeds_in_a_ration,^0\n",
+                "leave the line out where there is no such rule");
+    assert_told(DAYS "most_feeds_in_a_ration,^2.5\n", "no whole number of feeds");
+    assert_told(DAYS "most_feeds_in_a_ration,^50\n", "50 is outside");
+    assert_told(DAYS "most_feeds_in_a_ration,^four\n", "number");
+    assert_told(DAYS "least_share_of_a_feed_pct,^60\n", "60 is outside");
+    assert_told(DAYS "largest_change_pct,^-5\n", "-5 is outside");
+    assert_told(DAYS "largest_change_kg_per_day,2\nlargest_change_lb_per_day,^4\n",
+                "in kg and in lb; keep one");
+    assert_told(DAYS "whole_loads,^maybe\n", "yes");
+    assert_told(DAYS "whole_loads,yes\n^whole_loads,no\n", "is set twice");
+}
+
+static void a_share_of_one_for_a_percentage_is_doubted(void **state) {
+    assert_told(DAYS "least_share_of_a_feed_pct,^0.05\n",
+                "doubt: least_share_of_a_feed_pct: 0.05% is next to nothing; for a share of "
+                "one write 5");
+    assert_told(
+        DAYS "largest_change_pct,^0.2\n",
+        "doubt: largest_change_pct: 0.2% is next to nothing; for a share of one write 20");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_winter_has_both_its_days_and_the_rest_is_assumed),
@@ -143,6 +192,10 @@ int main(void) {
         UNIT_TEST(a_comma_for_thousands_that_falls_into_the_note_is_doubted),
         UNIT_TEST(empty_files_are_told),
         UNIT_TEST(cold_and_protein_may_be_asked_for_in_another_form),
+        UNIT_TEST(a_winter_has_no_rules_of_the_yard_until_they_are_set),
+        UNIT_TEST(rules_of_the_yard_are_read),
+        UNIT_TEST(a_rule_of_the_yard_that_cannot_be_is_a_fault_with_its_place),
+        UNIT_TEST(a_share_of_one_for_a_percentage_is_doubted),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

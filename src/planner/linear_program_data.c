@@ -1,0 +1,226 @@
+/* The program as data: columns, rows and terms, and the text other solvers read. */
+#include "planner/linear_program_data.h"
+#include "base/quantity.h"
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+LinearProgram *lp_new(Arena *arena) {
+    LinearProgram *lp = ARENA_NEW(arena, LinearProgram);
+    lp->arena = arena;
+    return lp;
+}
+
+static void *grown(Arena *arena, const void *items, int count, int *room, size_t size) {
+    *room = *room == 0 ? 256 : *room * 2;
+    void *larger = arena_take(arena, (size_t)*room, size);
+    if (count > 0)
+        memcpy(larger, items, (size_t)count * size);
+    return larger;
+}
+
+LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena) {
+    LinearProgram *copy = ARENA_NEW(arena, LinearProgram);
+    *copy = *lp;
+    copy->arena = arena;
+    copy->rows = ARENA_ARRAY(arena, Line, lp->row_room);
+    copy->columns = ARENA_ARRAY(arena, Line, lp->column_room);
+    copy->terms = ARENA_ARRAY(arena, Term, lp->term_room);
+    memcpy(copy->rows, lp->rows, (size_t)lp->row_count * sizeof(Line));
+    memcpy(copy->columns, lp->columns, (size_t)lp->column_count * sizeof(Line));
+    memcpy(copy->terms, lp->terms, (size_t)lp->term_count * sizeof(Term));
+    return copy;
+}
+
+int lp_add_column(LinearProgram *lp, const char *name, double cost, double least, double most) {
+    assert(isfinite(cost) && !isnan(least) && !isnan(most) && least <= most);
+    if (lp->column_count == lp->column_room)
+        lp->columns =
+            grown(lp->arena, lp->columns, lp->column_count, &lp->column_room, sizeof(Line));
+    lp->columns[lp->column_count] = (Line){name, cost, least, most, false};
+    return lp->column_count++;
+}
+
+int lp_add_row(LinearProgram *lp, const char *name, double least, double most) {
+    assert(!isnan(least) && !isnan(most) && least <= most);
+    if (lp->row_count == lp->row_room)
+        lp->rows = grown(lp->arena, lp->rows, lp->row_count, &lp->row_room, sizeof(Line));
+    lp->rows[lp->row_count] = (Line){name, 0.0, least, most, false};
+    return lp->row_count++;
+}
+
+void lp_add_term(LinearProgram *lp, int row, int column, double coefficient) {
+    assert(isfinite(coefficient) && row >= 0 && row < lp->row_count && column >= 0 &&
+           column < lp->column_count);
+    if (coefficient == 0.0)
+        return;
+    if (lp->term_count == lp->term_room)
+        lp->terms = grown(lp->arena, lp->terms, lp->term_count, &lp->term_room, sizeof(Term));
+    lp->terms[lp->term_count++] = (Term){row, column, coefficient};
+}
+
+void lp_set_cost(LinearProgram *lp, int column, double cost) {
+    assert(isfinite(cost));
+    lp->columns[column].cost = cost;
+}
+
+void lp_set_column_bounds(LinearProgram *lp, int column, double least, double most) {
+    assert(least <= most);
+    lp->columns[column].least = least;
+    lp->columns[column].most = most;
+}
+
+void lp_set_row_bounds(LinearProgram *lp, int row, double least, double most) {
+    assert(least <= most);
+    lp->rows[row].least = least;
+    lp->rows[row].most = most;
+}
+
+void lp_set_whole(LinearProgram *lp, int column, bool is_whole) {
+    lp->columns[column].is_whole = is_whole;
+}
+
+int lp_row_count(const LinearProgram *lp) { return lp->row_count; }
+int lp_column_count(const LinearProgram *lp) { return lp->column_count; }
+double lp_cost(const LinearProgram *lp, int column) { return lp->columns[column].cost; }
+double lp_column_least(const LinearProgram *lp, int column) {
+    return lp->columns[column].least;
+}
+double lp_column_most(const LinearProgram *lp, int column) { return lp->columns[column].most; }
+bool lp_is_whole(const LinearProgram *lp, int column) { return lp->columns[column].is_whole; }
+double lp_row_least(const LinearProgram *lp, int row) { return lp->rows[row].least; }
+double lp_row_most(const LinearProgram *lp, int row) { return lp->rows[row].most; }
+
+/* What rounding leaves of two numbers that should cancel is no coefficient: scaling would take
+ * it for one and blow its row up. */
+#define LEAVINGS_SHARE 1e-12 /* of the largest in its row */
+
+static void drop_leavings(const LinearProgram *lp, Arena *arena, LpTerms *by) {
+    double *largest = ARENA_ARRAY(arena, double, lp->row_count);
+    for (int k = 0; k < by->start[lp->column_count]; k++)
+        largest[by->row[k]] = fmax(largest[by->row[k]], fabs(by->coefficient[k]));
+    int kept = 0;
+    for (int j = 0; j < lp->column_count; j++) {
+        const int first = by->start[j];
+        by->start[j] = kept;
+        for (int k = first; k < by->start[j + 1]; k++) {
+            if (fabs(by->coefficient[k]) <= LEAVINGS_SHARE * largest[by->row[k]])
+                continue;
+            by->row[kept] = by->row[k];
+            by->coefficient[kept++] = by->coefficient[k];
+        }
+    }
+    by->start[lp->column_count] = kept;
+}
+
+LpTerms lp_terms(const LinearProgram *lp, Arena *arena) {
+    LpTerms by = {
+        .start = ARENA_ARRAY(arena, int, lp->column_count + 1),
+        .row = ARENA_ARRAY(arena, int, lp->term_count),
+        .coefficient = ARENA_ARRAY(arena, double, lp->term_count),
+    };
+    int *begin = ARENA_ARRAY(arena, int, lp->column_count + 1);
+    for (int t = 0; t < lp->term_count; t++)
+        begin[lp->terms[t].column + 1]++;
+    for (int j = 0; j < lp->column_count; j++)
+        begin[j + 1] += begin[j];
+    int *next = ARENA_ARRAY(arena, int, lp->column_count);
+    int *order = ARENA_ARRAY(arena, int, lp->term_count);
+    for (int t = 0; t < lp->term_count; t++) {
+        const int column = lp->terms[t].column;
+        order[begin[column] + next[column]++] = t;
+    }
+    int *place_of_row = ARENA_ARRAY(arena, int, lp->row_count); /* place + 1 in this column */
+    int count = 0;
+    for (int j = 0; j < lp->column_count; j++) {
+        by.start[j] = count;
+        for (int k = begin[j]; k < begin[j + 1]; k++) {
+            const Term *term = &lp->terms[order[k]];
+            const int place = place_of_row[term->row] - 1;
+            if (place >= by.start[j]) {
+                by.coefficient[place] += term->coefficient;
+                continue;
+            }
+            place_of_row[term->row] = count + 1;
+            by.row[count] = term->row;
+            by.coefficient[count++] = term->coefficient;
+        }
+    }
+    by.start[lp->column_count] = count;
+    drop_leavings(lp, arena, &by);
+    return by;
+}
+
+static void mps_bound(Text *out, const char *kind, const char *name, double value) {
+    text_print(out, " %s B %s %.17g\n", kind, name, value);
+}
+
+/* Columns between the two markers take only whole numbers. */
+static void mps_marker(Text *out, bool begins) {
+    text_print(out, " MARK 'MARKER' '%s'\n", begins ? "INTORG" : "INTEND");
+}
+
+static void mps_columns(const LinearProgram *lp, Text *out) {
+    const LpTerms by = lp_terms(lp, lp->arena);
+    bool is_whole = false;
+    text_add(out, "COLUMNS\n");
+    for (int j = 0; j < lp->column_count; j++) {
+        if (lp->columns[j].is_whole != is_whole) {
+            is_whole = !is_whole;
+            mps_marker(out, is_whole);
+        }
+        text_print(out, " %s COST %.17g\n", lp->columns[j].name, lp->columns[j].cost);
+        for (int k = by.start[j]; k < by.start[j + 1]; k++)
+            text_print(out, " %s %s %.17g\n", lp->columns[j].name, lp->rows[by.row[k]].name,
+                       by.coefficient[k]);
+    }
+    if (is_whole)
+        mps_marker(out, false);
+}
+
+static void mps_rows(const LinearProgram *lp, Text *out) {
+    text_add(out, "ROWS\n N COST\n");
+    for (int i = 0; i < lp->row_count; i++) {
+        const Line *row = &lp->rows[i];
+        const char *kind = "N";
+        if (row->least == row->most)
+            kind = "E";
+        else if (isfinite(row->most))
+            kind = "L";
+        else if (isfinite(row->least))
+            kind = "G";
+        text_print(out, " %s %s\n", kind, row->name);
+    }
+}
+
+void lp_mps_text(const LinearProgram *lp, Text *out) {
+    text_add(out, "NAME WINTER FREE\n"); /* some readers take it for fixed columns otherwise */
+    mps_rows(lp, out);
+    mps_columns(lp, out);
+    text_add(out, "RHS\n");
+    for (int i = 0; i < lp->row_count; i++) {
+        const Line *row = &lp->rows[i];
+        const double side = isfinite(row->most) ? row->most : row->least;
+        if (isfinite(side) && side != 0.0)
+            text_print(out, " RHS %s %.17g\n", row->name, side);
+    }
+    text_add(out, "RANGES\n");
+    for (int i = 0; i < lp->row_count; i++) {
+        const Line *row = &lp->rows[i];
+        if (isfinite(row->most) && isfinite(row->least) && row->most > row->least)
+            text_print(out, " RANGE %s %.17g\n", row->name, row->most - row->least);
+    }
+    text_add(out, "BOUNDS\n");
+    for (int j = 0; j < lp->column_count; j++) {
+        const Line *column = &lp->columns[j];
+        if (!isfinite(column->least))
+            text_print(out, " %s B %s\n", isfinite(column->most) ? "MI" : "FR", column->name);
+        else if (column->least != 0.0)
+            mps_bound(out, "LO", column->name, column->least);
+        else if (column->is_whole && !isfinite(column->most))
+            text_print(out, " PL B %s\n", column->name); /* some readers take it for 0 or 1 */
+        if (isfinite(column->most))
+            mps_bound(out, "UP", column->name, column->most);
+    }
+    text_add(out, "ENDATA\n");
+}

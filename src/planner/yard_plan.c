@@ -1,0 +1,207 @@
+/* Rules are tried all together; when that finds nothing, one by one in the order of
+ * yard_rule.def, each kept if it can be beside those before it. With the whole numbers fixed
+ * what is left is a linear program again, and rations are evened out within it, so that evening
+ * out breaks no rule. */
+#include "planner/yard_plan.h"
+#include "planner/plan_outcome.h"
+#include "planner/steady_ration.h"
+#include <math.h>
+
+#define PASSES 4
+#define CLOSE_ENOUGH 0.004 /* miss of a law that needs no further pass */
+#define MOST_MISS 0.01     /* beyond it a plan does not count as keeping the cattle's needs */
+
+static BlockState *states_of_plan(Arena *arena, const WinterPlan *plan) {
+    BlockState *states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
+    for (int b = 0; b < plan->question->block_count; b++)
+        states[b] = plan->blocks[b].state;
+    return states;
+}
+
+static const double *rations_of(Arena *arena, const WinterPlan *plan) {
+    const int feeds = plan->question->feed_count;
+    double *rations = ARENA_ARRAY(arena, double, plan->question->block_count *feeds);
+    for (int b = 0; b < plan->question->block_count; b++) {
+        for (int f = 0; f < feeds; f++)
+            rations[b * feeds + f] = plan->blocks[b].eaten[f];
+    }
+    return rations;
+}
+
+/* What is paid for is whole loads, whatever of them is fed. */
+static void count_loads(Arena *arena, WinterPlan *plan, const YardProgram *yard,
+                        struct YardOutcome *outcome) {
+    const PlanQuestion *question = plan->question;
+    double *loads = ARENA_ARRAY(arena, double, question->feed_count);
+    double *left = ARENA_ARRAY(arena, double, question->feed_count);
+    double *bought = ARENA_ARRAY(arena, double, question->feed_count);
+    for (int f = 0; f < question->feed_count; f++) {
+        const PlanFeed *feed = &question->feeds[f];
+        loads[f] = (double)NAN;
+        bought[f] = plan->bought_kg[f];
+        if (yard->loads[f] < 0)
+            continue;
+        loads[f] = outcome->choice.fixed[yard->loads[f]];
+        bought[f] = loads[f] * feed->load_kg;
+        const double more = bought[f] - plan->bought_kg[f];
+        left[f] = fmax(more, 0.0) * (1.0 - feed->shrink_share);
+        plan->cost.bought += more * feed->price_per_kg;
+        plan->cost.total += more * feed->price_per_kg;
+    }
+    plan->bought_kg = bought;
+    outcome->loads = loads;
+    outcome->left_kg = left;
+}
+
+/* Reduced costs of a program whose feeds are barred by number say nothing of prices: what the
+ * plan without rules would not buy either keeps the price found there. */
+static const double *near_misses(Arena *arena, const WinterPlan *plan, const WinterPlan *free) {
+    double *enters = ARENA_ARRAY(arena, double, plan->question->feed_count);
+    for (int f = 0; f < plan->question->feed_count; f++)
+        enters[f] = plan->bought_kg[f] > 0.0 ? (double)NAN : free->enters_below[f];
+    return enters;
+}
+
+typedef struct {
+    Arena *arena;
+    const WinterPlan *free;
+    YardRules rules;
+    const YardChoice *choice;
+    LpBasis basis; /* of the program with the rules, solved last */
+    int rounds;
+} Passes;
+
+/* The rules held at given states and evened out; false when they cannot be held there. */
+static bool held_at(Passes *passes, const BlockState *states, WinterPlan *plan,
+                    const double **value) {
+    Arena *arena = passes->arena;
+    const PlanQuestion *question = passes->free->question;
+    RationProgram *base = ARENA_NEW(arena, RationProgram);
+    *base = ration_program(arena, question, states, AIM_LEAST_COST);
+    const YardProgram yard = yard_program(arena, base, &passes->rules);
+    yard_hold(&yard, passes->choice);
+    const LpSolution solution =
+        lp_solve(yard.lp, arena, START_BOUNDS_CHANGED, &passes->basis, 0);
+    passes->rounds++;
+    if (solution.status != LP_OPTIMAL)
+        return false;
+    passes->basis = solution.basis;
+    base->lp = yard.lp;
+    *plan = *passes->free;
+    plan->program = base;
+    plan->solution = solution;
+    plan->by_price = NULL;
+    plan->least_cost = solution.cost;
+    plan->rounds += passes->rounds;
+    *value = steady_rations(arena, base, &solution, &plan->is_steady);
+    outcome_read(arena, plan, *value, states);
+    return true;
+}
+
+/* As without rules, the laws are straightened anew at the even rations until these keep to
+ * them; the pass that came nearest is taken. */
+static bool settled(Passes *passes, WinterPlan *plan) {
+    Arena *arena = passes->arena;
+    const BlockState *states = states_of_plan(arena, passes->free);
+    const double *value;
+    if (!held_at(passes, states, plan, &value))
+        return false;
+    WinterPlan last = *plan;
+    for (int pass = 1; pass < PASSES && last.residual >= CLOSE_ENOUGH; pass++) {
+        states = outcome_states(arena, &last);
+        if (!held_at(passes, states, &last, &value))
+            break;
+        if (last.residual < plan->residual)
+            *plan = last;
+    }
+    plan->has_settled = plan->residual < MOST_MISS;
+    return plan->residual < fmax(MOST_MISS, passes->free->residual);
+}
+
+/* As it was searched: with its whole columns free again. */
+static const LinearProgram *searched_program(Arena *arena, const RationProgram *base,
+                                             const YardRules *rules, const YardChoice *choice) {
+    const YardProgram yard = yard_program(arena, base, rules);
+    const int cells = base->question->block_count * base->question->feed_count;
+    for (int i = 0; i < cells; i++) {
+        if (choice->not_whole[i])
+            lp_set_whole(yard.lp, yard.bales[i], false);
+    }
+    return yard.lp;
+}
+
+static bool plan_that_keeps(Arena *arena, const WinterPlan *free, YardRules rules,
+                            WinterPlan *plan, struct YardOutcome *outcome) {
+    const RationProgram base =
+        ration_program(arena, free->question, states_of_plan(arena, free), AIM_LEAST_COST);
+    const LpSolution start =
+        lp_solve(base.lp, arena, START_COSTS_CHANGED, &free->solution.basis, 0);
+    if (start.status != LP_OPTIMAL)
+        return false;
+    const YardProgram yard = yard_program(arena, &base, &rules);
+    YardChoice choice;
+    if (!yard_search(arena, &yard, &start.basis, &rules, rations_of(arena, free), &choice))
+        return false;
+    Passes passes = {.arena = arena, .free = free, .rules = rules, .choice = &choice};
+    passes.basis = yard_basis(arena, &yard, &start.basis);
+    WinterPlan found;
+    if (!settled(&passes, &found))
+        return false;
+    *plan = found;
+    outcome->kept = rules;
+    outcome->choice = choice;
+    outcome->not_whole = choice.not_whole;
+    outcome->gap = fmax(choice.cost - choice.bound, 0.0) / fmax(fabs(choice.cost), 1e-9);
+    outcome->is_proved = outcome->gap <= YARD_GAP;
+    outcome->program = searched_program(arena, &base, &rules, &choice);
+    count_loads(arena, plan, &yard, outcome);
+    plan->enters_below = near_misses(arena, plan, free);
+    return true;
+}
+
+/* Each rule beside those before it that could be kept. */
+static bool one_by_one(Arena *arena, const WinterPlan *free, const YardRules *asked,
+                       WinterPlan *plan, struct YardOutcome *outcome) {
+    YardRules kept = {{false}};
+    bool any = false;
+    for (int rule = 0; rule < YARD_RULE_COUNT; rule++) {
+        if (!asked->is_on[rule])
+            continue;
+        YardRules with = kept;
+        with.is_on[rule] = true;
+        if (plan_that_keeps(arena, free, with, plan, outcome)) {
+            kept = with;
+            any = true;
+        }
+    }
+    return any;
+}
+
+static void nothing_kept(Arena *arena, const WinterPlan *plan, struct YardOutcome *outcome) {
+    const PlanQuestion *question = plan->question;
+    double *loads = ARENA_ARRAY(arena, double, question->feed_count);
+    for (int f = 0; f < question->feed_count; f++)
+        loads[f] = (double)NAN;
+    outcome->loads = loads;
+    outcome->left_kg = ARENA_ARRAY(arena, double, question->feed_count);
+    outcome->not_whole = ARENA_ARRAY(arena, bool, question->block_count * question->feed_count);
+}
+
+WinterPlan plan_with_yard_rules(Arena *arena, const PlanQuestion *question) {
+    const WinterPlan free = plan_winter(arena, question);
+    const YardRules asked = yard_rules_asked(question);
+    const int count = yard_rules_count(&asked);
+    if (count == 0 || free.verdict == PLAN_FAILED)
+        return free;
+    struct YardOutcome *outcome = ARENA_NEW(arena, struct YardOutcome);
+    outcome->asked = asked;
+    outcome->cost_without = free.cost.total;
+    WinterPlan plan = free;
+    nothing_kept(arena, &free, outcome);
+    if (free.verdict == PLAN_BALANCED &&
+        !plan_that_keeps(arena, &free, asked, &plan, outcome) &&
+        (count == 1 || !one_by_one(arena, &free, &asked, &plan, outcome)))
+        plan = free;
+    plan.yard = outcome;
+    return plan;
+}

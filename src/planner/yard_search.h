@@ -1,0 +1,29 @@
+/* Looks for the whole numbers of a yard program: which feeds are in which ration, which face is
+ * open, how many bales and loads. First quickly, by fixing a few at a time and solving what is
+ * left; then, where that is not proved to be near the least, by branch and bound. Effort is
+ * counted, never timed. */
+#ifndef PLANNER_YARD_SEARCH_H
+#define PLANNER_YARD_SEARCH_H
+
+#include "planner/yard_program.h"
+
+/* An answer this near the bound is as good as the least: what evening out may cost too. */
+#define YARD_GAP 1e-3
+
+typedef struct {
+    double *fixed;         /* by column: of a whole column its number; NAN of the others */
+    const bool *not_whole; /* [block_count * feed_count] rations in which bales would not come
+                              out whole */
+    double cost, bound;    /* of these choices; no choice costs less than the bound */
+    int solves, nodes;
+} YardChoice;
+
+/* `target`, [block_count * feed_count]: the rations that were wanted without the rules. false
+ * when nothing was found. The yard's columns are left fixed. */
+bool yard_search(Arena *arena, const YardProgram *yard, const LpBasis *start,
+                 const YardRules *rules, const double *target, YardChoice *choice);
+
+/* Holds the whole columns of a program of the same shape to the choice. */
+void yard_hold(const YardProgram *yard, const YardChoice *choice);
+
+#endif

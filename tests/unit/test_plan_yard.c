@@ -1,0 +1,139 @@
+/* What is said of the yard's rules. The winters are those of support/hand_question.h. */
+#include "outcome/plan_cautions.h"
+#include "outcome/plan_report.h"
+#include "outcome/plan_yard.h"
+#include "planner/yard_plan.h"
+#include "support/hand_question.h"
+#include "support/unit.h"
+#include <string.h>
+
+static HandQuestion *november(Arena *arena) {
+    HandQuestion *hand = hand_question(arena, 30);
+    hand->farm.winter.farm = "";
+    hand->farm.winter.currency = "$";
+    hand->farm.weather.normals_station = "nowhere";
+    for (int g = 0; g < HAND_MOST; g++) {
+        hand->groups[g].stand_ins = "";
+        hand->groups[g].yard = "";
+    }
+    return hand;
+}
+
+static const WinterPlan *planned(Arena *arena, const HandQuestion *hand) {
+    WinterPlan *plan = ARENA_NEW(arena, WinterPlan);
+    *plan = plan_with_yard_rules(arena, &hand->question);
+    return plan;
+}
+
+static const ReportSection *section_of(const Report *report, const char *key) {
+    for (const ReportSection *section = report->first; section; section = section->next) {
+        if (strcmp(section->key, key) == 0)
+            return section;
+    }
+    return NULL;
+}
+
+static bool says(const ReportSection *section, const char *words) {
+    if (!section)
+        return false;
+    for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
+        if (piece->text && strstr(piece->text, words))
+            return true;
+    }
+    return false;
+}
+
+static const Figure *member(const Figure *of, const char *key) {
+    for (const Figure *at = of->first; at; at = at->next) {
+        if (strcmp(at->key, key) == 0)
+            return at;
+    }
+    fail_msg("no figure is named %s", key);
+    return of;
+}
+
+/* Four loads of which 667 kg are left: tests/unit/test_yard_plan.c. */
+static HandQuestion *by_the_load(Arena *arena) {
+    HandQuestion *hand = november(arena);
+    hand_offer(hand, "hay", 0.20)->load_kg = 1000.0;
+    hand_group(hand, "Cows", 10, 10.0, 30);
+    hand->farm.winter.rules.whole_loads = true;
+    return hand;
+}
+
+static void a_plan_without_rules_has_no_section_of_them(void **state) {
+    HandQuestion *hand = by_the_load(*state);
+    hand->farm.winter.rules.whole_loads = false;
+    const Report *report = plan_report(*state, planned(*state, hand), UNITS_METRIC);
+    assert_null(section_of(report, "yard_rules"));
+    assert_int_equal(member(report->figures, "yard_rules")->kind, FIGURE_NOTHING);
+}
+
+/* $800 instead of $666.67. */
+static void whole_loads_are_said_with_what_they_cost_and_leave(void **state) {
+    const Report *report =
+        plan_report(*state, planned(*state, by_the_load(*state)), UNITS_METRIC);
+    const ReportSection *section = section_of(report, "yard_rules");
+    assert_non_null(section);
+    assert_true(says(section, "Kept, as asked: feed is bought by whole loads"));
+    assert_true(says(section, "cost $133 more than the plan without them, $667"));
+    assert_true(says(section, "0.7 t of hay"));
+    assert_true(says(section, "$133, and is yours next winter if it keeps"));
+    assert_false(says(section, "not kept"));
+    const Figure *bought = member(report->figures, "purchases")->first;
+    assert_near(member(bought, "loads")->number, 4.0, 0.0);
+    assert_near(member(bought, "as_fed_kg")->number, 4000.0, 1e-9);
+    const Figure *rules = member(report->figures, "yard_rules");
+    assert_near(member(rules, "cost")->number, 800.0 - 2700.0 / 0.81 * 0.20, 0.7);
+    assert_true(member(rules, "proved")->truth);
+    assert_true(member(member(rules, "rules")->first, "kept")->truth);
+}
+
+static void a_rule_not_kept_is_a_caution(void **state) {
+    HandQuestion *hand = by_the_load(*state);
+    hand->feeds[0].available_kg = 3500.0; /* three loads are too few, a fourth is not there */
+    const WinterPlan *plan = planned(*state, hand);
+    const Report *report = plan_report(*state, plan, UNITS_METRIC);
+    assert_true(says(section_of(report, "yard_rules"),
+                     "Asked for and not kept in this plan: whole loads of what is bought. No "
+                     "balanced plan that keeps it was found."));
+    const Caution *cautions;
+    const int count = plan_cautions(*state, plan, UNITS_METRIC, &cautions);
+    bool is_said = false;
+    for (int i = 0; i < count; i++)
+        is_said |= strcmp(cautions[i].topic, "yard rules") == 0 &&
+                   cautions[i].severity == SEVERITY_CAUTION;
+    assert_true(is_said);
+}
+
+static void in_a_short_winter_cattle_come_before_rules(void **state) {
+    HandQuestion *hand = november(*state);
+    hand_own(hand, "hay", 0.10, 1000.0);
+    hand_group(hand, "Cows", 10, 10.0, 30);
+    hand->farm.winter.rules.most_feeds = 3;
+    const char *words = yard_not_kept_words(*state, planned(*state, hand));
+    assert_non_null(strstr(words, "the most feeds in a ration"));
+    assert_non_null(strstr(words, "feeding the cattle comes first"));
+}
+
+static void a_search_not_ended_tells_what_might_be_saved(void **state) {
+    HandQuestion *hand = by_the_load(*state);
+    WinterPlan plan = *planned(*state, hand);
+    struct YardOutcome yard = *plan.yard;
+    yard.gap = 0.0123;
+    yard.is_proved = false;
+    plan.yard = &yard;
+    const Report *report = plan_report(*state, &plan, UNITS_METRIC);
+    assert_true(says(section_of(report, "yard_rules"), "save up to 1.2 %"));
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(a_plan_without_rules_has_no_section_of_them),
+        UNIT_TEST(whole_loads_are_said_with_what_they_cost_and_leave),
+        UNIT_TEST(a_rule_not_kept_is_a_caution),
+        UNIT_TEST(in_a_short_winter_cattle_come_before_rules),
+        UNIT_TEST(a_search_not_ended_tells_what_might_be_saved),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

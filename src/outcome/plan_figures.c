@@ -187,11 +187,11 @@ static void add_market(Figure *root, const PlanFindings *findings) {
             figure_number(of, "cost", plan->bought_kg[f] * feed->price_per_kg);
             figure_text(of, "by",
                         first_day_fed(plan, f, &day) ? day_iso(root->arena, day) : NULL);
-        } else if (isfinite(plan->enters_below[f])) {
+        } else if (isfinite(findings->prices[f].enters_below)) {
             Figure *of = figure_list_object(missed);
             figure_text(of, "feed", feed->name);
             figure_number(of, "price_now", feed->price_per_kg * KG_PER_TONNE);
-            figure_number(of, "price_that_enters", plan->enters_below[f] * KG_PER_TONNE);
+            figure_number(of, "price_that_enters", findings->prices[f].enters_below * KG_PER_TONNE);
         }
     }
 }

@@ -123,6 +123,7 @@ PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units) {
     findings.runouts = stack_runouts(arena, plan);
     findings.days = days_on_hand(arena, plan);
     find_worth(arena, &findings);
+    findings.prices = price_ranges(arena, plan);
     findings.caution_count = plan_cautions(arena, plan, units, &findings.cautions);
     find_sources(arena, &findings);
     return findings;

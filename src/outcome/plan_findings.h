@@ -3,6 +3,7 @@
 #define OUTCOME_PLAN_FINDINGS_H
 
 #include "outcome/measure.h"
+#include "planner/price_range.h"
 #include "planner/runout.h"
 
 typedef struct {
@@ -20,6 +21,7 @@ typedef struct {
     const StackRunout *runouts; /* [own_count] */
     DaysOnHand days;
     const double *worth_more, *worth_less; /* [own_count] dollars per kg as fed; NAN unknown */
+    const PriceRange *prices;                /* [feed_count] */
     const Caution *cautions;
     int caution_count;
     const SourceKey *sources; /* cited by what the plan used */

@@ -81,10 +81,11 @@ static void add_purchases(Report *report, const PlanFindings *findings) {
 /* A feed that would have to be given away is no near miss. */
 #define NEAR_MISS_SHARE 0.5
 
-static bool is_near_miss(const WinterPlan *plan, int feed) {
-    return isfinite(plan->enters_below[feed]) &&
-           plan->enters_below[feed] >=
-               NEAR_MISS_SHARE * plan->question->feeds[feed].price_per_kg;
+static bool is_near_miss(const PlanFindings *findings, int feed) {
+    const double enters = findings->prices[feed].enters_below;
+    return isfinite(enters) &&
+           enters >=
+               NEAR_MISS_SHARE * findings->plan->question->feeds[feed].price_per_kg;
 }
 
 static void add_near_misses(Report *report, const PlanFindings *findings) {
@@ -92,7 +93,7 @@ static void add_near_misses(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     bool has_any = false;
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++)
-        has_any |= is_near_miss(plan, f);
+        has_any |= is_near_miss(findings, f);
     if (!has_any)
         return;
     const ReportColumn columns[] = {
@@ -103,11 +104,11 @@ static void add_near_misses(Report *report, const PlanFindings *findings) {
     ReportTable *table = report_table(report, "near_misses", "What would have to be cheaper",
                                       kept(arena, columns, COUNT(columns)), COUNT(columns));
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
-        if (is_near_miss(plan, f))
+        if (is_near_miss(findings, f))
             report_row(table,
                        (Cell[]){text_cell(plan->question->feeds[f].name),
                                 price_cell(findings, plan->question->feeds[f].price_per_kg),
-                                price_cell(findings, plan->enters_below[f])});
+                                price_cell(findings, findings->prices[f].enters_below)});
     }
 }
 

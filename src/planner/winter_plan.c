@@ -339,15 +339,3 @@ bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart 
     }
     return can;
 }
-
-double plan_cost_change(Arena *arena, const WinterPlan *plan, int feed, double more_kg) {
-    LinearProgram *lp = plan->program->lp;
-    const int row = plan->program->stock[feed];
-    const double most = lp_row_most(lp, row);
-    const double changed = fmax(most + more_kg / KG_PER_TONNE, 0.0);
-    lp_set_row_bounds(lp, row, -NO_LIMIT, changed);
-    const LpSolution solution =
-        lp_solve(lp, arena, START_BOUNDS_CHANGED, &plan->solution.basis, 0);
-    lp_set_row_bounds(lp, row, -NO_LIMIT, most);
-    return solution.status == LP_OPTIMAL ? solution.cost - plan->solution.cost : (double)NAN;
-}

@@ -2,6 +2,7 @@
  * held the program is linear and the laws are exact, but for the solver's tolerance; planned
  * anew, the intake limits move with the ration and settle within a band, so the cost may too.
  */
+#include "planner/price_range.h"
 #include "support/planned_farm.h"
 #include "support/unit.h"
 #include <string.h>

@@ -255,6 +255,8 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     add_stacks(root, findings);
     add_market(root, findings);
     add_days(root, findings);
+    plan_cold_spell_figures(root, findings);
+    plan_mend_figures(root, findings);
     figure_number(root, "carry_over_short_kg", plan->carry_over_short_kg);
     Figure *feeds = figure_list(root, "feeds");
     for (int f = 0; f < plan->question->feed_count; f++)

@@ -3,6 +3,8 @@
 #define OUTCOME_PLAN_FINDINGS_H
 
 #include "outcome/measure.h"
+#include "planner/cold_spell.h"
+#include "planner/mend.h"
 #include "planner/price_range.h"
 #include "planner/runout.h"
 
@@ -22,6 +24,9 @@ typedef struct {
     DaysOnHand days;
     const double *worth_more, *worth_less; /* [own_count] dollars per kg as fed; NAN unknown */
     const PriceRange *prices;                /* [feed_count] */
+    const ColdSpell *spells;                 /* [groups] */
+    const Mend *mends; /* of a short plan, the cheapest first */
+    int mend_count;
     const Caution *cautions;
     int caution_count;
     const SourceKey *sources; /* cited by what the plan used */
@@ -31,6 +36,7 @@ typedef struct {
 PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units);
 
 /* "3.4 t", or "124 kg" when it is little. */
+Measure weight_measure(double kg);
 const char *weight_words(Arena *arena, Units units, double kg);
 
 /* "all groups", or the names with semicolons: a name may have a comma in it. */

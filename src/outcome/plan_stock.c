@@ -121,7 +121,7 @@ void plan_report_purchases(Report *report, const PlanFindings *findings) {
     if (findings->plan->verdict != PLAN_BALANCED)
         report_paragraph(report,
                          "More than this is needed, and for-sale.csv offers nothing more "
-                         "that helps: find more to buy and add it there.");
+                         "that helps: see What would mend it, find it and add it there.");
     add_near_misses(report, findings);
 }
 

@@ -49,23 +49,6 @@ static BlockState *first_states(Arena *arena, const PlanQuestion *question) {
     return states;
 }
 
-/* The state that a ration gives; the old one where nothing is eaten. */
-static BlockState state_of(const PlanQuestion *question, int block, const double *eaten,
-                           BlockState old) {
-    double filling = 0.0;
-    double nem = 0.0;
-    double neg = 0.0;
-    for (int f = 0; f < question->feed_count; f++) {
-        filling += ration_feed_fills(&question->feeds[f]) ? eaten[f] : 0.0;
-        nem += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEM];
-        neg += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEG];
-    }
-    if (filling <= 1e-6 || nem <= 1e-6)
-        return old;
-    const double need = requirement_nem(&question->blocks[block].need).mcal_per_day;
-    return (BlockState){filling, nem / filling, fmin(need / nem, 0.999), neg / nem};
-}
-
 /* How far a state moves the limits it sets. */
 static double change_of(const PlanBlock *block, BlockState a, BlockState b) {
     const Requirement *need = &block->need;
@@ -97,7 +80,7 @@ static double move_states(Arena *arena, Iteration *at, const PlanQuestion *quest
     const double step = at->rounds > DAMPED_AFTER ? 0.5 : 1.0;
     for (int b = 0; b < question->block_count; b++) {
         outcome_eaten(&at->program, &at->solution, b, eaten);
-        const BlockState found = state_of(question, b, eaten, at->states[b]);
+        const BlockState found = ration_state(question, b, eaten, at->states[b]);
         largest = fmax(largest, change_of(&question->blocks[b], at->states[b], found));
         at->states[b] = halfway(at->states[b], found, step);
     }
@@ -111,7 +94,7 @@ static void states_from_values(Arena *arena, Iteration *at, const PlanQuestion *
     const LpSolution as_solution = {.status = LP_OPTIMAL, .value = value};
     for (int b = 0; b < question->block_count; b++) {
         outcome_eaten(&at->program, &as_solution, b, eaten);
-        at->states[b] = state_of(question, b, eaten, at->states[b]);
+        at->states[b] = ration_state(question, b, eaten, at->states[b]);
     }
 }
 
@@ -282,17 +265,30 @@ static void even_out(Arena *arena, Iteration *at, WinterPlan *plan) {
     *plan = best;
 }
 
+static PlanVerdict solve_winter(Arena *arena, Iteration *at, const PlanQuestion *question) {
+    double shortage = NO_LIMIT;
+    if (iterate_cost(arena, at, question))
+        return PLAN_BALANCED;
+    if (!cheapest_shortage(arena, at, question, &shortage))
+        return PLAN_FAILED;
+    return shortage > NOTHING_SHORT ? PLAN_SHORT : PLAN_BALANCED;
+}
+
+PlanVerdict plan_verdict(const PlanQuestion *question) {
+    Arena *scratch = arena_open();
+    Iteration at = {.solution = {.status = LP_FAILED}};
+    const PlanVerdict verdict = solve_winter(scratch, &at, question);
+    arena_close(scratch);
+    return verdict;
+}
+
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
     Iteration at = {.solution = {.status = LP_FAILED}};
-    WinterPlan plan = {.verdict = PLAN_BALANCED, .question = question, .remark = ""};
-    if (!iterate_cost(arena, &at, question)) {
-        double shortage = NO_LIMIT;
-        if (!cheapest_shortage(arena, &at, question, &shortage)) {
-            plan.verdict = PLAN_FAILED;
-            plan.remark = at.solution.remark;
-            return plan;
-        }
-        plan.verdict = shortage > NOTHING_SHORT ? PLAN_SHORT : PLAN_BALANCED;
+    WinterPlan plan = {.question = question, .remark = ""};
+    plan.verdict = solve_winter(arena, &at, question);
+    if (plan.verdict == PLAN_FAILED) {
+        plan.remark = at.solution.remark;
+        return plan;
     }
     plan.rounds = at.rounds;
     even_out(arena, &at, &plan);

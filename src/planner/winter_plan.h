@@ -64,6 +64,9 @@ typedef struct {
 
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question);
 
+/* Only the verdict that plan_winter would come to, without its evening out. */
+PlanVerdict plan_verdict(const PlanQuestion *question);
+
 /* What falls short first when a question cannot be balanced. */
 typedef struct {
     int group;

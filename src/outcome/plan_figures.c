@@ -124,6 +124,8 @@ static void add_period(Figure *list, const PlanFindings *findings, int block) {
     figure_number(period, "gain_wanted_kg", of->need.gain.kg_per_day);
     figure_number(period, "gain_recomputed_kg", outcome->gain_kg);
     figure_number(period, "energy_left_mcal", outcome->energy_left);
+    figure_number(period, "condition_asked_9", findings->conditions[block].asked);
+    figure_number(period, "condition_recomputed_9", findings->conditions[block].given);
     figure_number(period, "cost_per_head_day", outcome->cost_per_head_day);
     add_ration(period, findings, block);
     add_nutrients(period, outcome);
@@ -187,6 +189,10 @@ static void add_market(Figure *root, const PlanFindings *findings) {
             figure_number(of, "cost", plan->bought_kg[f] * feed->price_per_kg);
             figure_text(of, "by",
                         first_day_fed(plan, f, &day) ? day_iso(root->arena, day) : NULL);
+            figure_number(of, "less_above", findings->prices[f].less_above * KG_PER_TONNE);
+            figure_number(of, "none_above", findings->prices[f].leaves_above * KG_PER_TONNE);
+            figure_truth(of, "needed_at_any_price",
+                         findings->prices[f].leaves_above >= NO_LIMIT);
         } else if (isfinite(findings->prices[f].enters_below)) {
             Figure *of = figure_list_object(missed);
             figure_text(of, "feed", feed->name);

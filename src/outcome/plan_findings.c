@@ -38,6 +38,14 @@ int group_blocks(const PlanQuestion *question, int group, int *first) {
     return count;
 }
 
+const LimitOutcome *block_limit(const BlockOutcome *block, const char *key) {
+    for (int i = 0; i < block->limit_count; i++) {
+        if (text_same(block->limits[i].limit->key, key))
+            return &block->limits[i];
+    }
+    return NULL;
+}
+
 double put_out_kg(const WinterPlan *plan, int block, int feed) {
     return plan->blocks[block].eaten[feed] * plan_taken_per_eaten(&plan->question->feeds[feed]);
 }
@@ -129,6 +137,7 @@ PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units) {
     find_worth(arena, &findings);
     findings.prices = price_ranges(arena, plan);
     findings.spells = cold_spells(arena, plan);
+    findings.conditions = condition_path(arena, plan);
     findings.mend_count = mends_of(arena, plan, &findings.mends);
     findings.caution_count = plan_cautions(arena, plan, units, &findings.cautions);
     find_sources(arena, &findings);

@@ -4,6 +4,7 @@
 
 #include "outcome/measure.h"
 #include "planner/cold_spell.h"
+#include "planner/condition_path.h"
 #include "planner/mend.h"
 #include "planner/price_range.h"
 #include "planner/runout.h"
@@ -25,6 +26,7 @@ typedef struct {
     const double *worth_more, *worth_less; /* [own_count] dollars per kg as fed; NAN unknown */
     const PriceRange *prices;                /* [feed_count] */
     const ColdSpell *spells;                 /* [groups] */
+    const Condition *conditions;             /* [block_count] */
     const Mend *mends; /* of a short plan, the cheapest first */
     int mend_count;
     const Caution *cautions;
@@ -44,6 +46,9 @@ const char *group_words(Arena *arena, const PlanQuestion *question, const bool *
 
 /* The blocks of a group: [*first, *first + count). */
 int group_blocks(const PlanQuestion *question, int group, int *first);
+
+/* The limit of this key; NULL: the block has none. */
+const LimitOutcome *block_limit(const BlockOutcome *block, const char *key);
 
 /* kg as fed put out a head and day, waste included. */
 double put_out_kg(const WinterPlan *plan, int block, int feed);

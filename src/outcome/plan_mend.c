@@ -36,8 +36,11 @@ static const char *mend_words(Arena *arena, const PlanFindings *findings, const 
         return arena_print(arena, "%s of %s as the book has it, if it can be had",
                            enough_words(arena, findings->units, mend->enough), mend->name);
     case MEND_FEWER_HEAD:
-        return arena_print(arena, "%.0f head fewer of %s, from the first day", mend->enough,
-                           mend->name);
+        return arena_print(arena, "%s%.0f head fewer of %s, from the first day",
+                           mend->enough >= question->farm->herd.groups[mend->place].head - 0.5
+                               ? "all "
+                               : "",
+                           mend->enough, mend->name);
     case MEND_FEWER_DAYS:
         break;
     }

@@ -12,6 +12,9 @@ const char *shortfall_words(Arena *arena, const PlanFindings *findings);
 /* " What would mend it, alone: ...", or "": plan_mend.c */
 const char *cheapest_mend_words(Arena *arena, const PlanFindings *findings);
 
+/* "What sets the cost ..." of a group's blocks, or "": plan_binding.c */
+const char *binding_words(Arena *arena, const PlanFindings *findings, int first, int count);
+
 /* The parts, each adding its sections: plan_mend.c, plan_rations.c, plan_cold_spell.c,
  * plan_stock.c, plan_figures.c */
 void plan_report_mends(Report *report, const PlanFindings *findings);

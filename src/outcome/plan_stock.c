@@ -112,6 +112,42 @@ static void add_near_misses(Report *report, const PlanFindings *findings) {
     }
 }
 
+static bool has_dearer(const PriceRange *range) { return !isnan(range->less_above); }
+
+static Cell dearer_cell(const PlanFindings *findings, double per_kg) {
+    return per_kg >= NO_LIMIT ? text_cell("at any") : price_cell(findings, per_kg);
+}
+
+static void add_dearer(Report *report, const PlanFindings *findings) {
+    Arena *arena = report->arena;
+    const WinterPlan *plan = findings->plan;
+    ReportTable *table = NULL;
+    const ReportColumn columns[] = {
+        column("feed", "Bought", "", 0),
+        column("price_now", "Asked", price_unit(findings, arena), 1),
+        column("less_above", "Less of it above", price_unit(findings, arena), 1),
+        column("none_above", "None above", price_unit(findings, arena), 1),
+    };
+    for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
+        const PriceRange *range = &findings->prices[f];
+        if (!has_dearer(range))
+            continue;
+        if (!table)
+            table = report_table(report, "dearer", "What would be bought if it were dearer",
+                                 kept(arena, columns, COUNT(columns)), COUNT(columns));
+        report_row(table, (Cell[]){text_cell(plan->question->feeds[f].name),
+                                   price_cell(findings, plan->question->feeds[f].price_per_kg),
+                                   dearer_cell(findings, range->less_above),
+                                   dearer_cell(findings, range->leaves_above)});
+    }
+    if (table)
+        report_paragraph(report,
+                         "\"At any\": so much of it is needed whatever it costs. Each price "
+                         "here is for that feed alone, all else as it is, at these rations' "
+                         "intake and gain, before they were evened out; far from today's "
+                         "prices plan again.");
+}
+
 void plan_report_purchases(Report *report, const PlanFindings *findings) {
     report_section(report, "purchases", "What to buy");
     if (buys_anything(findings->plan))
@@ -123,6 +159,7 @@ void plan_report_purchases(Report *report, const PlanFindings *findings) {
                          "More than this is needed, and for-sale.csv offers nothing more "
                          "that helps: see What would mend it, find it and add it there.");
     add_near_misses(report, findings);
+    add_dearer(report, findings);
 }
 
 static Cell end_cell(Arena *arena, const PlanFindings *findings, int feed) {

@@ -221,7 +221,7 @@ int mends_of(Arena *arena, const WinterPlan *plan, const Mend **list) {
     for (int g = 0; g < herd->count; g++)
         try_mend(&mends,
                  (Mend){.kind = MEND_FEWER_HEAD, .place = g, .name = herd->names[g]},
-                 floor(herd->groups[g].head));
+                 floor(herd->groups[g].head) - (herd->count > 1 ? 0.0 : 1.0));
     try_mend(&mends, (Mend){.kind = MEND_FEWER_DAYS, .place = -1, .name = ""},
              winter_days(&question->farm->winter) - 1);
     return mends.count;

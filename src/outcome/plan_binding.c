@@ -45,9 +45,9 @@ static bool say_ratio(Text *text, const LimitOutcome *of) {
     if (!(dollars >= WORTH_SAYING)) /* of a bound that does not bind there is none */
         return false;
     text_print(text, "%s%.*s, %s %s: a tenth %s would %s $%.2f", text->length > 0 ? "; " : "",
-               (int)strcspn(of->limit->label, ";"), of->limit->label, is_least ? "at least" : "at most",
-               bound_words(text->arena, of), is_least ? "more" : "more room",
-               is_least ? "cost" : "save", dollars);
+               (int)strcspn(of->limit->label, ";"), of->limit->label,
+               is_least ? "at least" : "at most", bound_words(text->arena, of),
+               is_least ? "more" : "more room", is_least ? "cost" : "save", dollars);
     return true;
 }
 
@@ -64,7 +64,8 @@ static bool say_amount(Text *text, const PlanFindings *findings, const LimitOutc
     if (!(dollars >= WORTH_SAYING)) /* of a bound that does not bind there is none */
         return false;
     text_print(text, "%s%.*s: %s%s more would %s $%.2f", text->length > 0 ? "; " : "",
-               (int)strcspn(of->limit->label, ";"), of->limit->label, of->shadow_price > 0.0 ? "" : "room for ", unit,
+               (int)strcspn(of->limit->label, ";"), of->limit->label,
+               of->shadow_price > 0.0 ? "" : "room for ", unit,
                of->shadow_price > 0.0 ? "cost" : "save", dollars);
     return true;
 }
@@ -90,8 +91,7 @@ const char *binding_words(Arena *arena, const PlanFindings *findings, int first,
     }
     if (text.length == 0)
         return "";
-    return arena_print(arena, "What sets the cost, a head and day, when it weighs most: %s.%s",
-                       text.bytes,
-                       is_safety ? " A limit that is there for safety is no place to save."
-                                 : "");
+    return arena_print(
+        arena, "What sets the cost, a head and day, when it weighs most: %s.%s", text.bytes,
+        is_safety ? " A limit that is there for safety is no place to save." : "");
 }

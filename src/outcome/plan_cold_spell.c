@@ -8,8 +8,7 @@
 #define WORTH_WEIGHING_KG 0.05 /* as fed a head and day; own choice */
 
 static double change_kg(const PlanFindings *findings, const ColdSpell *spell, int feed) {
-    const double eaten =
-        spell->eaten[feed] - findings->plan->blocks[spell->block].eaten[feed];
+    const double eaten = spell->eaten[feed] - findings->plan->blocks[spell->block].eaten[feed];
     return eaten * plan_taken_per_eaten(&findings->plan->question->feeds[feed]);
 }
 
@@ -45,13 +44,14 @@ static const char *lack_words(Arena *arena, const PlanFindings *findings,
                               const ColdSpell *spell) {
     const PlanBlock *block = &findings->plan->question->blocks[spell->block];
     const bool grows = block->need.retained.mcal_per_day > 0.0;
-    if (grows && (spell->lack_mcal > 0.0 || spell->gain_kg < 0.95 * block->need.gain.kg_per_day))
-        return arena_print(arena,
-                           " On such a day they still gain %s where %s is asked: they make it "
-                           "up later.",
-                           measure_words(arena, findings->units, MEASURE_FEED, spell->gain_kg),
-                           measure_words(arena, findings->units, MEASURE_FEED,
-                                         block->need.gain.kg_per_day));
+    if (grows &&
+        (spell->lack_mcal > 0.0 || spell->gain_kg < 0.95 * block->need.gain.kg_per_day))
+        return arena_print(
+            arena,
+            " On such a day they still gain %s where %s is asked: they make it "
+            "up later.",
+            measure_words(arena, findings->units, MEASURE_FEED, spell->gain_kg),
+            measure_words(arena, findings->units, MEASURE_FEED, block->need.gain.kg_per_day));
     if (spell->lack_mcal <= 0.0)
         return "";
     if (spell->condition_change < 0.0)
@@ -79,7 +79,7 @@ static void add_group(Report *report, const PlanFindings *findings, int group) {
         day_short(arena, question->blocks[spell->block].from),
         measure_words(arena, findings->units, MEASURE_TEMPERATURE, spell->air.celsius),
         spell->added_mcal,
-        change[0] != '\0'  ? change
+        change[0] != '\0' ? change
         : lack[0] != '\0' ? "nothing in the yard helps within the limits; feed as planned"
                           : "the ration carries it; feed as planned",
         lack,
@@ -100,9 +100,8 @@ static double all_take_kg(const PlanFindings *findings, int feed) {
     return kg;
 }
 
-static double left_kg(const WinterPlan *plan, int feed) {
-    const PlanFeed *of = &plan->question->feeds[feed];
-    return of->is_own ? fmax(of->available_kg - plan->taken_kg[feed], 0.0) : 0.0;
+static double left_kg(const PlanFindings *findings, int feed) {
+    return findings->plan->question->feeds[feed].is_own ? findings->runouts[feed].left_kg : 0.0;
 }
 
 static void add_stacks(Report *report, const PlanFindings *findings) {
@@ -124,13 +123,13 @@ static void add_stacks(Report *report, const PlanFindings *findings) {
             continue;
         if (!table)
             table = report_table(report, "cold_spell", "", kept, COUNT(columns));
-        is_over = is_over || kg > left_kg(plan, f) + 1.0;
-        report_row(table,
-                   (Cell[]){text_cell(plan->question->feeds[f].name),
-                            measure_cell(findings->units, MEASURE_TONNAGE, kg),
-                            plan->question->feeds[f].is_own
-                                ? measure_cell(findings->units, MEASURE_TONNAGE, left_kg(plan, f))
-                                : empty_cell()});
+        is_over = is_over || kg > left_kg(findings, f) + 1.0;
+        report_row(table, (Cell[]){text_cell(plan->question->feeds[f].name),
+                                   measure_cell(findings->units, MEASURE_TONNAGE, kg),
+                                   plan->question->feeds[f].is_own
+                                       ? measure_cell(findings->units, MEASURE_TONNAGE,
+                                                      left_kg(findings, f))
+                                       : empty_cell()});
     }
     if (is_over)
         report_paragraph(report,
@@ -152,16 +151,16 @@ void plan_report_cold_spell(Report *report, const PlanFindings *findings) {
     add_stacks(report, findings);
     report_remark(
         report, SEVERITY_CAUTION, "cold spell",
-        arena_print(report->arena,
-                    "All grain, pellets and meals together go up by no more than %s a head at "
-                    "once, over what they are used to; never catch up a missed day, and never "
-                    "put hungry cattle at grain. Feeds high in nitrate, and urea, do not go up "
-                    "at all. A windbreak, dry bedding and open water do as much as feed. The "
-                    "trade's rule of thumb, a pound of grain for each 5 C below -20, is gone up to in "
-                    "such steps too. Thin and old cattle first; ask your veterinarian or a "
-                    "nutritionist.",
-                    measure_words(report->arena, findings->units, MEASURE_FEED,
-                                  CONCENTRATE_STEP_KG)),
+        arena_print(
+            report->arena,
+            "All grain, pellets and meals together go up by no more than %s a head at "
+            "once, over what they are used to; never catch up a missed day, and never "
+            "put hungry cattle at grain. Feeds high in nitrate, and urea, do not go up "
+            "at all. A windbreak, dry bedding and open water do as much as feed. The "
+            "trade's rule of thumb, a pound of grain for each 5 C below -20, is gone up to in "
+            "such steps too. Thin and old cattle first; ask your veterinarian or a "
+            "nutritionist.",
+            measure_words(report->arena, findings->units, MEASURE_FEED, CONCENTRATE_STEP_KG)),
         arena_print(report->arena, "%s %s", source_key(SOURCE_UNL_LIMIT_FEEDING),
                     source_key(SOURCE_LANG_COLD)));
 }

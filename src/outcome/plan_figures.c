@@ -197,7 +197,8 @@ static void add_market(Figure *root, const PlanFindings *findings) {
             Figure *of = figure_list_object(missed);
             figure_text(of, "feed", feed->name);
             figure_number(of, "price_now", feed->price_per_kg * KG_PER_TONNE);
-            figure_number(of, "price_that_enters", findings->prices[f].enters_below * KG_PER_TONNE);
+            figure_number(of, "price_that_enters",
+                          findings->prices[f].enters_below * KG_PER_TONNE);
         }
     }
 }

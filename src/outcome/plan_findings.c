@@ -5,9 +5,7 @@
 
 #define LITTLE_KG 500.0 /* said in kilograms, not tonnes */
 
-Measure weight_measure(double kg) {
-    return kg < LITTLE_KG ? MEASURE_WEIGHT : MEASURE_TONNAGE;
-}
+Measure weight_measure(double kg) { return kg < LITTLE_KG ? MEASURE_WEIGHT : MEASURE_TONNAGE; }
 
 const char *weight_words(Arena *arena, Units units, double kg) {
     return measure_words(arena, units, weight_measure(kg), kg);

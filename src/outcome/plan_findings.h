@@ -24,10 +24,10 @@ typedef struct {
     const StackRunout *runouts; /* [own_count] */
     DaysOnHand days;
     const double *worth_more, *worth_less; /* [own_count] dollars per kg as fed; NAN unknown */
-    const PriceRange *prices;                /* [feed_count] */
-    const ColdSpell *spells;                 /* [groups] */
-    const Condition *conditions;             /* [block_count] */
-    const Mend *mends; /* of a short plan, the cheapest first */
+    const PriceRange *prices;              /* [feed_count] */
+    const ColdSpell *spells;               /* [groups] */
+    const Condition *conditions;           /* [block_count] */
+    const Mend *mends;                     /* of a short plan, the cheapest first */
     int mend_count;
     const Caution *cautions;
     int caution_count;

@@ -12,7 +12,8 @@ static const char *enough_words(Arena *arena, Units units, double kg) {
     const double per_shown = pow(10.0, measure_decimals(units, measure));
     const double shown = measure_shown(units, measure, kg);
     const double up = ceil(shown * per_shown - 1e-9) / per_shown;
-    return arena_print(arena, "%s %s", number_words(arena, up, measure_decimals(units, measure)),
+    return arena_print(arena, "%s %s",
+                       number_words(arena, up, measure_decimals(units, measure)),
                        measure_unit(units, measure));
 }
 
@@ -25,8 +26,8 @@ static const char *mend_words(Arena *arena, const PlanFindings *findings, const 
     switch (mend->kind) {
     case MEND_MORE_FOR_SALE:
         return arena_print(
-            arena, "%s more of %s, at $%s %s", enough_words(arena, findings->units, mend->enough),
-            mend->name,
+            arena, "%s more of %s, at $%s %s",
+            enough_words(arena, findings->units, mend->enough), mend->name,
             number_words(arena,
                          measure_shown(findings->units, MEASURE_PRICE,
                                        question->feeds[mend->place].price_per_kg),
@@ -36,11 +37,10 @@ static const char *mend_words(Arena *arena, const PlanFindings *findings, const 
         return arena_print(arena, "%s of %s as the book has it, if it can be had",
                            enough_words(arena, findings->units, mend->enough), mend->name);
     case MEND_FEWER_HEAD:
-        return arena_print(arena, "%s%.0f head fewer of %s, from the first day",
-                           mend->enough >= question->farm->herd.groups[mend->place].head - 0.5
-                               ? "all "
-                               : "",
-                           mend->enough, mend->name);
+        return arena_print(
+            arena, "%s%.0f head fewer of %s, from the first day",
+            mend->enough >= question->farm->herd.groups[mend->place].head - 0.5 ? "all " : "",
+            mend->enough, mend->name);
     case MEND_FEWER_DAYS:
         break;
     }

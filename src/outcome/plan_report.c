@@ -66,7 +66,8 @@ static void add_verdict(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     if (plan->verdict == PLAN_SHORT) {
         report_verdict(report, SEVERITY_DANGER, "%s%s%s%s", shortfall_words(arena, findings),
-                       cheapest_mend_words(arena, findings), alone_words(findings, arena), idle_words(findings, arena));
+                       cheapest_mend_words(arena, findings), alone_words(findings, arena),
+                       idle_words(findings, arena));
         return;
     }
     Text buy = text_new(arena);

@@ -84,8 +84,7 @@ static void add_purchases(Report *report, const PlanFindings *findings) {
 static bool is_near_miss(const PlanFindings *findings, int feed) {
     const double enters = findings->prices[feed].enters_below;
     return isfinite(enters) &&
-           enters >=
-               NEAR_MISS_SHARE * findings->plan->question->feeds[feed].price_per_kg;
+           enters >= NEAR_MISS_SHARE * findings->plan->question->feeds[feed].price_per_kg;
 }
 
 static void add_near_misses(Report *report, const PlanFindings *findings) {
@@ -140,12 +139,23 @@ static void add_dearer(Report *report, const PlanFindings *findings) {
                                    dearer_cell(findings, range->less_above),
                                    dearer_cell(findings, range->leaves_above)});
     }
-    if (table)
+}
+
+/* Which statement a price is. */
+static void add_price_note(Report *report, const PlanFindings *findings) {
+    bool has_any = false;
+    bool is_needed = false;
+    for (int f = 0; f < findings->plan->question->feed_count; f++) {
+        has_any = has_any || has_dearer(&findings->prices[f]) || is_near_miss(findings, f);
+        is_needed = is_needed || findings->prices[f].leaves_above >= NO_LIMIT;
+    }
+    if (has_any)
         report_paragraph(report,
-                         "\"At any\": so much of it is needed whatever it costs. Each price "
-                         "here is for that feed alone, all else as it is, at these rations' "
-                         "intake and gain, before they were evened out; far from today's "
-                         "prices plan again.");
+                         "Each price is for that feed alone, all else as it is, with what "
+                         "cattle can eat and how they gain held as in these rations, before "
+                         "they were evened out. Far from the prices asked, plan again.%s",
+                         is_needed ? " \"At any\": some of it is needed whatever it costs."
+                                   : "");
 }
 
 void plan_report_purchases(Report *report, const PlanFindings *findings) {
@@ -160,6 +170,7 @@ void plan_report_purchases(Report *report, const PlanFindings *findings) {
                          "that helps: see What would mend it, find it and add it there.");
     add_near_misses(report, findings);
     add_dearer(report, findings);
+    add_price_note(report, findings);
 }
 
 static Cell end_cell(Arena *arena, const PlanFindings *findings, int feed) {
@@ -207,9 +218,11 @@ static void add_stacks(Report *report, const PlanFindings *findings) {
                          "keep cattle fed, so no worth is printed.");
     else
         report_paragraph(
-            report, "\"Worth here\" is what this plan would save with one more of it (found by "
-                    "planning again), on top of its value: below that price it pays to own "
-                    "more.");
+            report,
+            "\"Worth here\" is what this plan would save with one more of it, on top of its "
+            "value: below that price it pays to own more. It is found by solving "
+            "again, with what cattle can eat and how they gain held as in these "
+            "rations.");
 }
 
 static void add_days(Report *report, const PlanFindings *findings) {

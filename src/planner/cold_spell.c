@@ -1,8 +1,8 @@
-/* A small linear program a group: columns for what is added and taken away of each feed, and for
- * the energy still lacking; the aim is the least change, and lacking costs more than any change.
- * Needs that cold does not raise, as amounts, and all safety limits hold as far as the ration
- * being fed keeps them. Least concentrations of minerals and the rumen's balance of protein are
- * let go for such days: cold raises the need for energy alone [KSU_COLD]. */
+/* A small linear program a group: columns for what is added and taken away of each feed, and
+ * for the energy still lacking; the aim is the least change, and lacking costs more than any
+ * change. Needs that cold does not raise, as amounts, and all safety limits hold as far as the
+ * ration being fed keeps them. Least concentrations of minerals and the rumen's balance of
+ * protein are let go for such days: cold raises the need for energy alone [KSU_COLD]. */
 #include "planner/cold_spell.h"
 #include "cattle/body_reserve.h"
 #include "cattle/growth.h"
@@ -136,17 +136,11 @@ static void add_side(Search *search, const RationLimit *limit, double bound, boo
     lp_set_row_bounds(search->lp, row, is_least ? side : -NO_LIMIT, is_least ? NO_LIMIT : side);
 }
 
-static bool is_energy(const RationLimit *limit) {
-    return text_same(limit->key, "net_energy") ||
-           text_same(limit->key, "net_energy_maintenance");
-}
-
 /* Held where the ration being fed holds it, and elsewhere no worse than that. */
 static void add_limit(Search *search, const RationLimit *limit) {
-    const double now =
-        ration_supply(limit, search->question.feed_count, search->now,
-                      ration_microbial_kg(&search->question, search->now));
-    if (is_energy(limit)) {
+    const double now = ration_supply(limit, search->question.feed_count, search->now,
+                                     ration_microbial_kg(&search->question, search->now));
+    if (ration_limit_is_energy(limit)) {
         add_side(search, limit, limit->least, true, true);
         return;
     }
@@ -182,17 +176,16 @@ static void read_energy(const Search *search, ColdSpell *spell) {
     const PlanQuestion *question = &search->question;
     const PlanBlock *block = &question->blocks[search->block];
     const HerdGroup *group = &question->farm->herd.groups[block->group];
-    const BlockState state =
-        ration_state(question, search->block, spell->eaten, search->state);
+    const BlockState state = ration_state(question, search->block, spell->eaten, search->state);
     const double nem = state.dry_matter_kg * state.diet_nem;
     const double need = requirement_nem(&block->need).mcal_per_day;
     const double lack = need - nem;
     spell->lack_mcal = lack > NO_LACK ? lack : 0.0;
     if (block->need.retained.mcal_per_day > 0.0) {
         const double neg = state.gain_per_upkeep * nem * (1.0 - need / nem);
-        spell->gain_kg = neg > 0.0 ? gain_from_energy(block->need.equivalent, (EnergyRate){neg})
-                                         .kg_per_day
-                                   : 0.0;
+        spell->gain_kg =
+            neg > 0.0 ? gain_from_energy(block->need.equivalent, (EnergyRate){neg}).kg_per_day
+                      : 0.0;
     } else if (!cattle_class_kind(group->cattle_class)->grows && spell->lack_mcal > 0.0) {
         const double score = fmin(fmax(block->need.condition, 1.0), 9.0);
         spell->condition_change =
@@ -245,8 +238,8 @@ static ColdSpell spell_of(Arena *arena, const WinterPlan *plan, int group) {
         .down = ARENA_ARRAY(arena, int, question->feed_count),
     };
     search.question.blocks = blocks;
-    search.state =
-        ration_state(&search.question, spell.block, search.now, plan->blocks[spell.block].state);
+    search.state = ration_state(&search.question, spell.block, search.now,
+                                plan->blocks[spell.block].state);
     search_ration(arena, &search, &spell);
     return spell;
 }

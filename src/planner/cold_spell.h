@@ -1,8 +1,8 @@
-/* What to change on a day of a cold spell: of each group the ration nearest to the one being fed
- * that covers what the cold takes, from feed that is in the yard, within what they can eat and
- * every safety limit. Nothing that harms when it is raised at once is raised far: all grain,
- * pellets and meals together by one step, any feed by a quarter of what is eaten, and no feed
- * high in nitrate, nor urea, at all. */
+/* What to change on a day of a cold spell: of each group the ration nearest to the one being
+ * fed that covers what the cold takes, from feed that is in the yard, within what they can eat
+ * and every safety limit. Nothing that harms when it is raised at once is raised far: all
+ * grain, pellets and meals together by one step, any feed by a quarter of what is eaten, and no
+ * feed high in nitrate, nor urea, at all. */
 #ifndef PLANNER_COLD_SPELL_H
 #define PLANNER_COLD_SPELL_H
 
@@ -15,8 +15,9 @@ typedef struct {
     const double *eaten; /* [feed_count] kg DM a head and day on such a day */
     double lack_mcal;    /* NEm a head and day still short of upkeep and cold */
     double gain_kg;      /* growing cattle, that day */
-    double condition_change; /* mature cattle, 9-point: what the lack of COLD_SPELL_DAYS takes */
-    bool is_held_by_step;    /* it is the step that keeps the rest from them */
+    double
+        condition_change; /* mature cattle, 9-point: what the lack of COLD_SPELL_DAYS takes */
+    bool is_held_by_step; /* it is the step that keeps the rest from them */
 } ColdSpell;
 
 #define COLD_SPELL_DAYS 10 /* what is said of stacks and of condition; own choice */
@@ -38,7 +39,8 @@ typedef struct {
 /* [groups] of a plan that did not fail. */
 const ColdSpell *cold_spells(Arena *arena, const WinterPlan *plan);
 
-/* kg as fed that COLD_SPELL_DAYS take of a feed beyond the plan, for the group; may be below 0. */
+/* kg as fed that COLD_SPELL_DAYS take of a feed beyond the plan, for the group; may be below 0.
+ */
 double cold_spell_takes_kg(const WinterPlan *plan, const ColdSpell *spell, int feed);
 
 #endif

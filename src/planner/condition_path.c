@@ -23,9 +23,9 @@ const Condition *condition_path(Arena *arena, const WinterPlan *plan) {
         const double asked = block->need.energy.condition;
         asked_mcal += asked * block->days;
         given_mcal += (asked + plan->blocks[b].energy_left) * block->days;
-        path[b] = (Condition){
-            condition_after(group->weight, group->condition, (Energy){asked_mcal}),
-            condition_after(group->weight, group->condition, (Energy){given_mcal})};
+        path[b] =
+            (Condition){condition_after(group->weight, group->condition, (Energy){asked_mcal}),
+                        condition_after(group->weight, group->condition, (Energy){given_mcal})};
     }
     return path;
 }

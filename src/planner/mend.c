@@ -15,8 +15,8 @@ static const char *const BOOK_FEEDS[] = {"alfalfa_grass_hay", "barley_grain", "c
 
 typedef struct {
     const PlanQuestion *question;
-    Arena *arena; /* of the starts */
-    PlanStart start;
+    Arena *arena;     /* of the start */
+    PlanStart *start; /* where the last question of this shape ended */
     Mend mend;
 } Search;
 
@@ -76,8 +76,8 @@ PlanQuestion mended_question(Arena *arena, const PlanQuestion *question, const M
     case MEND_FEWER_DAYS:
         break;
     }
-    return plan_question_until(
-        arena, question, calendar_add(question->farm->winter.last_day, -(int)amount));
+    return plan_question_until(arena, question,
+                               calendar_add(question->farm->winter.last_day, -(int)amount));
 }
 
 /* By the shortage program from where the last question ended: quick, and near enough to find
@@ -86,8 +86,7 @@ static bool seems_enough(Search *search, double amount) {
     Arena *scratch = arena_open();
     const PlanQuestion question =
         mended_question(scratch, search->question, &search->mend, amount);
-    const bool is_enough =
-        plan_can_be_balanced(search->arena, &question, &search->start, NULL);
+    const bool is_enough = plan_can_be_balanced(search->arena, &question, search->start, NULL);
     arena_close(scratch);
     return is_enough;
 }
@@ -161,19 +160,25 @@ static double cost_of(const PlanQuestion *question, const Mend *mend) {
     if (mend->kind != MEND_MORE_FOR_SALE)
         return (double)NAN;
     const PlanFeed *feed = &question->feeds[mend->place];
-    return mend->enough *
-           (feed->price_per_kg + (1.0 - feed->shrink_share) * feed->haul_per_kg);
+    return mend->enough * (feed->price_per_kg + (1.0 - feed->shrink_share) * feed->haul_per_kg);
 }
 
 typedef struct {
     Arena *arena;
     const PlanQuestion *question;
+    PlanStart start;
     Mend *list;
     int count;
 } Mends;
 
 static void try_mend(Mends *mends, Mend mend, double most) {
-    Search search = {.question = mends->question, .arena = mends->arena, .mend = mend};
+    PlanStart of_its_own = {0}; /* one feed more is another shape */
+    Search search = {
+        .question = mends->question,
+        .arena = mends->arena,
+        .start = mend.kind == MEND_BOOK_FEED ? &of_its_own : &mends->start,
+        .mend = mend,
+    };
     if (most <= 0.0 || !find(&search, most))
         return;
     search.mend.cost = cost_of(mends->question, &search.mend);
@@ -185,44 +190,62 @@ static void try_mend(Mends *mends, Mend mend, double most) {
     mends->list[at] = search.mend;
 }
 
-static void try_book_feeds(Mends *mends) {
-    const BookValues *book = mends->question->farm->book;
-    for (int i = 0; book && i < BOOK_FEED_COUNT; i++) {
-        const BookFeed *feed = book_find(book, BOOK_FEEDS[i]);
-        if (feed)
-            try_mend(mends,
-                     (Mend){.kind = MEND_BOOK_FEED,
-                            .place = -1,
-                            .name = feed->label,
-                            .book = BOOK_FEEDS[i]},
-                     MOST_KG);
+/* If all of this without end does not mend it, no one of it does, and none needs be tried. */
+static void try_for_sale(Mends *mends) {
+    const PlanQuestion *question = mends->question;
+    PlanQuestion all = *question;
+    for (int f = question->own_count; f < question->feed_count; f++) {
+        if (isfinite(question->feeds[f].available_kg))
+            all = with_more(mends->arena, &all, f, MOST_KG);
+    }
+    if (all.feeds == question->feeds ||
+        !plan_can_be_balanced(mends->arena, &all, &mends->start, NULL))
+        return;
+    for (int f = question->own_count; f < question->feed_count; f++) {
+        if (isfinite(question->feeds[f].available_kg))
+            try_mend(
+                mends,
+                (Mend){.kind = MEND_MORE_FOR_SALE, .place = f, .name = question->feeds[f].name},
+                MOST_KG);
     }
 }
 
-int mends_of(Arena *arena, const WinterPlan *plan, const Mend **list) {
+static void try_book_feeds(Mends *mends) {
+    const BookValues *book = mends->question->farm->book;
+    PlanQuestion all = *mends->question;
+    for (int i = 0; book && i < BOOK_FEED_COUNT; i++)
+        all = with_book_feed(mends->arena, &all, BOOK_FEEDS[i], MOST_KG);
+    PlanStart start = {0};
+    if (!book || !plan_can_be_balanced(mends->arena, &all, &start, NULL))
+        return;
+    for (int i = 0; i < BOOK_FEED_COUNT; i++)
+        try_mend(mends,
+                 (Mend){.kind = MEND_BOOK_FEED,
+                        .place = -1,
+                        .name = book_find(book, BOOK_FEEDS[i])->label,
+                        .book = BOOK_FEEDS[i]},
+                 MOST_KG);
+}
+
+int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
     const PlanQuestion *question = plan->question;
     const Herd *herd = &question->farm->herd;
-    Mends mends = {
-        arena, question,
-        ARENA_ARRAY(arena, Mend, question->feed_count + BOOK_FEED_COUNT + herd->count + 1), 0};
-    *list = mends.list;
+    Mends found = {
+        .arena = arena,
+        .question = question,
+        .list =
+            ARENA_ARRAY(arena, Mend, question->feed_count + BOOK_FEED_COUNT + herd->count + 1),
+    };
+    *mends = found.list;
     if (plan->verdict != PLAN_SHORT)
         return 0;
-    for (int f = question->own_count; f < question->feed_count; f++) {
-        if (isfinite(question->feeds[f].available_kg))
-            try_mend(&mends,
-                     (Mend){.kind = MEND_MORE_FOR_SALE,
-                            .place = f,
-                            .name = question->feeds[f].name},
-                     MOST_KG);
-    }
-    if (mends.count == 0)
-        try_book_feeds(&mends);
+    try_for_sale(&found);
+    if (found.count == 0)
+        try_book_feeds(&found);
     for (int g = 0; g < herd->count; g++)
-        try_mend(&mends,
-                 (Mend){.kind = MEND_FEWER_HEAD, .place = g, .name = herd->names[g]},
+        try_mend(&found, (Mend){.kind = MEND_FEWER_HEAD, .place = g, .name = herd->names[g]},
                  floor(herd->groups[g].head) - (herd->count > 1 ? 0.0 : 1.0));
-    try_mend(&mends, (Mend){.kind = MEND_FEWER_DAYS, .place = -1, .name = ""},
+    try_mend(&found, (Mend){.kind = MEND_FEWER_DAYS, .place = -1, .name = ""},
              winter_days(&question->farm->winter) - 1);
-    return mends.count;
+    return found.count;
 }

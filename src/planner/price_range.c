@@ -1,7 +1,8 @@
 /* The least cost C is convex in how much of a feed may be had, so what its first kilograms save
- * is the price at which it comes in or leaves, and what its last ones save the price above which
- * there is less of it: differences of C, each one solve from the last basis. A reduced cost
- * would say the same but where the program's corner is degenerate, and there it says too much.
+ * is the price at which it comes in or leaves, and what its last ones save the price above
+ * which there is less of it: differences of C, each one solve from the last basis. A reduced
+ * cost would say the same but where the program's corner is degenerate, and there it says too
+ * much.
  */
 #include "planner/price_range.h"
 #include <math.h>
@@ -24,18 +25,17 @@ double plan_cost_change(Arena *arena, const WinterPlan *plan, int feed, double m
     const RationProgram *program = plan->program;
     LinearProgram *lp = program->lp;
     const int row = program->stock[feed];
-    const int left = plan->question->feeds[feed].is_own &&
-                             ration_program_carries_over(plan->question, feed)
-                         ? program->carry_over_row
-                         : -1;
+    const int left =
+        plan->question->feeds[feed].is_own && ration_program_carries_over(plan->question, feed)
+            ? program->carry_over_row
+            : -1;
     const double most = lp_row_most(lp, row);
     const double changed = fmax(most + more_kg / KG_PER_TONNE, 0.0);
     const double used_most = left >= 0 ? lp_row_most(lp, left) : 0.0;
     lp_set_row_bounds(lp, row, -NO_LIMIT, changed);
     if (left >= 0)
         lp_set_row_bounds(lp, left, -NO_LIMIT,
-                          used_most +
-                              (changed - most) * plan->question->feeds[feed].dry_share);
+                          used_most + (changed - most) * plan->question->feeds[feed].dry_share);
     const LpSolution solution = solved_again(arena, lp, &plan->solution.basis);
     lp_set_row_bounds(lp, row, -NO_LIMIT, most);
     if (left >= 0)
@@ -67,8 +67,8 @@ static double needed_kg(Arena *arena, const WinterPlan *plan, int feed) {
     const int column = plan->program->bought[feed];
     const double price = lp_cost(lp, column);
     lp_set_cost(lp, column, price * TOO_DEAR);
-    const LpSolution solution = lp_solve(lp, arena, START_COSTS_CHANGED, &plan->solution.basis,
-                                         MOST_ITERATIONS);
+    const LpSolution solution =
+        lp_solve(lp, arena, START_COSTS_CHANGED, &plan->solution.basis, MOST_ITERATIONS);
     lp_set_cost(lp, column, price);
     return solution.status == LP_OPTIMAL ? solution.value[column] * KG_PER_TONNE : (double)NAN;
 }
@@ -90,8 +90,7 @@ static void set_used(const WinterPlan *plan, int feed, PriceRange *of) {
         of->leaves_above = NO_LIMIT;
     } else {
         const double without = cost_with_most(scratch, plan, feed, 0.0, &basis);
-        const double little =
-            cost_with_most(scratch, plan, feed, PRICE_STEP_KG, &basis);
+        const double little = cost_with_most(scratch, plan, feed, PRICE_STEP_KG, &basis);
         of->leaves_above = price + (without - little) / PRICE_STEP_KG;
     }
     arena_close(scratch);

@@ -1,6 +1,7 @@
-/* What more or less of a feed is worth, and the prices at which what is bought changes: by solving the plan's last program again, in
- * which the two curved laws stand as straight lines at the plan's rations, and before rations
- * were evened out: of that program they are exact, of a plan made anew they are close. */
+/* What more or less of a feed is worth, and the prices at which what is bought changes: by
+ * solving the plan's last program again, in which the two curved laws stand as straight lines
+ * at the plan's rations, and before rations were evened out: of that program they are exact, of
+ * a plan made anew they are close. */
 #ifndef PLANNER_PRICE_RANGE_H
 #define PLANNER_PRICE_RANGE_H
 

@@ -1,4 +1,5 @@
 #include "planner/ration_limit.h"
+#include "base/text.h"
 #include "cattle/protein_requirement.h"
 #include "planner/ration_row.h"
 #include "planner/ration_safety.h"
@@ -43,6 +44,11 @@ static void add_energy(RationRows *rows, BlockState state) {
     limit->law = grows ? LAW_GAIN : LAW_NONE;
     limit->source =
         own_or(need, NEED_NEM, source_of(need, NEED_NEG, SOURCE_NRC_EQUATIONS_2000));
+}
+
+bool ration_limit_is_energy(const RationLimit *limit) {
+    return text_same(limit->key, "net_energy") ||
+           text_same(limit->key, "net_energy_maintenance");
 }
 
 bool ration_feed_fills(const PlanFeed *feed) {

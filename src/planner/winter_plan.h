@@ -44,9 +44,9 @@ typedef struct {
     const PlanQuestion *question;
     const BlockOutcome *blocks;
     PlanCost cost;
-    double least_cost;       /* of feed and hauling, before rations were made steadier */
-    const double *taken_kg;  /* [feed_count] as fed, from the stack or the truck */
-    const double *bought_kg; /* [feed_count] as fed, paid for */
+    double least_cost;          /* of feed and hauling, before rations were made steadier */
+    const double *taken_kg;     /* [feed_count] as fed, from the stack or the truck */
+    const double *bought_kg;    /* [feed_count] as fed, paid for */
     double carry_over_short_kg; /* dry matter */
     int rounds;                 /* of the intake iteration */
     double residual; /* largest relative miss of the intake and gain laws by a ration */

@@ -50,8 +50,8 @@ enum { ENTERS, LESS, LEAVES };
 static int chosen(const PlannedFarm *farm, const PriceRange *prices, int law) {
     const int offers = farm->question.feed_count - farm->question.own_count;
     for (int i = 0; i < offers; i++) {
-        const int f = farm->question.own_count + (int)((farm->seed / 2 + (unsigned)i) %
-                                                       (unsigned)offers);
+        const int f =
+            farm->question.own_count + (int)((farm->seed / 2 + (unsigned)i) % (unsigned)offers);
         const double said = law == ENTERS ? prices[f].enters_below
                             : law == LESS ? prices[f].less_above
                                           : prices[f].leaves_above;

@@ -18,7 +18,8 @@ typedef struct {
 
 /* The farm's own files with the mend in them, where they can hold it: more for sale, or fewer
  * head. Elsewhere, and for the days, the question. */
-static PlanQuestion done(Arena *arena, const PlannedFarm *farm, const Mend *mend, double amount) {
+static PlanQuestion done(Arena *arena, const PlannedFarm *farm, const Mend *mend,
+                         double amount) {
     Farm *other = ARENA_NEW(arena, Farm);
     *other = farm->farm;
     if (mend->kind == MEND_MORE_FOR_SALE) {
@@ -50,9 +51,9 @@ static PlanVerdict verdict_with(const PlannedFarm *farm, const Mend *mend, doubl
 }
 
 static void try_mend(Tried *tried, const PlannedFarm *farm, const Mend *mend) {
-    const char *what = arena_print(tried->arena, "seed %llu, kind %d, %s, %.9g and not %.9g\n",
-                                   farm->seed, (int)mend->kind, mend->name, mend->enough,
-                                   mend->not_enough);
+    const char *what =
+        arena_print(tried->arena, "seed %llu, kind %d, %s, %.9g and not %.9g\n", farm->seed,
+                    (int)mend->kind, mend->name, mend->enough, mend->not_enough);
     tried->mends++;
     tried->kinds[mend->kind]++;
     if (verdict_with(farm, mend, mend->enough) != PLAN_BALANCED)
@@ -64,8 +65,8 @@ static void try_mend(Tried *tried, const PlannedFarm *farm, const Mend *mend) {
         text_add(&tried->too_little, what);
     if (mend->kind == MEND_MORE_FOR_SALE) {
         const PlanFeed *feed = &farm->question.feeds[mend->place];
-        const double paid = mend->enough * (feed->price_per_kg + (1.0 - feed->shrink_share) *
-                                                                     feed->haul_per_kg);
+        const double paid = mend->enough * (feed->price_per_kg +
+                                            (1.0 - feed->shrink_share) * feed->haul_per_kg);
         if (fabs(mend->cost - paid) > 1e-9 * paid)
             text_add(&tried->costs, what);
     } else if (!isnan(mend->cost)) {

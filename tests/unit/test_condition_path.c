@@ -1,6 +1,6 @@
 /* Condition worked by hand: support/hand_question.h. */
-#include "planner/condition_path.h"
 #include "cattle/body_reserve.h"
+#include "planner/condition_path.h"
 #include "support/hand_question.h"
 #include "support/unit.h"
 

@@ -1,5 +1,5 @@
-/* Mends worked by hand: support/hand_question.h. 100 cows eat 10 kg of hay, 30 days, 30 t: 37,037
- * kg of a stack at 0.81 of it eaten. */
+/* Mends worked by hand: support/hand_question.h. 100 cows eat 10 kg of hay, 30 days, 30 t:
+ * 37,037 kg of a stack at 0.81 of it eaten. */
 #include "planner/mend.h"
 #include "support/hand_question.h"
 #include "support/unit.h"

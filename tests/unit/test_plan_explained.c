@@ -1,39 +1,11 @@
 /* What the page says to explain a plan. The winters are those of support/hand_question.h. */
-#include "outcome/plan_report.h"
-#include "support/hand_question.h"
+#include "support/told_report.h"
 #include "support/unit.h"
-#include <string.h>
-
-static HandQuestion *november(Arena *arena) {
-    HandQuestion *hand = hand_question(arena, 30);
-    hand->farm.winter.farm = "";
-    hand->farm.winter.currency = "$";
-    hand->farm.weather.normals_station = "nowhere";
-    hand->farm.weather.month[11].cold_spell = (Temperature){-30.0};
-    for (int g = 0; g < HAND_MOST; g++)
-        hand->groups[g].stand_ins = "";
-    return hand;
-}
-
-static bool says(const Report *report, const char *words) {
-    for (const ReportSection *section = report->first; section; section = section->next) {
-        for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
-            if (piece->text && strstr(piece->text, words))
-                return true;
-        }
-    }
-    return false;
-}
-
-static const Report *report_of(Arena *arena, const HandQuestion *hand) {
-    const WinterPlan plan = plan_winter(arena, &hand->question);
-    return plan_report(arena, &plan, UNITS_METRIC);
-}
 
 /* Half grain at 10 cents, half hay at 20, 10 kg of both: a tenth more of 50 % is 5 %, half a
  * kilogram eaten, 0.617 put out, at 10 cents. */
 static void a_safety_limit_is_among_what_sets_the_cost(void **state) {
-    HandQuestion *hand = november(*state);
+    HandQuestion *hand = hand_november(*state);
     hand_offer(hand, "Hay", 0.20);
     hand_offer(hand, "Barley", 0.10);
     hand->stuffs[1].feed_class = FEED_CLASS_GRAIN;
@@ -47,57 +19,63 @@ static void a_safety_limit_is_among_what_sets_the_cost(void **state) {
                                                             .side = SIDE_MOST,
                                                             .warn = 0.5,
                                                             .hard = 0.5};
-    const Report *report = report_of(*state, hand);
-    assert_true(says(report, "Grain, at most 50 % of DM: a tenth more room would save $0.06"));
-    assert_true(says(report, "for safety is no place to save"));
+    const Report *report = hand_report(*state, hand);
+    assert_true(
+        report_says(report, "Grain, at most 50 % of DM: a tenth more room would save $0.06"));
+    assert_true(report_says(report, "for safety is no place to save"));
 }
 
 static void a_need_is_said_to_cost_and_no_limit_that_is_loose_is_named(void **state) {
-    HandQuestion *hand = november(*state);
+    HandQuestion *hand = hand_november(*state);
     hand_offer(hand, "Hay", 0.20);
     hand_group(hand, "Cows", 10, 12.0, 30);
     hand_nitrate_limit(hand, 0.5);
-    const Report *report = report_of(*state, hand);
+    const Report *report = hand_report(*state, hand);
     /* one Mcal is 1 / 1.2 kg eaten, 1.029 put out */
-    assert_true(says(report, "weighs most: Net energy (NEm): one Mcal more would cost $0.21."));
+    assert_true(
+        report_says(report, "weighs most: Net energy (NEm): one Mcal more would cost $0.21."));
 }
 
 static void rations_that_did_not_settle_are_said_to(void **state) {
-    HandQuestion *hand = november(*state);
+    HandQuestion *hand = hand_november(*state);
     hand_offer(hand, "Hay", 0.20);
     hand_group(hand, "Cows", 10, 12.0, 30);
     WinterPlan plan = plan_winter(*state, &hand->question);
-    assert_false(says(plan_report(*state, &plan, UNITS_METRIC), "did not settle"));
+    assert_false(report_says(plan_report(*state, &plan, UNITS_METRIC), "did not settle"));
     plan.has_settled = false;
     plan.residual = 0.031;
-    assert_true(says(plan_report(*state, &plan, UNITS_METRIC),
-                     "did not settle: a ration misses an intake limit or a gain by 3.1 %"));
+    assert_true(
+        report_says(plan_report(*state, &plan, UNITS_METRIC),
+                    "did not settle: a ration misses an intake limit or a gain by 3.1 %"));
 }
 
 /* 17.037 t are missing: said as 17.1, which is enough, and never as 17.0. */
 static void the_amount_that_mends_is_rounded_up(void **state) {
-    HandQuestion *hand = november(*state);
+    HandQuestion *hand = hand_november(*state);
     hand_offer(hand, "Hay", 0.20)->available_kg = 20000.0;
     hand_group(hand, "Cows", 100, 12.0, 30);
-    const Report *report = report_of(*state, hand);
+    const Report *report = hand_report(*state, hand);
     assert_non_null(strstr(report->verdict, "What would mend it, alone: 17.1 t more of Hay"));
 }
 
 static void that_nothing_mends_a_winter_alone_is_said(void **state) {
-    HandQuestion *hand = november(*state);
+    HandQuestion *hand = hand_november(*state);
     hand_offer(hand, "Hay", 0.20);
     hand_group(hand, "Cows", 100, 12.0, 30)->need.calcium.g_per_day = 30.0;
-    assert_true(says(report_of(*state, hand), "No one thing that was tried mends it alone"));
+    assert_true(
+        report_says(hand_report(*state, hand), "No one thing that was tried mends it alone"));
 }
 
 /* 1.2 Mcal are a kg of hay eaten, 1.2346 put out. */
 static void what_a_cold_day_takes_is_said_as_put_out(void **state) {
-    HandQuestion *hand = november(*state);
+    HandQuestion *hand = hand_november(*state);
     hand_offer(hand, "Hay", 0.20);
     hand_group(hand, "Cows", 100, 12.0, 30)->need.cold_spell_energy = 1.2;
-    assert_true(says(report_of(*state, hand),
-                     "Cows, from 1 Nov, at -30 C (1.2 Mcal a day more), a head and day: add 1.2 "
-                     "kg of Hay."));
+    hand->farm.weather.month[11].cold_spell = (Temperature){-30.0};
+    assert_true(
+        report_says(hand_report(*state, hand),
+                    "Cows, from 1 Nov, at -30 C (1.2 Mcal a day more), a head and day: add 1.2 "
+                    "kg of Hay."));
 }
 
 int main(void) {

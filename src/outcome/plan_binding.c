@@ -29,25 +29,20 @@ static bool was_met_before(const WinterPlan *plan, int first, int block, const c
     return false;
 }
 
-/* The bound that binds, as it is shown: "50 % of DM". */
-static const char *bound_words(Arena *arena, const LimitOutcome *of) {
-    const double bound = of->shadow_price > 0.0 ? of->limit->least : of->limit->most;
-    return arena_print(arena, "%.*f %s", of->limit->decimals, bound * of->limit->shown_times,
-                       of->limit->unit);
-}
-
 /* A need costs what more of it would; a limit on how much, what more room would save. Returns
- * whether anything was said. */
+ * whether anything was said. A price of a side that is not there is the solver's rounding. */
 static bool say_ratio(Text *text, const LimitOutcome *of) {
+    const RationLimit *limit = of->limit;
     const bool is_least = of->shadow_price > 0.0;
-    const double bound = is_least ? of->limit->least : of->limit->most;
-    const double dollars = fabs(of->shadow_price * A_TENTH * bound);
-    if (!(dollars >= WORTH_SAYING)) /* of a bound that does not bind there is none */
+    const double bound = is_least ? limit->least : limit->most;
+    const double dollars = isfinite(bound) ? fabs(of->shadow_price * A_TENTH * bound) : 0.0;
+    if (dollars < WORTH_SAYING)
         return false;
-    text_print(text, "%s%.*s, %s %s: a tenth %s would %s $%.2f", text->length > 0 ? "; " : "",
-               (int)strcspn(of->limit->label, ";"), of->limit->label,
-               is_least ? "at least" : "at most", bound_words(text->arena, of),
-               is_least ? "more" : "more room", is_least ? "cost" : "save", dollars);
+    text_print(text, "%s%.*s, %s %.*f %s: a tenth %s would %s $%.2f",
+               text->length > 0 ? "; " : "", (int)strcspn(limit->label, ";"), limit->label,
+               is_least ? "at least" : "at most", limit->decimals, bound * limit->shown_times,
+               limit->unit, is_least ? "more" : "more room", is_least ? "cost" : "save",
+               dollars);
     return true;
 }
 

@@ -157,7 +157,8 @@ void plan_report_cold_spell(Report *report, const PlanFindings *findings) {
             "once, over what they are used to; never catch up a missed day, and never "
             "put hungry cattle at grain. Feeds high in nitrate, and urea, do not go up "
             "at all. A windbreak, dry bedding and open water do as much as feed. The "
-            "trade's rule of thumb, a pound of grain for each 5 C below -20, is gone up to in "
+            "trade's rule of thumb, a pound of grain for each 5 C (9 F) below -20 C (-4 F), is "
+            "gone up to in "
             "such steps too. Thin and old cattle first; ask your veterinarian or a "
             "nutritionist.",
             measure_words(report->arena, findings->units, MEASURE_FEED, CONCENTRATE_STEP_KG)),

@@ -238,9 +238,8 @@ static void add_balance(const Group *group) {
     value_row(group, table, "Dry matter, % of the most they can eat", capacity_cell, false);
     value_row(group, table, "Nitrate, % NO3 of the diet", nitrate_cell, false);
     if (isfinite(group->findings->conditions[group->first].given)) {
-        value_row(group, table, "Condition asked at the end, of 9", condition_asked_cell,
-                  false);
-        value_row(group, table, "Condition this ration gives, of 9", condition_cell, false);
+        value_row(group, table, "Condition asked (of 9)", condition_asked_cell, false);
+        value_row(group, table, "Condition it gives (of 9)", condition_cell, false);
     }
     if (group_grows(group)) {
         const char *unit = measure_unit(group->findings->units, MEASURE_FEED);

@@ -21,7 +21,7 @@ typedef struct {
     BlockState state;
     LinearProgram *lp;
     int *up, *down; /* [feed_count] columns; -1 */
-    int microbial, lack, step_row;
+    int microbial, lack, step_row, away_row;
 } Search;
 
 static int worst_block(const PlanQuestion *question, int group) {
@@ -78,15 +78,18 @@ static bool may_rise(const Search *search, int feed) {
            !(of->eaten[NUTRIENT_NITRATE] > NITRATE_OF_NO_RISE) && is_there(search, feed);
 }
 
+static double a_quarter(const Search *search) {
+    return RISE_SHARE * search->plan->blocks[search->block].dry_matter_kg;
+}
+
 /* A stack that this group is not fed now gives no more than the plan leaves of it. */
 static double most_up(const Search *search, int feed) {
     const PlanFeed *of = &search->question.feeds[feed];
-    const double a_quarter = RISE_SHARE * search->plan->blocks[search->block].dry_matter_kg;
     if (search->now[feed] > 0.0 || !of->is_own)
-        return a_quarter;
+        return a_quarter(search);
     const double a_kg = search->question.blocks[search->block].head * COLD_SPELL_DAYS *
                         plan_taken_per_eaten(of);
-    return a_kg > 0.0 ? fmin(left_kg(search->plan, feed) / a_kg, a_quarter) : 0.0;
+    return a_kg > 0.0 ? fmin(left_kg(search->plan, feed) / a_kg, a_quarter(search)) : 0.0;
 }
 
 /* Of changes alike, those of cheaper feed. */
@@ -97,6 +100,7 @@ static double price_of_up(const Search *search, int feed) {
 
 static void add_columns(Search *search) {
     search->step_row = lp_add_row(search->lp, "step", -NO_LIMIT, CONCENTRATE_STEP_KG);
+    search->away_row = lp_add_row(search->lp, "away", -NO_LIMIT, a_quarter(search));
     for (int f = 0; f < search->question.feed_count; f++) {
         const PlanFeed *of = &search->question.feeds[f];
         search->up[f] = search->down[f] = -1;
@@ -107,8 +111,10 @@ static void add_columns(Search *search) {
                 lp_add_term(search->lp, search->step_row, search->up[f],
                             plan_taken_per_eaten(of));
         }
-        if (search->now[f] > 0.0 && ration_feed_fills(of))
+        if (search->now[f] > 0.0 && ration_feed_fills(of)) {
             search->down[f] = lp_add_column(search->lp, "down", 1.0, 0.0, search->now[f]);
+            lp_add_term(search->lp, search->away_row, search->down[f], 1.0);
+        }
     }
     search->microbial = lp_add_column(search->lp, "microbial", 0.0, 0.0, NO_LIMIT);
     search->lack = lp_add_column(search->lp, "lack", PRICE_OF_LACK, 0.0, NO_LIMIT);

@@ -26,8 +26,8 @@ typedef struct {
  * second or third day [UNL_LIMIT_FEEDING]. */
 #define CONCENTRATE_STEP_KG KG_PER_POUND
 
-/* A forage, or any other feed, rises by no more than this share of all that is eaten: the rumen
- * takes a change in quarters. Own choice. */
+/* Any feed rises by no more than this share of all that is eaten, and no more than it is taken
+ * away in all: the rumen takes a change in quarters. Own choice. */
 #define RISE_SHARE 0.25
 
 /* % NO3: a feed above it is brought in over two weeks and not on a cold day. What holds for a

@@ -5,6 +5,7 @@
  * the plan's rations and the rations not evened out, they hold exactly.
  *
  * Rations for a cold day: multiplied out against the laws themselves. */
+#include "outcome/plan_report.h"
 #include "planner/cold_spell.h"
 #include "planner/price_range.h"
 #include "support/planned_farm.h"
@@ -15,7 +16,7 @@
 #define ASIDE 0.01 /* of a price: how far inside and outside */
 #define EXACT 1e-7 /* of the cost: the solver's tolerance */
 
-enum { PRICES, WORTH, COLD_SAFE, COLD_ENOUGH, LAW_COUNT };
+enum { PRICES, WORTH, COLD_SAFE, COLD_ENOUGH, WORDS, LAW_COUNT };
 
 typedef struct {
     double cost, bought_kg;
@@ -162,12 +163,14 @@ static const ColdSpell *spell_of(Arena *arena, const PlannedFarm *farm, int grou
 static const char *rises_are_small(Arena *arena, const PlannedFarm *farm,
                                    const ColdSpell *spell) {
     double concentrates = 0.0;
+    double away = 0.0;
     for (int f = 0; f < farm->question.feed_count; f++) {
         const PlanFeed *feed = &farm->question.feeds[f];
         const FeedClass of = feed->feed->feed_class;
         const double rise = spell->eaten[f] - farm->plan.blocks[spell->block].eaten[f];
         if (!(spell->eaten[f] >= 0.0))
             return arena_print(arena, "%s: %g kg eaten", feed->name, spell->eaten[f]);
+        away += fmax(-rise, 0.0);
         if (rise <= 1e-6)
             continue;
         if (of == FEED_CLASS_NPN || of == FEED_CLASS_MINERAL ||
@@ -178,6 +181,8 @@ static const char *rises_are_small(Arena *arena, const PlannedFarm *farm,
         if (!feed_class_kind(of)->is_forage)
             concentrates += rise / (1.0 - feed->waste_share) / feed->dry_share;
     }
+    if (away > RISE_SHARE * farm->plan.blocks[spell->block].dry_matter_kg + 1e-6)
+        return arena_print(arena, "%g kg are taken away", away);
     if (concentrates > CONCENTRATE_STEP_KG + 1e-6)
         return arena_print(arena, "grain and meals go up by %g kg", concentrates);
     return NULL;
@@ -248,6 +253,21 @@ static const char *cold_days_add_up(Arena *arena, const PlannedFarm *farm) {
     return NULL;
 }
 
+/* ---- what sets the cost ---- */
+
+/* A bound that is not there has no price, and no number that is none is said. */
+static const char *only_numbers_are_said(Arena *arena, const PlannedFarm *farm) {
+    const PlanFindings findings = {.plan = &farm->plan, .units = UNITS_METRIC};
+    for (int g = 0; g < farm->farm.herd.count; g++) {
+        int first;
+        const int count = group_blocks(&farm->question, g, &first);
+        const char *words = binding_words(arena, &findings, first, count);
+        if (strstr(words, "nan") || strstr(words, "inf"))
+            return words;
+    }
+    return NULL;
+}
+
 /* ---- */
 
 static void a_price_said_holds_just_inside_and_just_outside(void **state) {
@@ -266,6 +286,10 @@ static void a_cold_day_is_covered_or_said_to_lack(void **state) {
     assert_law_held(*state, COLD_ENOUGH);
 }
 
+static void what_sets_the_cost_is_said_in_numbers(void **state) {
+    assert_law_held(*state, WORDS);
+}
+
 static void a_hundred_balanced_farms_were_tried(void **state) {
     const LawBook *book = *state;
     if (book->farms == FARMS)
@@ -273,10 +297,9 @@ static void a_hundred_balanced_farms_were_tried(void **state) {
 }
 
 static const Law LAWS[] = {
-    [PRICES] = prices_hold,
-    [WORTH] = worth_is_what_planning_anew_finds,
-    [COLD_SAFE] = cold_days_are_safe,
-    [COLD_ENOUGH] = cold_days_add_up,
+    [PRICES] = prices_hold,           [WORTH] = worth_is_what_planning_anew_finds,
+    [COLD_SAFE] = cold_days_are_safe, [COLD_ENOUGH] = cold_days_add_up,
+    [WORDS] = only_numbers_are_said,
 };
 
 static int try_laws(void **state) {
@@ -295,6 +318,7 @@ int main(void) {
         cmocka_unit_test(the_worth_of_a_tonne_either_way_is_what_solving_from_nothing_finds),
         cmocka_unit_test(a_cold_day_raises_nothing_that_harms_and_breaks_no_limit),
         cmocka_unit_test(a_cold_day_is_covered_or_said_to_lack),
+        cmocka_unit_test(what_sets_the_cost_is_said_in_numbers),
         cmocka_unit_test(a_hundred_balanced_farms_were_tried),
     };
     return cmocka_run_group_tests(tests, try_laws, close_book);

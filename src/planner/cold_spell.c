@@ -8,10 +8,10 @@
 #include "cattle/growth.h"
 #include <math.h>
 
-#define PRICE_OF_NEW 2.0     /* of a kg of a feed not fed now; own choice */
-#define PRICE_OF_LACK 1000.0 /* of a Mcal: before any change */
-#define ROUNDS 6             /* the curved laws are followed as in the winter's program */
-#define NO_LACK 0.05         /* Mcal: below what is shown */
+#define PRICE_OF_NEW 2.0   /* of a kg of a feed not fed now; own choice */
+#define PRICE_OF_LACK 10.0 /* of a Mcal: worth a kg exchanged for 0.2 to 0.3; own choice */
+#define ROUNDS 6           /* the curved laws are followed as in the winter's program */
+#define NO_LACK 0.05       /* Mcal: below what is shown */
 
 typedef struct {
     const WinterPlan *plan;

@@ -43,15 +43,17 @@ static const char *change_words(Arena *arena, const PlanFindings *findings,
 static const char *lack_words(Arena *arena, const PlanFindings *findings,
                               const ColdSpell *spell) {
     const PlanBlock *block = &findings->plan->question->blocks[spell->block];
+    const double asked = block->need.gain.kg_per_day;
     const bool grows = block->need.retained.mcal_per_day > 0.0;
-    if (grows &&
-        (spell->lack_mcal > 0.0 || spell->gain_kg < 0.95 * block->need.gain.kg_per_day))
-        return arena_print(
-            arena,
-            " On such a day they still gain %s where %s is asked: they make it "
-            "up later.",
-            measure_words(arena, findings->units, MEASURE_FEED, spell->gain_kg),
-            measure_words(arena, findings->units, MEASURE_FEED, block->need.gain.kg_per_day));
+    if (grows && spell->lack_mcal > 0.0)
+        return arena_print(arena,
+                           " Even so %.1f Mcal a day of their upkeep are lacking: they gain "
+                           "nothing and draw on their bodies.",
+                           spell->lack_mcal);
+    if (grows && spell->gain_kg < 0.95 * asked)
+        return arena_print(arena, " On such a day they gain %s where %s is asked.",
+                           measure_words(arena, findings->units, MEASURE_FEED, spell->gain_kg),
+                           measure_words(arena, findings->units, MEASURE_FEED, asked));
     if (spell->lack_mcal <= 0.0)
         return "";
     if (spell->condition_change < 0.0)

@@ -78,6 +78,21 @@ static void what_a_cold_day_takes_is_said_as_put_out(void **state) {
                     "kg of Hay."));
 }
 
+/* Steers need 6 Mcal and are filled by 9 kg of hay; with 9 Mcal of cold and a quarter more hay,
+ * 11.25 kg, they get 13.5 of 15. */
+static void growing_cattle_that_lack_upkeep_in_the_cold_are_said_to(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Hay", 0.20);
+    PlanBlock *block = hand_group(hand, "Steers", 10, 6.0, 30);
+    block->need.retained.mcal_per_day = 2.0;
+    block->need.gain.kg_per_day = 0.5;
+    block->need.equivalent = (Mass){300.0};
+    block->need.stages = STAGE_BIT(STAGE_GROWING);
+    block->need.cold_spell_energy = 9.0;
+    assert_true(report_says(hand_report(*state, hand),
+                            "1.5 Mcal a day of their upkeep are lacking: they gain nothing"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_safety_limit_is_among_what_sets_the_cost),
@@ -86,6 +101,7 @@ int main(void) {
         UNIT_TEST(the_amount_that_mends_is_rounded_up),
         UNIT_TEST(that_nothing_mends_a_winter_alone_is_said),
         UNIT_TEST(what_a_cold_day_takes_is_said_as_put_out),
+        UNIT_TEST(growing_cattle_that_lack_upkeep_in_the_cold_are_said_to),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -63,3 +63,18 @@ Energy condition_change_energy(Mass live_weight, double score_now, double score_
     const double body_mcal = reserve_difference(live_weight, score_now, score_then).mcal;
     return (Energy){body_mcal < 0.0 ? DIET_SAVED_PER_RESERVE * body_mcal : body_mcal};
 }
+
+#define HALVINGS 50 /* of the nine points: far below a double's last place */
+
+double condition_after(Mass live_weight, double score_now, Energy diet) {
+    double low = 1.0;
+    double high = 9.0;
+    for (int i = 0; i < HALVINGS; i++) {
+        const double middle = 0.5 * (low + high);
+        if (condition_change_energy(live_weight, score_now, middle).mcal < diet.mcal)
+            low = middle;
+        else
+            high = middle;
+    }
+    return 0.5 * (low + high);
+}

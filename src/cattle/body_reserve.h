@@ -22,6 +22,10 @@ Energy body_energy(Mass live_weight, double score);
  * score_now. */
 Energy condition_change_energy(Mass live_weight, double score_now, double score_then);
 
+/* The score that diet NEm above (positive) or below upkeep brings her to: the way back of
+ * condition_change_energy; within 1 to 9. */
+double condition_after(Mass live_weight, double score_now, Energy diet);
+
 /* Body energy only, without the 0.80. */
 Energy reserve_difference(Mass live_weight, double score_now, double score_then);
 

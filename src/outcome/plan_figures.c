@@ -160,6 +160,8 @@ static void add_period(Figure *list, const PlanFindings *findings, int block) {
     figure_number(period, "gain_recomputed_kg", gain_told(&of->need, outcome));
     figure_text(period, "gain_set_by", gain_set_by(findings->plan, block));
     figure_number(period, "energy_left_mcal", outcome->energy_left);
+    figure_number(period, "condition_asked_9", findings->conditions[block].asked);
+    figure_number(period, "condition_recomputed_9", findings->conditions[block].given);
     figure_number(period, "cost_per_head_day", outcome->cost_per_head_day);
     add_ration(period, findings, block);
     add_nutrients(period, outcome);
@@ -226,11 +228,16 @@ static void add_market(Figure *root, const PlanFindings *findings) {
             figure_number(of, "left_kg", plan->yard ? plan->yard->left_kg[f] : 0.0);
             figure_text(of, "by",
                         first_day_fed(plan, f, &day) ? day_iso(root->arena, day) : NULL);
-        } else if (isfinite(plan->enters_below[f])) {
+            figure_number(of, "less_above", findings->prices[f].less_above * KG_PER_TONNE);
+            figure_number(of, "none_above", findings->prices[f].leaves_above * KG_PER_TONNE);
+            figure_truth(of, "needed_at_any_price",
+                         findings->prices[f].leaves_above >= NO_LIMIT);
+        } else if (isfinite(findings->prices[f].enters_below)) {
             Figure *of = figure_list_object(missed);
             figure_text(of, "feed", feed->name);
             figure_number(of, "price_now", feed->price_per_kg * KG_PER_TONNE);
-            figure_number(of, "price_that_enters", plan->enters_below[f] * KG_PER_TONNE);
+            figure_number(of, "price_that_enters",
+                          findings->prices[f].enters_below * KG_PER_TONNE);
         }
     }
 }
@@ -297,6 +304,8 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     add_stacks(root, findings);
     add_market(root, findings);
     add_days(root, findings);
+    plan_cold_spell_figures(root, findings);
+    plan_mend_figures(root, findings);
     figure_number(root, "carry_over_short_kg", plan->carry_over_short_kg);
     Figure *feeds = figure_list(root, "feeds");
     for (int f = 0; f < plan->question->feed_count; f++)

@@ -5,8 +5,10 @@
 
 #define LITTLE_KG 500.0 /* said in kilograms, not tonnes */
 
+Measure weight_measure(double kg) { return kg < LITTLE_KG ? MEASURE_WEIGHT : MEASURE_TONNAGE; }
+
 const char *weight_words(Arena *arena, Units units, double kg) {
-    return measure_words(arena, units, kg < LITTLE_KG ? MEASURE_WEIGHT : MEASURE_TONNAGE, kg);
+    return measure_words(arena, units, weight_measure(kg), kg);
 }
 
 const char *group_words(Arena *arena, const PlanQuestion *question, const bool *is_meant) {
@@ -32,6 +34,14 @@ int group_blocks(const PlanQuestion *question, int group, int *first) {
         count++;
     }
     return count;
+}
+
+const LimitOutcome *block_limit(const BlockOutcome *block, const char *key) {
+    for (int i = 0; i < block->limit_count; i++) {
+        if (text_same(block->limits[i].limit->key, key))
+            return &block->limits[i];
+    }
+    return NULL;
 }
 
 double put_out_kg(const WinterPlan *plan, int block, int feed) {
@@ -123,6 +133,10 @@ PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units) {
     findings.runouts = stack_runouts(arena, plan);
     findings.days = days_on_hand(arena, plan);
     find_worth(arena, &findings);
+    findings.prices = price_ranges(arena, plan);
+    findings.spells = cold_spells(arena, plan);
+    findings.conditions = condition_path(arena, plan);
+    findings.mend_count = mends_of(arena, plan, &findings.mends);
     findings.caution_count = plan_cautions(arena, plan, units, &findings.cautions);
     find_sources(arena, &findings);
     return findings;

@@ -3,6 +3,10 @@
 #define OUTCOME_PLAN_FINDINGS_H
 
 #include "outcome/measure.h"
+#include "planner/cold_spell.h"
+#include "planner/condition_path.h"
+#include "planner/mend.h"
+#include "planner/price_range.h"
 #include "planner/runout.h"
 
 typedef struct {
@@ -20,6 +24,11 @@ typedef struct {
     const StackRunout *runouts; /* [own_count] */
     DaysOnHand days;
     const double *worth_more, *worth_less; /* [own_count] dollars per kg as fed; NAN unknown */
+    const PriceRange *prices;              /* [feed_count] */
+    const ColdSpell *spells;               /* [groups] */
+    const Condition *conditions;           /* [block_count] */
+    const Mend *mends;                     /* of a short plan, the cheapest first */
+    int mend_count;
     const Caution *cautions;
     int caution_count;
     const SourceKey *sources; /* cited by what the plan used */
@@ -29,6 +38,7 @@ typedef struct {
 PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units);
 
 /* "3.4 t", or "124 kg" when it is little. */
+Measure weight_measure(double kg);
 const char *weight_words(Arena *arena, Units units, double kg);
 
 /* "all groups", or the names with semicolons: a name may have a comma in it. */
@@ -36,6 +46,9 @@ const char *group_words(Arena *arena, const PlanQuestion *question, const bool *
 
 /* The blocks of a group: [*first, *first + count). */
 int group_blocks(const PlanQuestion *question, int group, int *first);
+
+/* The limit of this key; NULL: the block has none. */
+const LimitOutcome *block_limit(const BlockOutcome *block, const char *key);
 
 /* kg as fed put out a head and day, waste included. */
 double put_out_kg(const WinterPlan *plan, int block, int feed);

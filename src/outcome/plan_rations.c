@@ -155,17 +155,9 @@ static void add_loads(const Group *group) {
     }
 }
 
-static const LimitOutcome *find_limit(const BlockOutcome *block, const char *key) {
-    for (int i = 0; i < block->limit_count; i++) {
-        if (text_same(block->limits[i].limit->key, key))
-            return &block->limits[i];
-    }
-    return NULL;
-}
-
 /* A share of the need, per cent; a figure below 100 is a shortage. */
 static Cell share_cell(const BlockOutcome *block, const char *key) {
-    const LimitOutcome *of = find_limit(block, key);
+    const LimitOutcome *of = block_limit(block, key);
     if (!of || !isfinite(of->least) || of->least <= 0.0)
         return empty_cell();
     return number_cell(100.0 * of->supplied / of->least, 0);
@@ -233,6 +225,13 @@ static Cell wanted_cell(const Group *group, int block) {
                : empty_cell();
 }
 
+static Cell condition_asked_cell(const Group *group, int block) {
+    return number_cell(group->findings->conditions[block].asked, 1);
+}
+static Cell condition_cell(const Group *group, int block) {
+    return number_cell(group->findings->conditions[block].given, 1);
+}
+
 static bool group_grows(const Group *group) {
     for (int b = group->first; b < group->first + group->count; b++) {
         if (group->findings->plan->question->blocks[b].need.retained.mcal_per_day > 0.0)
@@ -254,6 +253,10 @@ static void add_balance(const Group *group) {
     value_row(group, table, "Vitamin A", vitamin_cell, false);
     value_row(group, table, "Dry matter, % of the most they can eat", capacity_cell, false);
     value_row(group, table, "Nitrate, % NO3 of the diet", nitrate_cell, false);
+    if (isfinite(group->findings->conditions[group->first].given)) {
+        value_row(group, table, "Condition asked (of 9)", condition_asked_cell, false);
+        value_row(group, table, "Condition it gives (of 9)", condition_cell, false);
+    }
     if (group_grows(group)) {
         const char *unit = measure_unit(group->findings->units, MEASURE_FEED);
         value_row(group, table,
@@ -272,72 +275,11 @@ static void add_more_gain(const Group *group) {
         report_paragraph(group->report, "%s", words);
 }
 
-/* The price of one unit more of a limit, in the units of the page. */
-typedef struct {
-    double dollars;
-    const char *amount; /* "one lb", "100 g" */
-} UnitPrice;
-
-static UnitPrice unit_price(const Group *group, const LimitOutcome *of) {
-    const double price = fabs(of->shadow_price);
-    if (text_same(of->limit->unit, "kg"))
-        return (UnitPrice){price / measure_shown(group->findings->units, MEASURE_FEED, 1.0),
-                           arena_print(group->report->arena, "one %s",
-                                       measure_unit(group->findings->units, MEASURE_FEED))};
-    if (text_same(of->limit->unit, "g"))
-        return (UnitPrice){price * 100.0, "100 g"};
-    return (UnitPrice){price, arena_print(group->report->arena, "one %s", of->limit->unit)};
-}
-
-#define WORTH_SAYING 0.01 /* dollars a head and day */
-
-/* This limit where one unit of it is worth most. */
-static const LimitOutcome *dearest_of(const Group *group, const char *key) {
-    const LimitOutcome *dearest = NULL;
-    for (int b = group->first; b < group->first + group->count; b++) {
-        const LimitOutcome *of = find_limit(&group->findings->plan->blocks[b], key);
-        if (of && !of->limit->base && !of->limit->is_inner &&
-            (!dearest || fabs(of->shadow_price) > fabs(dearest->shadow_price)))
-            dearest = of;
-    }
-    return dearest;
-}
-
-static bool was_met_before(const Group *group, int block, const char *key) {
-    for (int b = group->first; b < block; b++) {
-        if (find_limit(&group->findings->plan->blocks[b], key))
-            return true;
-    }
-    return false;
-}
-
-/* A need costs what one more of it would; a limit on how much, what room for one more saves. */
-static void binding_words(const Group *group, const LimitOutcome *of, Text *text) {
-    const UnitPrice price = unit_price(group, of);
-    if (price.dollars < WORTH_SAYING)
-        return;
-    text_print(text, "%s%s ($%.2f %s %s more a head and day)", text->length > 0 ? "; " : "",
-               of->limit->label, price.dollars,
-               of->shadow_price > 0.0 ? "for" : "less with room for", price.amount);
-}
-
-/* What a group's cost hangs on: each limit that binds, at the time it is dearest. */
 static void add_binding(const Group *group) {
-    const WinterPlan *plan = group->findings->plan;
-    Text text = text_new(group->report->arena);
-    if (plan->verdict != PLAN_BALANCED)
-        return;
-    for (int b = group->first; b < group->first + group->count; b++) {
-        for (int i = 0; i < plan->blocks[b].limit_count; i++) {
-            const char *key = plan->blocks[b].limits[i].limit->key;
-            const LimitOutcome *of =
-                was_met_before(group, b, key) ? NULL : dearest_of(group, key);
-            if (of)
-                binding_words(group, of, &text);
-        }
-    }
-    if (text.length > 0)
-        report_paragraph(group->report, "What sets the cost: %s.", text.bytes);
+    const char *words =
+        binding_words(group->report->arena, group->findings, group->first, group->count);
+    if (words[0] != '\0')
+        report_paragraph(group->report, "%s", words);
 }
 
 void plan_report_rations(Report *report, const PlanFindings *findings) {

@@ -66,8 +66,9 @@ static void add_verdict(Report *report, const PlanFindings *findings) {
     Arena *arena = report->arena;
     const WinterPlan *plan = findings->plan;
     if (plan->verdict == PLAN_SHORT) {
-        report_verdict(report, SEVERITY_DANGER, "%s%s%s", shortfall_words(arena, findings),
-                       alone_words(findings, arena), idle_words(findings, arena));
+        report_verdict(report, SEVERITY_DANGER, "%s%s%s%s", shortfall_words(arena, findings),
+                       cheapest_mend_words(arena, findings), alone_words(findings, arena),
+                       idle_words(findings, arena));
         return;
     }
     Text buy = text_new(arena);
@@ -381,10 +382,12 @@ Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
     Report *report = report_new(arena, title(arena, &plan->question->farm->winter));
     add_verdict(report, &findings);
     add_dangers(report, &findings);
+    plan_report_mends(report, &findings);
     add_cost(report, &findings);
     plan_report_purchases(report, &findings);
     plan_report_yard(report, &findings);
     plan_report_rations(report, &findings);
+    plan_report_cold_spell(report, &findings);
     plan_report_stock(report, &findings);
     add_cautions(report, &findings);
     add_assumptions(report, &findings);

@@ -9,12 +9,23 @@ Report *plan_report(Arena *arena, const WinterPlan *plan, Units units);
 /* The verdict of a winter that is short: plan_shortfall.c */
 const char *shortfall_words(Arena *arena, const PlanFindings *findings);
 
-/* The parts, each adding its sections: plan_rations.c, plan_stock.c, plan_figures.c */
+/* " What would mend it, alone: ...", or "": plan_mend.c */
+const char *cheapest_mend_words(Arena *arena, const PlanFindings *findings);
+
+/* "What sets the cost ..." of a group's blocks, or "": plan_binding.c */
+const char *binding_words(Arena *arena, const PlanFindings *findings, int first, int count);
+
+/* The parts, each adding its sections: plan_mend.c, plan_rations.c, plan_cold_spell.c,
+ * plan_stock.c, plan_figures.c */
+void plan_report_mends(Report *report, const PlanFindings *findings);
 void plan_report_rations(Report *report, const PlanFindings *findings);
+void plan_report_cold_spell(Report *report, const PlanFindings *findings);
 void plan_report_stock(Report *report, const PlanFindings *findings);
 void plan_report_purchases(Report *report, const PlanFindings *findings);
 void plan_report_yard(Report *report, const PlanFindings *findings); /* plan_yard.c */
 void plan_yard_figures(Figure *root, const PlanFindings *findings);
+void plan_cold_spell_figures(Figure *root, const PlanFindings *findings);
+void plan_mend_figures(Figure *root, const PlanFindings *findings);
 void plan_figures(Figure *root, const PlanFindings *findings);
 
 #endif

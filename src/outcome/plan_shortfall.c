@@ -19,11 +19,6 @@ static bool is_passed(const LimitOutcome *of) {
     return !isnan(of->supplied) && isfinite(of->most) && of->supplied > of->most;
 }
 
-static bool is_energy(const RationLimit *limit) {
-    return text_same(limit->key, "net_energy") ||
-           text_same(limit->key, "net_energy_maintenance");
-}
-
 /* The lack of a group that is said first: energy before protein before the rest, then the
  * worst. */
 typedef struct {
@@ -42,7 +37,7 @@ static Lack worst_lack(const WinterPlan *plan, int group) {
             const double met = share_met(of);
             if (met >= 0.995)
                 continue;
-            const int rank = is_energy(of->limit)                                 ? 0
+            const int rank = ration_limit_is_energy(of->limit)                    ? 0
                              : text_same(of->limit->key, "metabolizable_protein") ? 1
                                                                                   : 2;
             if (rank < worst.rank || (rank == worst.rank && met < worst.met))
@@ -97,7 +92,7 @@ static bool holds_down(const PlanQuestion *question, int block, const LimitOutco
 
 static bool lacks_energy(const BlockOutcome *block) {
     for (int i = 0; i < block->limit_count; i++) {
-        if (is_energy(block->limits[i].limit) && block->limits[i].short_by > 0.0)
+        if (ration_limit_is_energy(block->limits[i].limit) && block->limits[i].short_by > 0.0)
             return true;
     }
     return false;
@@ -142,7 +137,7 @@ static double missing_hay_kg(const WinterPlan *plan) {
         const PlanBlock *block = &plan->question->blocks[b];
         for (int i = 0; i < plan->blocks[b].limit_count; i++) {
             const LimitOutcome *of = &plan->blocks[b].limits[i];
-            if (is_energy(of->limit))
+            if (ration_limit_is_energy(of->limit))
                 mcal += of->short_by * block->head * block->days;
         }
     }

@@ -85,17 +85,17 @@ static void add_purchases(Report *report, const PlanFindings *findings) {
 /* A feed that would have to be given away is no near miss. */
 #define NEAR_MISS_SHARE 0.5
 
-static bool is_near_miss(const WinterPlan *plan, int feed) {
-    return isfinite(plan->enters_below[feed]) &&
-           plan->enters_below[feed] >=
-               NEAR_MISS_SHARE * plan->question->feeds[feed].price_per_kg;
+static bool is_near_miss(const PlanFindings *findings, int feed) {
+    const double enters = findings->prices[feed].enters_below;
+    return isfinite(enters) &&
+           enters >= NEAR_MISS_SHARE * findings->plan->question->feeds[feed].price_per_kg;
 }
 
 /* Shown as what is asked it would be no lower price at all. */
 static Cell entering_cell(const PlanFindings *findings, int feed) {
     const WinterPlan *plan = findings->plan;
     const Cell asked = price_cell(findings, plan->question->feeds[feed].price_per_kg);
-    const Cell enters = price_cell(findings, plan->enters_below[feed]);
+    const Cell enters = price_cell(findings, findings->prices[feed].enters_below);
     return round(enters.number) < round(asked.number) ? enters : text_cell("about that price");
 }
 
@@ -104,7 +104,7 @@ static void add_near_misses(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     bool has_any = false;
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++)
-        has_any |= is_near_miss(plan, f);
+        has_any |= is_near_miss(findings, f);
     if (!has_any)
         return;
     const ReportColumn columns[] = {
@@ -115,12 +115,59 @@ static void add_near_misses(Report *report, const PlanFindings *findings) {
     ReportTable *table = report_table(report, "near_misses", "What would have to be cheaper",
                                       kept(arena, columns, COUNT(columns)), COUNT(columns));
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
-        if (is_near_miss(plan, f))
+        if (is_near_miss(findings, f))
             report_row(table,
                        (Cell[]){text_cell(plan->question->feeds[f].name),
                                 price_cell(findings, plan->question->feeds[f].price_per_kg),
                                 entering_cell(findings, f)});
     }
+}
+
+static bool has_dearer(const PriceRange *range) { return !isnan(range->less_above); }
+
+static Cell dearer_cell(const PlanFindings *findings, double per_kg) {
+    return per_kg >= NO_LIMIT ? text_cell("at any") : price_cell(findings, per_kg);
+}
+
+static void add_dearer(Report *report, const PlanFindings *findings) {
+    Arena *arena = report->arena;
+    const WinterPlan *plan = findings->plan;
+    ReportTable *table = NULL;
+    const ReportColumn columns[] = {
+        column("feed", "Bought", "", 0),
+        column("price_now", "Asked", price_unit(findings, arena), 1),
+        column("less_above", "Less of it above", price_unit(findings, arena), 1),
+        column("none_above", "None above", price_unit(findings, arena), 1),
+    };
+    for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
+        const PriceRange *range = &findings->prices[f];
+        if (!has_dearer(range))
+            continue;
+        if (!table)
+            table = report_table(report, "dearer", "What would be bought if it were dearer",
+                                 kept(arena, columns, COUNT(columns)), COUNT(columns));
+        report_row(table, (Cell[]){text_cell(plan->question->feeds[f].name),
+                                   price_cell(findings, plan->question->feeds[f].price_per_kg),
+                                   dearer_cell(findings, range->less_above),
+                                   dearer_cell(findings, range->leaves_above)});
+    }
+}
+
+/* Which statement a price is. */
+static void add_price_note(Report *report, const PlanFindings *findings) {
+    bool has_any = false;
+    bool is_needed = false;
+    for (int f = 0; f < findings->plan->question->feed_count; f++) {
+        has_any = has_any || has_dearer(&findings->prices[f]) || is_near_miss(findings, f);
+        is_needed = is_needed || findings->prices[f].leaves_above >= NO_LIMIT;
+    }
+    if (has_any)
+        report_paragraph(report,
+                         "Each price is for that feed alone, all else as it is, with what "
+                         "cattle can eat and how they gain held as in these rations, before "
+                         "they were evened out. Far from the prices asked, plan again.%s",
+                         is_needed ? " \"At any\": some of it is needed whatever it costs."
+                                   : "");
 }
 
 void plan_report_purchases(Report *report, const PlanFindings *findings) {
@@ -132,8 +179,10 @@ void plan_report_purchases(Report *report, const PlanFindings *findings) {
     if (findings->plan->verdict != PLAN_BALANCED)
         report_paragraph(report,
                          "More than this is needed, and for-sale.csv offers nothing more "
-                         "that helps: find more to buy and add it there.");
+                         "that helps: see What would mend it, find it and add it there.");
     add_near_misses(report, findings);
+    add_dearer(report, findings);
+    add_price_note(report, findings);
 }
 
 static Cell end_cell(Arena *arena, const PlanFindings *findings, int feed) {
@@ -181,9 +230,11 @@ static void add_stacks(Report *report, const PlanFindings *findings) {
                          "keep cattle fed, so no worth is printed.");
     else
         report_paragraph(
-            report, "\"Worth here\" is what this plan would save with one more of it (found by "
-                    "planning again), on top of its value: below that price it pays to own "
-                    "more.");
+            report,
+            "\"Worth here\" is what this plan would save with one more of it, on top of its "
+            "value: below that price it pays to own more. It is found by solving "
+            "again, with what cattle can eat and how they gain held as in these "
+            "rations.");
 }
 
 static void add_days(Report *report, const PlanFindings *findings) {

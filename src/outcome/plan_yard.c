@@ -144,11 +144,11 @@ static void add_left(Report *report, const PlanFindings *findings) {
 
 static void add_kept(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
-    const double more = plan->cost.total - plan->yard->cost_without;
+    const double more = plan->cost.total - plan->yard->without->cost.total;
     report_paragraph(report,
                      "Keeping them makes the winter cost %s %s than the plan without them, %s.",
                      money_words(report->arena, fabs(more), 0), more < 0.0 ? "less" : "more",
-                     money_words(report->arena, plan->yard->cost_without, 0));
+                     money_words(report->arena, plan->yard->without->cost.total, 0));
     if (!plan->yard->is_proved)
         report_paragraph(report,
                          "The best way to keep them was not searched to the end: another might "
@@ -163,7 +163,7 @@ static void add_kept(Report *report, const PlanFindings *findings) {
         report, "What sets the cost, and what a stack is worth, hold with the feeds, faces, "
                 "bales and loads as they are chosen here. Days of feed on hand are reckoned "
                 "without these rules.");
-    if (plan->cost.total < plan->yard->cost_without)
+    if (plan->cost.total < plan->yard->without->cost.total)
         report_paragraph(report,
                          "Both plans may cost up to %.1f %% more than the least, for steadier "
                          "rations: that is why one with rules can be the cheaper of the two.",
@@ -234,8 +234,8 @@ void plan_yard_figures(Figure *root, const PlanFindings *findings) {
     figure_number(of, "least_share_pct", asked->least_share * 100.0);
     figure_number(of, "largest_change_pct", asked->largest_change_share * 100.0);
     figure_number(of, "largest_change_kg", asked->largest_change_kg);
-    figure_number(of, "cost", plan->cost.total - yard->cost_without);
-    figure_number(of, "total_without", yard->cost_without);
+    figure_number(of, "cost", plan->cost.total - yard->without->cost.total);
+    figure_number(of, "total_without", yard->without->cost.total);
     figure_number(of, "gap_pct", any ? yard->gap * 100.0 : (double)NAN);
     figure_truth(of, "proved", any && yard->is_proved);
     add_not_whole(of, plan);

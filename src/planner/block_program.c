@@ -12,6 +12,7 @@
 #define PENALTY_TIMES 10.0
 #define PENALTY_RAISES 7
 #define OVERUSED_GAP 1e-3 /* near enough to see that a penalty is too low */
+#define CLOSE_ENOUGH 1e-7 /* where the master is solved no nearer */
 #define OVERUSE 1e-10     /* of 1 + the bound */
 /* So near to rounding the simplex may turn in circles: then once more, as near as is usual. */
 #define FINE_CARE ((LpCare){.iteration_limit = 2000, .is_fine = true})
@@ -27,7 +28,7 @@ struct BlockProgram {
     int count, room;
     double *center, *price, *master_price; /* [tie_count] */
     double *family_price;                  /* [family_count] */
-    double best_bound, penalty, master_cost, overuse;
+    double best_bound, first_penalty, penalty, master_cost, overuse;
     bool has_prices;
     LpBasis basis;       /* of the master; row_count 0: none */
     const double *share; /* [count] of proposals, by the last master */
@@ -283,10 +284,13 @@ static void draw_prices(BlockProgram *program, double center_share) {
             center_share * program->center[t] + (1.0 - center_share) * program->master_price[t];
 }
 
-static bool is_closed(const BlockProgram *program) {
-    const double gap = program->overuse > OVERUSE ? OVERUSED_GAP : BLOCK_PROGRAM_GAP;
+static bool is_within(const BlockProgram *program, double gap) {
     return program->master_cost - program->best_bound <=
            gap * (1.0 + fabs(program->master_cost));
+}
+
+static bool is_closed(const BlockProgram *program) {
+    return is_within(program, program->overuse > OVERUSE ? OVERUSED_GAP : BLOCK_PROGRAM_GAP);
 }
 
 /* Asks the blocks and, if they have something new, the master. *is_moved tells whether prices
@@ -319,7 +323,7 @@ static LpStatus settle(BlockProgram *program, LpStart how) {
             return LP_FAILED;
         status = take_round(program, center_share, &is_moved);
         if (!is_moved && center_share == 0.0)
-            break;
+            return is_within(program, CLOSE_ENOUGH) ? status : LP_FAILED;
         center_share = is_moved ? CENTER_SHARE : 0.0;
     }
     return status;
@@ -334,8 +338,9 @@ static LpStatus find_prices(BlockProgram *program) {
     bool has_more;
     LpStart how = START_BOUNDS_CHANGED;
     LpStatus status = ask_blocks(program, program->count == 0, &has_more);
-    if (program->penalty == 0.0)
-        program->penalty = FIRST_PENALTY * mean_cost_of_use(program);
+    if (program->first_penalty == 0.0)
+        program->first_penalty = FIRST_PENALTY * mean_cost_of_use(program);
+    program->penalty = program->first_penalty;
     for (int raise = 0; status == LP_OPTIMAL && raise < PENALTY_RAISES; raise++) {
         status = settle(program, how);
         if (status != LP_OPTIMAL || program->overuse <= OVERUSE)

@@ -21,27 +21,11 @@ void outcome_eaten(const RationProgram *program, const LpSolution *solution, int
     eaten_from_values(program, solution->value, block, eaten);
 }
 
-BlockState outcome_state(const PlanQuestion *question, int block, const double *eaten,
-                         BlockState old) {
-    double filling = 0.0;
-    double nem = 0.0;
-    double neg = 0.0;
-    for (int f = 0; f < question->feed_count; f++) {
-        filling += ration_feed_fills(&question->feeds[f]) ? eaten[f] : 0.0;
-        nem += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEM];
-        neg += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEG];
-    }
-    if (filling <= 1e-6 || nem <= 1e-6)
-        return old;
-    const double need = requirement_nem(&question->blocks[block].need).mcal_per_day;
-    return (BlockState){filling, nem / filling, fmin(need / nem, 0.999), neg / nem};
-}
-
 BlockState *outcome_states(Arena *arena, const WinterPlan *plan) {
     const PlanQuestion *question = plan->question;
     BlockState *states = ARENA_ARRAY(arena, BlockState, question->block_count);
     for (int b = 0; b < question->block_count; b++)
-        states[b] = outcome_state(question, b, plan->blocks[b].eaten, plan->blocks[b].state);
+        states[b] = ration_state(question, b, plan->blocks[b].eaten, plan->blocks[b].state);
     return states;
 }
 
@@ -188,41 +172,6 @@ static void read_money(WinterPlan *plan, double *taken_kg, double *bought_kg) {
     plan->bought_kg = bought_kg;
 }
 
-/* What a tonne from the truck is worth in the ration that would use it best, dollars: the price
- * it would have to fall to. The stock row's own price is added because at zero use the solver
- * may put the worth on either. */
-static double best_worth(const WinterPlan *plan, int feed) {
-    const PlanQuestion *question = plan->question;
-    const PlanFeed *of = &question->feeds[feed];
-    double best = -NO_LIMIT;
-    for (int b = 0; b < question->block_count; b++) {
-        const PlanBlock *block = &question->blocks[b];
-        const int column = plan->program->eaten[b * question->feed_count + feed];
-        if (column < 0)
-            continue;
-        const double tonnes =
-            plan_taken_per_eaten(of) * block->head * block->days / KG_PER_TONNE;
-        best = fmax(best, -plan->solution.reduced_cost[column] / tonnes);
-    }
-    const double at_feeder = best - plan->solution.shadow_price[plan->program->stock[feed]];
-    return at_feeder * (1.0 - of->shrink_share);
-}
-
-static void read_near_misses(Arena *arena, WinterPlan *plan) {
-    const PlanQuestion *question = plan->question;
-    double *enters = ARENA_ARRAY(arena, double, question->feed_count);
-    for (int f = 0; f < question->feed_count; f++) {
-        enters[f] = (double)NAN;
-        const bool is_unused_offer = !question->feeds[f].is_own && plan->bought_kg[f] <= 0.0;
-        if (!is_unused_offer || plan->verdict != PLAN_BALANCED)
-            continue;
-        const double worth = best_worth(plan, f) / KG_PER_TONNE;
-        if (worth > 0.0)
-            enters[f] = fmin(worth, question->feeds[f].price_per_kg);
-    }
-    plan->enters_below = enters;
-}
-
 /* The largest relative miss of a law by a ration; a shortage is not a miss. */
 static double law_miss(const BlockOutcome *outcome, const Requirement *need, bool is_balanced) {
     const double above = outcome->dry_matter_kg / outcome->intake_most - 1.0;
@@ -253,7 +202,6 @@ void outcome_read(Arena *arena, WinterPlan *plan, const double *value,
     plan->blocks = blocks;
     read_money(plan, ARENA_ARRAY(arena, double, question->feed_count),
                ARENA_ARRAY(arena, double, question->feed_count));
-    read_near_misses(arena, plan);
     const int carry = plan->program->carry_over_short;
     plan->carry_over_short_kg =
         carry >= 0 && value[carry] > 1e-6 ? value[carry] * KG_PER_TONNE : 0;

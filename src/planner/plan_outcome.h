@@ -13,10 +13,6 @@ void outcome_eaten(const RationProgram *program, const LpSolution *solution, int
  * asked of it. Fills in dry matter, density, intake, cost and gain. */
 void outcome_run_forward(const PlanQuestion *question, int block, BlockOutcome *outcome);
 
-/* The state that a ration gives; the old one where nothing is eaten. */
-BlockState outcome_state(const PlanQuestion *question, int block, const double *eaten,
-                         BlockState old);
-
 /* The states that the plan's rations give, from which the laws can be straightened anew. */
 BlockState *outcome_states(Arena *arena, const WinterPlan *plan);
 

@@ -178,8 +178,7 @@ PlanQuestion plan_question(Arena *arena, const Farm *farm) {
     return question;
 }
 
-PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole,
-                                          Day last_day) {
+PlanQuestion plan_question_until(Arena *arena, const PlanQuestion *whole, Day last_day) {
     PlanQuestion cut = *whole;
     PlanBlock *blocks = ARENA_ARRAY(arena, PlanBlock, whole->block_count);
     for (int block = 0; block < whole->block_count; block++) {
@@ -192,6 +191,12 @@ PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whol
             blocks[block].to = last_day;
     }
     cut.blocks = blocks;
+    return cut;
+}
+
+PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole,
+                                          Day last_day) {
+    PlanQuestion cut = plan_question_until(arena, whole, last_day);
     PlanFeed *feeds = ARENA_ARRAY(arena, PlanFeed, whole->feed_count);
     for (int feed = 0; feed < whole->feed_count; feed++) {
         feeds[feed] = whole->feeds[feed];
@@ -200,6 +205,32 @@ PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whol
     }
     cut.feeds = feeds;
     return cut;
+}
+
+PlanQuestion plan_question_with_offer(Arena *arena, const PlanQuestion *whole,
+                                      const Offer *offer) {
+    PlanQuestion more = *whole;
+    const int count = more.feed_count = whole->feed_count + 1;
+    PlanFeed *feeds = ARENA_ARRAY(arena, PlanFeed, count);
+    for (int f = 0; f < whole->feed_count; f++)
+        feeds[f] = whole->feeds[f];
+    feeds[count - 1] = bought_feed(offer, whole->feed_count - whole->own_count);
+    const size_t cells = (size_t)whole->block_count * (size_t)count;
+    Permission *permission = ARENA_ARRAY(arena, Permission, cells);
+    const SafetyLimit **barred_by = ARENA_ARRAY(arena, const SafetyLimit *, cells);
+    for (int b = 0; b < whole->block_count; b++) {
+        for (int f = 0; f < whole->feed_count; f++) {
+            permission[b * count + f] = whole->permission[b * whole->feed_count + f];
+            barred_by[b * count + f] = whole->barred_by[b * whole->feed_count + f];
+        }
+        permission[b * count + count - 1] =
+            permission_of(whole->farm, &whole->blocks[b], &feeds[count - 1],
+                          &barred_by[b * count + count - 1]);
+    }
+    more.feeds = feeds;
+    more.permission = permission;
+    more.barred_by = barred_by;
+    return more;
 }
 
 Permission plan_permission(const PlanQuestion *question, int block, int feed) {

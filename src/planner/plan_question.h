@@ -57,9 +57,17 @@ typedef struct {
 
 PlanQuestion plan_question(Arena *arena, const Farm *farm);
 
+/* The same question when the winter ends on `last_day`, its needs those of the whole periods.
+ * Blocks after it stay, with no days, so that questions of different last days have programs of
+ * one shape. */
+PlanQuestion plan_question_until(Arena *arena, const PlanQuestion *whole, Day last_day);
+
+/* With one thing more for sale, last of the feeds. */
+PlanQuestion plan_question_with_offer(Arena *arena, const PlanQuestion *whole,
+                                      const Offer *offer);
+
 /* The same question when the winter ends on `last_day` and only supplements and minerals may be
- * bought: for the days of own feed on hand. Blocks after it stay, with no days, so that
- * questions of different last days have programs of one shape. */
+ * bought: for the days of own feed on hand. */
 PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole,
                                           Day last_day);
 

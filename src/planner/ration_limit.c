@@ -1,4 +1,5 @@
 #include "planner/ration_limit.h"
+#include "base/text.h"
 #include "cattle/protein_requirement.h"
 #include "planner/ration_row.h"
 #include "planner/ration_safety.h"
@@ -48,6 +49,11 @@ static void add_energy(RationRows *rows, BlockState state) {
     limit->law = grows ? LAW_GAIN : LAW_NONE;
     limit->source =
         own_or(need, NEED_NEM, source_of(rows, NEED_NEG, TABLE_TDN, SOURCE_NRC_EQUATIONS_2000));
+}
+
+bool ration_limit_is_energy(const RationLimit *limit) {
+    return text_same(limit->key, "net_energy") ||
+           text_same(limit->key, "net_energy_maintenance");
 }
 
 bool ration_feed_fills(const PlanFeed *feed) {
@@ -279,4 +285,20 @@ double ration_microbial_kg(const PlanQuestion *question, const double *eaten) {
     }
     const MicrobialForm form = question->farm->winter.microbial_form;
     return fmin(microbial_protein(form, (FeedRate){tdn}).g_per_day, degraded) / GRAMS_PER_KG;
+}
+
+BlockState ration_state(const PlanQuestion *question, int block, const double *eaten,
+                        BlockState old) {
+    double filling = 0.0;
+    double nem = 0.0;
+    double neg = 0.0;
+    for (int f = 0; f < question->feed_count; f++) {
+        filling += ration_feed_fills(&question->feeds[f]) ? eaten[f] : 0.0;
+        nem += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEM];
+        neg += eaten[f] * question->feeds[f].eaten[NUTRIENT_NEG];
+    }
+    if (filling <= 1e-6 || nem <= 1e-6)
+        return old;
+    const double need = requirement_nem(&question->blocks[block].need).mcal_per_day;
+    return (BlockState){filling, nem / filling, fmin(need / nem, 0.999), neg / nem};
 }

@@ -52,6 +52,13 @@ typedef struct {
 const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int block,
                                  BlockState state, int *count);
 
+/* The state that a ration gives; the old one where nothing is eaten. */
+BlockState ration_state(const PlanQuestion *question, int block, const double *eaten,
+                        BlockState old);
+
+/* Whether it is that the energy of the ration covers upkeep, and gain. */
+bool ration_limit_is_energy(const RationLimit *limit);
+
 /* Whether it stills hunger: minerals and urea do not. */
 bool ration_feed_fills(const PlanFeed *feed);
 

@@ -155,7 +155,7 @@ static void add_limits(Builder *builder, int b, const BlockState *state) {
 }
 
 /* A stack that nobody may have is no feed for next winter either, until it is tested. */
-static bool is_carried_over(const PlanQuestion *question, int feed) {
+bool ration_program_carries_over(const PlanQuestion *question, int feed) {
     return feed_class_kind(question->feeds[feed].feed->feed_class)->is_forage &&
            plan_may_be_fed(question, feed);
 }
@@ -172,14 +172,14 @@ static void add_carry_over(Builder *builder) {
     double there = 0.0;
     for (int f = 0; f < question->own_count; f++) {
         const PlanFeed *feed = &question->feeds[f];
-        if (is_carried_over(question, f))
+        if (ration_program_carries_over(question, f))
             there += feed->available_kg * feed->dry_share;
     }
     program->carry_over_row =
         lp_add_row(program->lp, "carry_over", -NO_LIMIT, (there - wanted) / KG_PER_TONNE);
     for (int f = 0; f < question->own_count; f++) {
         const PlanFeed *feed = &question->feeds[f];
-        if (!is_carried_over(question, f))
+        if (!ration_program_carries_over(question, f))
             continue;
         for (int b = 0; b < question->block_count; b++) {
             const int column = program->eaten[b * question->feed_count + f];

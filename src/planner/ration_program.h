@@ -40,6 +40,9 @@ typedef struct {
 RationProgram ration_program(Arena *arena, const PlanQuestion *question,
                              const BlockState *states, ProgramAim aim);
 
+/* Whether what is left of an own feed counts toward the forage wanted at the end. */
+bool ration_program_carries_over(const PlanQuestion *question, int feed);
+
 /* Share of a limit's bound that a solution falls short by; first_column as in BlockLimits. */
 double ration_program_short_share(int first_column, const double *value);
 

@@ -81,7 +81,7 @@ static double move_states(Arena *arena, Iteration *at, const PlanQuestion *quest
     const double step = at->rounds > DAMPED_AFTER ? 0.5 : 1.0;
     for (int b = 0; b < question->block_count; b++) {
         outcome_eaten(&at->program, &at->solution, b, eaten);
-        const BlockState found = outcome_state(question, b, eaten, at->states[b]);
+        const BlockState found = ration_state(question, b, eaten, at->states[b]);
         largest = fmax(largest, change_of(&question->blocks[b], at->states[b], found));
         at->states[b] = halfway(at->states[b], found, step);
     }
@@ -95,7 +95,7 @@ static void states_from_values(Arena *arena, Iteration *at, const PlanQuestion *
     const LpSolution as_solution = {.status = LP_OPTIMAL, .value = value};
     for (int b = 0; b < question->block_count; b++) {
         outcome_eaten(&at->program, &as_solution, b, eaten);
-        at->states[b] = outcome_state(question, b, eaten, at->states[b]);
+        at->states[b] = ration_state(question, b, eaten, at->states[b]);
     }
 }
 
@@ -297,17 +297,30 @@ static void even_out(Arena *arena, Iteration *at, WinterPlan *plan) {
     *plan = best;
 }
 
+static PlanVerdict solve_winter(Arena *arena, Iteration *at, const PlanQuestion *question) {
+    double shortage = NO_LIMIT;
+    if (iterate_cost(arena, at, question))
+        return PLAN_BALANCED;
+    if (!cheapest_shortage(arena, at, question, &shortage))
+        return PLAN_FAILED;
+    return shortage > NOTHING_SHORT ? PLAN_SHORT : PLAN_BALANCED;
+}
+
+PlanVerdict plan_verdict(const PlanQuestion *question) {
+    Arena *scratch = arena_open();
+    Iteration at = {.solution = {.status = LP_FAILED}};
+    const PlanVerdict verdict = solve_winter(scratch, &at, question);
+    arena_close(scratch);
+    return verdict;
+}
+
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
     Iteration at = {.solution = {.status = LP_FAILED}};
-    WinterPlan plan = {.verdict = PLAN_BALANCED, .question = question, .remark = ""};
-    if (!iterate_cost(arena, &at, question)) {
-        double shortage = NO_LIMIT;
-        if (!cheapest_shortage(arena, &at, question, &shortage)) {
-            plan.verdict = PLAN_FAILED;
-            plan.remark = at.solution.remark;
-            return plan;
-        }
-        plan.verdict = shortage > NOTHING_SHORT ? PLAN_SHORT : PLAN_BALANCED;
+    WinterPlan plan = {.question = question, .remark = ""};
+    plan.verdict = solve_winter(arena, &at, question);
+    if (plan.verdict == PLAN_FAILED) {
+        plan.remark = at.solution.remark;
+        return plan;
     }
     plan.rounds = at.rounds;
     even_out(arena, &at, &plan);
@@ -356,17 +369,4 @@ bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart 
         arena_close(scratch);
     }
     return can;
-}
-
-double plan_cost_change(Arena *arena, const WinterPlan *plan, int feed, double more_kg) {
-    LinearProgram *lp = plan->program->lp;
-    const int row = plan->program->stock[feed];
-    const double most = lp_row_most(lp, row);
-    const double changed = fmax(most + more_kg / KG_PER_TONNE, 0.0);
-    lp_set_row_bounds(lp, row, -NO_LIMIT, changed);
-    const LpSolution solution =
-        plan->by_price ? block_program_solve(plan->by_price, arena)
-                       : lp_solve(lp, arena, START_BOUNDS_CHANGED, &plan->solution.basis, 0);
-    lp_set_row_bounds(lp, row, -NO_LIMIT, most);
-    return solution.status == LP_OPTIMAL ? solution.cost - plan->solution.cost : (double)NAN;
 }

@@ -46,11 +46,9 @@ typedef struct {
     const PlanQuestion *question;
     const BlockOutcome *blocks;
     PlanCost cost;
-    double least_cost;       /* of feed and hauling, before rations were made steadier */
-    const double *taken_kg;  /* [feed_count] as fed, from the stack or the truck */
-    const double *bought_kg; /* [feed_count] as fed, paid for */
-    const double
-        *enters_below; /* [feed_count] price per kg at which an unused offer comes in; NAN */
+    double least_cost;          /* of feed and hauling, before rations were made steadier */
+    const double *taken_kg;     /* [feed_count] as fed, from the stack or the truck */
+    const double *bought_kg;    /* [feed_count] as fed, paid for */
     double carry_over_short_kg; /* dry matter */
     int rounds;                 /* of the intake iteration */
     double residual; /* largest relative miss of the intake and gain laws by a ration */
@@ -70,6 +68,9 @@ typedef struct {
 
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question);
 
+/* Only the verdict that plan_winter would come to, without its evening out. */
+PlanVerdict plan_verdict(const PlanQuestion *question);
+
 /* What falls short first when a question cannot be balanced. */
 typedef struct {
     int group;
@@ -88,9 +89,5 @@ typedef struct {
  * falls short when it cannot. */
 bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart *start,
                           FirstShortage *shortage);
-
-/* Dollars for the best plan with this much more (or less) of an own stack, less that of the
- * plan: by re-solving. kg as fed; NAN when it cannot be solved. */
-double plan_cost_change(Arena *arena, const WinterPlan *plan, int feed, double more_kg);
 
 #endif

@@ -53,15 +53,6 @@ static void count_loads(Arena *arena, WinterPlan *plan, const YardProgram *yard,
     outcome->left_kg = left;
 }
 
-/* Reduced costs of a program whose feeds are barred by number say nothing of prices: what the
- * plan without rules would not buy either keeps the price found there. */
-static const double *near_misses(Arena *arena, const WinterPlan *plan, const WinterPlan *free) {
-    double *enters = ARENA_ARRAY(arena, double, plan->question->feed_count);
-    for (int f = 0; f < plan->question->feed_count; f++)
-        enters[f] = plan->bought_kg[f] > 0.0 ? (double)NAN : free->enters_below[f];
-    return enters;
-}
-
 typedef struct {
     Arena *arena;
     const WinterPlan *free;
@@ -155,7 +146,6 @@ static bool plan_that_keeps(Arena *arena, const WinterPlan *free, YardRules rule
     outcome->is_proved = outcome->gap <= YARD_GAP;
     outcome->program = searched_program(arena, &base, &rules, &choice);
     count_loads(arena, plan, &yard, outcome);
-    plan->enters_below = near_misses(arena, plan, free);
     return true;
 }
 
@@ -188,14 +178,16 @@ static void nothing_kept(Arena *arena, const WinterPlan *plan, struct YardOutcom
 }
 
 WinterPlan plan_with_yard_rules(Arena *arena, const PlanQuestion *question) {
-    const WinterPlan free = plan_winter(arena, question);
+    WinterPlan *without = ARENA_NEW(arena, WinterPlan);
+    *without = plan_winter(arena, question);
+    const WinterPlan free = *without;
     const YardRules asked = yard_rules_asked(question);
     const int count = yard_rules_count(&asked);
     if (count == 0 || free.verdict == PLAN_FAILED)
         return free;
     struct YardOutcome *outcome = ARENA_NEW(arena, struct YardOutcome);
     outcome->asked = asked;
-    outcome->cost_without = free.cost.total;
+    outcome->without = without;
     WinterPlan plan = free;
     nothing_kept(arena, &free, outcome);
     if (free.verdict == PLAN_BALANCED &&

@@ -2,6 +2,7 @@
  * held the program is linear and the laws are exact, but for the solver's tolerance; planned
  * anew, the intake limits move with the ration and settle within a band, so the cost may too.
  */
+#include "planner/price_range.h"
 #include "support/planned_farm.h"
 #include "support/unit.h"
 #include <string.h>
@@ -155,6 +156,16 @@ static void colder_weather_lowers_neither_a_need_nor_the_cost(void **state) {
     assert_law_held(*state, COLDER);
 }
 
+/* Of a tonne as fed; of a forage it is also more that may be left at the end. */
+static double dual_of_stack(const PlannedFarm *farm, int f) {
+    const RationProgram *program = farm->plan.program;
+    const double *price = farm->plan.solution.shadow_price;
+    const bool is_left =
+        program->carry_over_row >= 0 && ration_program_carries_over(&farm->question, f);
+    return price[program->stock[f]] +
+           (is_left ? price[program->carry_over_row] * farm->question.feeds[f].dry_share : 0.0);
+}
+
 /* Every other stack. C is convex in what a stack holds, so its slope lies between what a tonne
  * less and a tonne more would change: (C(b) - C(b - d)) / d <= dual <= (C(b + d) - C(b)) / d.
  */
@@ -165,7 +176,7 @@ static const char *worth_brackets(Arena *arena, const PlannedFarm *farm) {
     for (int f = (int)(farm->seed % 2); f < farm->question.own_count; f += 2) {
         const double tonnes =
             fmin(1.0, 0.5 * farm->question.feeds[f].available_kg / KG_PER_TONNE);
-        const double dual = plan->solution.shadow_price[plan->program->stock[f]];
+        const double dual = dual_of_stack(farm, f);
         const double more = plan_cost_change(arena, plan, f, tonnes * KG_PER_TONNE) / tonnes;
         const double less = -plan_cost_change(arena, plan, f, -tonnes * KG_PER_TONNE) / tonnes;
         const double tolerance = 1e-7 * fabs(plan->solution.cost) / tonnes + 1e-6;

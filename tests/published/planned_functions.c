@@ -232,11 +232,8 @@ static double call_price_after_loss(const double *in) {
     const PlanBlock block = {0};
     const HerdGroup group = {0};
     const Farm farm = {.herd = {.groups = &group, .count = 1}};
-    const PlanQuestion question = {.farm = &farm,
-                                   .feeds = &feed,
-                                   .feed_count = 1,
-                                   .blocks = &block,
-                                   .block_count = 1};
+    const PlanQuestion question = {
+        .farm = &farm, .feeds = &feed, .feed_count = 1, .blocks = &block, .block_count = 1};
     return plan_cost_per_eaten(&question, 0, 0);
 }
 

@@ -94,6 +94,24 @@ static void more_than_there_is_is_infeasible(void **state) {
     assert_int_equal(solution.status, LP_INFEASIBLE);
 }
 
+/* Where nothing was enough the price of having more had been raised without end; it starts
+ * anew. */
+static void a_question_that_cannot_be_met_does_not_spoil_the_next(void **state) {
+    Yard *of = yard(*state);
+    of->block_of_column[PURCHASE] = -1;
+    lp_add_column(of->lp, "purchase", 45.0, 0.0, NO_LIMIT);
+    lp_add_term(of->lp, of->stock, PURCHASE, -1.0);
+    of->shape.column_count++;
+    lp_set_column_bounds(of->lp, FIRST_BOUGHT, 0.0, 0.0);
+    lp_set_column_bounds(of->lp, SECOND_BOUGHT, 0.0, 0.0);
+    BlockProgram *program = block_program(*state, of->lp, &of->shape);
+    lp_set_column_bounds(of->lp, PURCHASE, 0.0, 3.0);
+    assert_int_equal(block_program_solve(program, *state).status, LP_INFEASIBLE);
+    lp_set_column_bounds(of->lp, PURCHASE, 0.0, NO_LIMIT);
+    /* 24 t of stack at 20 and 14 of them bought at 45 */
+    assert_near(block_program_solve(program, *state).cost, 480.0 + 630.0, 1e-6);
+}
+
 /* What is bought for a tying row has its price at once: 8 and 8 at 30 a tonne of purchase. */
 static void a_purchase_is_of_no_block(void **state) {
     Yard *of = yard(*state);
@@ -122,6 +140,7 @@ int main(void) {
         UNIT_TEST(more_in_the_stack_is_solved_again_from_what_was_proposed),
         UNIT_TEST(a_start_at_its_own_answer_ends_there),
         UNIT_TEST(more_than_there_is_is_infeasible),
+        UNIT_TEST(a_question_that_cannot_be_met_does_not_spoil_the_next),
         UNIT_TEST(a_purchase_is_of_no_block),
         UNIT_TEST(a_row_of_one_block_with_a_column_of_another_is_no_shape),
     };

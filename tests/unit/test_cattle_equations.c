@@ -253,6 +253,19 @@ static void two_steps_of_condition_cost_what_one_does(void **state) {
     assert_true(condition_change_energy(cow, 5.0, 5.0).mcal == 0.0);
 }
 
+/* From 4 to 5 takes 207 Mcal of a cow of 498.95 kg shrunk at 5, as printed [UNL_RESERVES]; the
+ * way back saves 0.80 of it; no score is beyond the ends. */
+static void the_energy_of_one_score_leads_to_the_next(void **state) {
+    (void)state;
+    const Mass at_five = {498.9516 / 0.96};
+    const Mass at_four = weight_at_condition(at_five, 5.0, 4.0);
+    assert_near(condition_after(at_four, 4.0, (Energy){207.0}), 5.0, 0.005);
+    assert_near(condition_after(at_five, 5.0, (Energy){-0.80 * 207.0}), 4.0, 0.005);
+    assert_near(condition_after(at_five, 5.0, (Energy){0.0}), 5.0, 1e-9);
+    assert_near(condition_after(at_five, 5.0, (Energy){1e6}), 9.0, 1e-9);
+    assert_near(condition_after(at_five, 5.0, (Energy){-1e6}), 1.0, 1e-9);
+}
+
 static void the_five_point_scale_meets_both_ends(void **state) {
     (void)state;
     assert_true(is_same(condition_from_five_point(1.0), 1.0));
@@ -332,6 +345,7 @@ int main(void) {
         UNIT_TEST(weight_comes_back_with_its_score),
         UNIT_TEST(going_up_and_down_again_loses_a_fifth),
         UNIT_TEST(two_steps_of_condition_cost_what_one_does),
+        UNIT_TEST(the_energy_of_one_score_leads_to_the_next),
         UNIT_TEST(the_five_point_scale_meets_both_ends),
         UNIT_TEST(microbes_are_held_by_the_scarcer_of_energy_and_protein),
         UNIT_TEST(the_default_microbial_form_is_the_careful_one_of_the_first_two),

@@ -39,7 +39,7 @@ static void one_feed_a_ration_costs_what_the_dearer_feed_costs(void **state) {
     assert_true(plan.yard->kept.is_on[YARD_RULE_MOST_FEEDS]);
     assert_near(plan.blocks[0].eaten[0], 0.0, 1e-9);
     assert_near(plan.least_cost, 300 * 9.0 * 0.10 * TAKEN, 1e-6);
-    assert_near(plan.yard->cost_without, 300 * 0.72 * TAKEN, 300 * 0.72 * TAKEN * 1e-3);
+    assert_near(plan.yard->without->cost.total, 300 * 0.72 * TAKEN, 300 * 0.72 * TAKEN * 1e-3);
     assert_true(plan.yard->is_proved);
 }
 
@@ -214,7 +214,7 @@ static void a_rule_that_cannot_be_kept_leaves_the_plan_without_it(void **state) 
     assert_true(plan.yard->asked.is_on[YARD_RULE_MOST_FEEDS]);
     assert_false(plan.yard->kept.is_on[YARD_RULE_MOST_FEEDS]);
     assert_near(plan.least_cost, 300 * 0.72 * TAKEN, 1e-6);
-    assert_near(plan.cost.total, plan.yard->cost_without, 0.0);
+    assert_near(plan.cost.total, plan.yard->without->cost.total, 0.0);
 }
 
 /* The loads beside it are kept all the same. */

@@ -1,0 +1,120 @@
+/* What would mend a winter that is short, in words and as figures. Amounts are rounded up as
+ * they are shown, so that what is printed is enough. */
+#include "outcome/day_words.h"
+#include "outcome/plan_report.h"
+#include <math.h>
+
+#define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
+
+/* 36.04 t is said as 36.1 t. */
+static const char *enough_words(Arena *arena, Units units, double kg) {
+    const Measure measure = weight_measure(kg);
+    const double per_shown = pow(10.0, measure_decimals(units, measure));
+    const double shown = measure_shown(units, measure, kg);
+    const double up = ceil(shown * per_shown - 1e-9) / per_shown;
+    return arena_print(arena, "%s %s",
+                       number_words(arena, up, measure_decimals(units, measure)),
+                       measure_unit(units, measure));
+}
+
+static Day last_day(const PlanQuestion *question, const Mend *mend) {
+    return calendar_add(question->farm->winter.last_day, -(int)mend->enough);
+}
+
+static const char *mend_words(Arena *arena, const PlanFindings *findings, const Mend *mend) {
+    const PlanQuestion *question = findings->plan->question;
+    switch (mend->kind) {
+    case MEND_MORE_FOR_SALE:
+        return arena_print(
+            arena, "%s more of %s, at $%s %s",
+            enough_words(arena, findings->units, mend->enough), mend->name,
+            number_words(arena,
+                         measure_shown(findings->units, MEASURE_PRICE,
+                                       question->feeds[mend->place].price_per_kg),
+                         0),
+            measure_unit(findings->units, MEASURE_PRICE));
+    case MEND_BOOK_FEED:
+        return arena_print(arena, "%s of %s as the book has it, if it can be had",
+                           enough_words(arena, findings->units, mend->enough), mend->name);
+    case MEND_FEWER_HEAD:
+        return arena_print(
+            arena, "%s%.0f head fewer of %s, from the first day",
+            mend->enough >= question->farm->herd.groups[mend->place].head - 0.5 ? "all " : "",
+            mend->enough, mend->name);
+    case MEND_FEWER_DAYS:
+        break;
+    }
+    return arena_print(arena, "%.0f %s less to feed, so that the last is %s", mend->enough,
+                       mend->enough == 1.0 ? "day" : "days",
+                       day_words(arena, last_day(question, mend)));
+}
+
+const char *cheapest_mend_words(Arena *arena, const PlanFindings *findings) {
+    if (findings->mend_count == 0)
+        return "";
+    return arena_print(arena, " What would mend it, alone: %s%s.",
+                       mend_words(arena, findings, &findings->mends[0]),
+                       findings->mend_count > 1 ? "; more ways below" : "");
+}
+
+void plan_report_mends(Report *report, const PlanFindings *findings) {
+    static const ReportColumn COLUMNS[] = {
+        {"mend", "Any one of these", "", 0},
+        {"cost", "Costs", "$", 1},
+    };
+    if (findings->plan->verdict != PLAN_SHORT)
+        return;
+    report_section(report, "mends", "What would mend it");
+    if (findings->mend_count == 0) {
+        report_paragraph(report,
+                         "No one thing that was tried mends it alone: not more of a feed for "
+                         "sale, hay, barley, canola meal or a mineral besides, fewer head of "
+                         "one group, nor a shorter winter. It takes two or more together: look "
+                         "at what is lacking, add feeds to for-sale.csv and plan again.");
+        return;
+    }
+    ReportTable *table = report_table(report, "mends", "", COLUMNS, COUNT(COLUMNS));
+    for (int i = 0; i < findings->mend_count; i++)
+        report_row(table,
+                   (Cell[]){text_cell(mend_words(report->arena, findings, &findings->mends[i])),
+                            number_cell(findings->mends[i].cost, 0)});
+    report_paragraph(report,
+                     "Each was planned: with it every group is balanced, and with less, by no "
+                     "more than %.1f %% of it, or one head or day, not. The cost is what is "
+                     "paid for that feed and its hauling; where none stands the price is not "
+                     "known here.",
+                     MEND_CLOSE * 100.0);
+}
+
+static const char *kind_name(MendKind kind) {
+    switch (kind) {
+    case MEND_MORE_FOR_SALE:
+        return "more_for_sale";
+    case MEND_BOOK_FEED:
+        return "book_feed";
+    case MEND_FEWER_HEAD:
+        return "fewer_head";
+    case MEND_FEWER_DAYS:
+        break;
+    }
+    return "fewer_days";
+}
+
+void plan_mend_figures(Figure *root, const PlanFindings *findings) {
+    Figure *list = figure_list(root, "mends");
+    for (int i = 0; i < findings->mend_count; i++) {
+        const Mend *mend = &findings->mends[i];
+        const bool is_days = mend->kind == MEND_FEWER_DAYS;
+        const bool is_head = mend->kind == MEND_FEWER_HEAD;
+        Figure *of = figure_list_object(list);
+        figure_text(of, "kind", kind_name(mend->kind));
+        figure_text(of, "name", is_days ? NULL : mend->name);
+        figure_text(of, "unit", is_days ? "days" : is_head ? "head" : "kg as fed");
+        figure_number(of, "enough", mend->enough);
+        figure_number(of, "not_enough", mend->not_enough);
+        figure_number(of, "cost", mend->cost);
+        figure_text(of, "last_day",
+                    is_days ? day_iso(root->arena, last_day(findings->plan->question, mend))
+                            : NULL);
+    }
+}

@@ -1,0 +1,33 @@
+/* What would mend a winter that is short, each thing alone: more of a feed for sale, a feed of
+ * the book bought besides, fewer head of a group, or a winter that ends sooner. Found by asking
+ * again, and both ends of every answer are planned: with `enough` the winter is balanced, with
+ * `not_enough` it is not. Of curved laws the turn may come more than once; then it is one of
+ * them. */
+#ifndef PLANNER_MEND_H
+#define PLANNER_MEND_H
+
+#include "planner/winter_plan.h"
+
+typedef enum { MEND_MORE_FOR_SALE, MEND_BOOK_FEED, MEND_FEWER_HEAD, MEND_FEWER_DAYS } MendKind;
+
+typedef struct {
+    MendKind kind;
+    int place;         /* the feed of the question, or the group; -1 */
+    const char *name;  /* of the feed or group; "" */
+    const char *book;  /* MEND_BOOK_FEED: its name in the book */
+    double enough;     /* kg as fed paid for; head; days */
+    double not_enough; /* less by at most MEND_CLOSE of it, or 1 kg; one head; one day */
+    double cost;       /* dollars, price and hauling; NAN where no price is known */
+} Mend;
+
+#define MEND_CLOSE 0.005
+
+/* The cheapest first, then those without a price in the order of their kinds; returns how many.
+ * None for a plan that is not short. */
+int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends);
+
+/* The question with so much of the mend done. */
+PlanQuestion mended_question(Arena *arena, const PlanQuestion *question, const Mend *mend,
+                             double amount);
+
+#endif

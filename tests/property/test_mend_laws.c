@@ -1,0 +1,154 @@
+/* What is said to mend a short winter, done: with it the winter is balanced, with a little less
+ * it is not. Farms small and short. */
+#include "planner/mend.h"
+#include "support/planned_farm.h"
+#include "support/unit.h"
+
+#ifdef __SANITIZE_ADDRESS__
+#define FARMS 6
+#else
+#define FARMS 45
+#endif
+
+typedef struct {
+    Arena *arena;
+    int short_farms, mends, kinds[MEND_FEWER_DAYS + 1];
+    Text enough, too_little, costs, order;
+} Tried;
+
+/* The farm's own files with the mend in them, where they can hold it: more for sale, or fewer
+ * head. Elsewhere, and for the days, the question. */
+static PlanQuestion done(Arena *arena, const PlannedFarm *farm, const Mend *mend,
+                         double amount) {
+    Farm *other = ARENA_NEW(arena, Farm);
+    *other = farm->farm;
+    if (mend->kind == MEND_MORE_FOR_SALE) {
+        const int count = other->inventory.for_sale.count;
+        Offer *offers = ARENA_ARRAY(arena, Offer, count);
+        for (int o = 0; o < count; o++)
+            offers[o] = other->inventory.for_sale.offers[o];
+        offers[mend->place - farm->question.own_count].most_kg += amount;
+        other->inventory.for_sale.offers = offers;
+        return plan_question(arena, other);
+    }
+    if (mend->kind == MEND_FEWER_HEAD && amount < other->herd.groups[mend->place].head) {
+        HerdGroup *groups = ARENA_ARRAY(arena, HerdGroup, other->herd.count);
+        for (int g = 0; g < other->herd.count; g++)
+            groups[g] = other->herd.groups[g];
+        groups[mend->place].head -= amount;
+        other->herd.groups = groups;
+        return plan_question(arena, other);
+    }
+    return mended_question(arena, &farm->question, mend, amount);
+}
+
+static PlanVerdict verdict_with(const PlannedFarm *farm, const Mend *mend, double amount) {
+    Arena *arena = arena_open();
+    const PlanQuestion question = done(arena, farm, mend, amount);
+    const PlanVerdict verdict = plan_verdict(&question);
+    arena_close(arena);
+    return verdict;
+}
+
+static void try_mend(Tried *tried, const PlannedFarm *farm, const Mend *mend) {
+    const char *what =
+        arena_print(tried->arena, "seed %llu, kind %d, %s, %.9g and not %.9g\n", farm->seed,
+                    (int)mend->kind, mend->name, mend->enough, mend->not_enough);
+    tried->mends++;
+    tried->kinds[mend->kind]++;
+    if (verdict_with(farm, mend, mend->enough) != PLAN_BALANCED)
+        text_add(&tried->enough, what);
+    const bool is_whole = mend->kind == MEND_FEWER_HEAD || mend->kind == MEND_FEWER_DAYS;
+    const double closest = is_whole ? 1.0 : fmax(1.0, MEND_CLOSE * mend->enough);
+    if (mend->enough - mend->not_enough > closest * (1.0 + 1e-9) ||
+        verdict_with(farm, mend, mend->not_enough) == PLAN_BALANCED)
+        text_add(&tried->too_little, what);
+    if (mend->kind == MEND_MORE_FOR_SALE) {
+        const PlanFeed *feed = &farm->question.feeds[mend->place];
+        const double paid = mend->enough * (feed->price_per_kg +
+                                            (1.0 - feed->shrink_share) * feed->haul_per_kg);
+        if (fabs(mend->cost - paid) > 1e-9 * paid)
+            text_add(&tried->costs, what);
+    } else if (!isnan(mend->cost)) {
+        text_add(&tried->costs, what);
+    }
+}
+
+static void try_farm(Tried *tried, int seed) {
+    Arena *arena = arena_open();
+    const FarmSize size = {1 + seed % 2, 2 + seed % 3, 2 + seed % 4, 50 + seed % 21, false};
+    PlannedFarm *farm =
+        planned_farm(arena, farm_drafted(arena, (unsigned long long)seed, size));
+    farm->seed = (unsigned long long)seed;
+    const Mend *mends;
+    const int count = mends_of(arena, &farm->plan, &mends);
+    tried->short_farms += farm->plan.verdict == PLAN_SHORT;
+    for (int i = 0; i < count; i++) {
+        try_mend(tried, farm, &mends[i]);
+        if (i > 0 && !isnan(mends[i].cost) && !(mends[i - 1].cost <= mends[i].cost))
+            text_print(&tried->order, "seed %d, mend %d\n", seed, i);
+    }
+    arena_close(arena);
+}
+
+static int try_farms(void **state) {
+    Arena *arena = arena_open();
+    Tried *tried = ARENA_NEW(arena, Tried);
+    *tried = (Tried){.arena = arena,
+                     .enough = text_new(arena),
+                     .too_little = text_new(arena),
+                     .costs = text_new(arena),
+                     .order = text_new(arena)};
+    for (int seed = 1; seed <= FARMS; seed++)
+        try_farm(tried, seed);
+    *state = tried;
+    return 0;
+}
+
+static int close_farms(void **state) {
+    arena_close(((Tried *)*state)->arena);
+    return 0;
+}
+
+static void assert_nothing(const Text *broken) {
+    if (broken->length > 0)
+        fail_msg("%s", broken->bytes);
+}
+
+static void with_the_mend_the_winter_is_balanced(void **state) {
+    assert_nothing(&((const Tried *)*state)->enough);
+}
+
+static void with_a_little_less_it_is_not(void **state) {
+    assert_nothing(&((const Tried *)*state)->too_little);
+}
+
+static void the_cost_is_that_of_the_feed_and_its_hauling(void **state) {
+    assert_nothing(&((const Tried *)*state)->costs);
+}
+
+static void the_cheapest_is_first(void **state) {
+    assert_nothing(&((const Tried *)*state)->order);
+}
+
+/* So that the laws above are not of nothing. */
+static void many_mends_of_every_kind_were_tried(void **state) {
+    const Tried *tried = *state;
+    if (FARMS < 45)
+        return;
+    assert_true(tried->short_farms >= 20);
+    assert_true(tried->mends >= 20);
+    for (int kind = 0; kind <= MEND_FEWER_DAYS; kind++)
+        assert_true(tried->kinds[kind] > 0);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(with_the_mend_the_winter_is_balanced),
+        cmocka_unit_test(with_a_little_less_it_is_not),
+        cmocka_unit_test(the_cost_is_that_of_the_feed_and_its_hauling),
+        cmocka_unit_test(the_cheapest_is_first),
+        cmocka_unit_test(many_mends_of_every_kind_were_tried),
+    };
+    return cmocka_run_group_tests(tests, try_farms, close_farms);
+}

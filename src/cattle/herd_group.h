@@ -46,6 +46,7 @@ typedef struct {
     Shelter shelter;
     Delivery delivery;
     Grazing grazing;
+    double bunk_length_m; /* 0 where nobody said */
     const char
         *stand_ins; /* "delivery: free choice; shelter: open": what empty cells were taken as */
     Place place;

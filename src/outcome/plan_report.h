@@ -9,7 +9,11 @@ Report *plan_report(Arena *arena, const WinterPlan *plan, Units units);
 /* The verdict of a winter that is short: plan_shortfall.c */
 const char *shortfall_words(Arena *arena, const PlanFindings *findings);
 
-/* The parts, each adding its sections: plan_rations.c, plan_stock.c, plan_figures.c */
+/* What no figure tells of: plan_unknowns.c */
+void plan_report_unknowns(Report *report, const WinterPlan *plan);
+
+/* The parts, each adding its sections: plan_rations.c, plan_stock.c,
+ * plan_figures.c */
 void plan_report_rations(Report *report, const PlanFindings *findings);
 void plan_report_stock(Report *report, const PlanFindings *findings);
 void plan_report_purchases(Report *report, const PlanFindings *findings);

@@ -3,6 +3,7 @@
 #include "published/published.h"
 
 #include "base/sheet.h"
+#include "cattle/safety_limit.h"
 #include "feedstuff/feed_energy.h"
 
 #include <math.h>
@@ -162,7 +163,7 @@ static double call_calcium_phosphorus(const double *in) {
 }
 /* most sulfur, % of dry matter, at a share of forage [SULFUR_FORAGE_SHARE] */
 static double call_sulfur_at_forage_share(const double *in) {
-    return fmin(0.18 + 0.80 * in[0], 0.50);
+    return sulfur_most_by_forage(in[0]);
 }
 /* g of sulfur a day in L of water at mg/L of sulfate; a third of sulfate is sulfur [CSU_SULFUR]
  */

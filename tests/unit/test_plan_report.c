@@ -155,8 +155,8 @@ static void what_no_column_tells_of_is_named_as_not_watched(void **state) {
                                       .subject = SUBJECT_NOT_WATCHED,
                                       .stages = STAGE_ALL});
     add_limit(hand, (SafetyLimit){.id = "bunk", .label = "Bunk", .kind = LIMIT_FACILITY});
-    assert_true(
-        says(report_of(*state, hand), "no column of the files tells of it: Ergot; Mould."));
+    assert_true(says(report_of(*state, hand),
+                     "no column of the files tells of it: Ergot; Mould; Bunk."));
 }
 
 /* Straw is not known too, but is in no ration. */

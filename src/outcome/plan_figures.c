@@ -265,6 +265,7 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     add_practices(root, winter);
     add_cost(root, findings);
     add_groups(root, findings);
+    plan_step_up_figures(root, findings);
     add_stacks(root, findings);
     add_market(root, findings);
     add_days(root, findings);

@@ -80,6 +80,15 @@ static void find_worth(Arena *arena, PlanFindings *findings) {
     findings->worth_less = less;
 }
 
+static void cite_step_ups(const PlanFindings *findings, bool *is_cited) {
+    for (int i = 0; i < findings->step_up_count; i++) {
+        const StepUp *of = &findings->step_ups[i];
+        for (int f = 0; f < of->feed_count; f++)
+            is_cited[of->feeds[f].reason == STEP_GRAIN ? SOURCE_UNL_LIMIT_FEEDING
+                                                       : SOURCE_MB_NITRATE] = true;
+    }
+}
+
 static void find_sources(Arena *arena, PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const PlanQuestion *question = plan->question;
@@ -105,6 +114,7 @@ static void find_sources(Arena *arena, PlanFindings *findings) {
             is_cited[stack->feeding->source] = true;
     }
     is_cited[SOURCE_UNL_COLD] = true;
+    cite_step_ups(findings, is_cited);
     for (int i = 0; i < findings->caution_count; i++) {
         SourceKey source;
         if (source_find(findings->cautions[i].source, &source))
@@ -124,6 +134,7 @@ PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units) {
     findings.days = days_on_hand(arena, plan);
     find_worth(arena, &findings);
     findings.caution_count = plan_cautions(arena, plan, units, &findings.cautions);
+    findings.step_up_count = step_ups(arena, plan, &findings.step_ups);
     find_sources(arena, &findings);
     return findings;
 }

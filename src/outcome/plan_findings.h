@@ -4,6 +4,7 @@
 
 #include "outcome/measure.h"
 #include "planner/runout.h"
+#include "planner/step_up.h"
 
 typedef struct {
     const char *topic; /* of caution.def: "nitrate" */
@@ -22,6 +23,8 @@ typedef struct {
     const double *worth_more, *worth_less; /* [own_count] dollars per kg as fed; NAN unknown */
     const Caution *cautions;
     int caution_count;
+    const StepUp *step_ups;
+    int step_up_count;
     const SourceKey *sources; /* cited by what the plan used */
     int source_count;
 } PlanFindings;

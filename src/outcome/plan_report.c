@@ -317,6 +317,7 @@ Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
     add_cost(report, &findings);
     plan_report_purchases(report, &findings);
     plan_report_rations(report, &findings);
+    plan_report_step_ups(report, &findings);
     plan_report_stock(report, &findings);
     add_cautions(report, &findings);
     add_assumptions(report, &findings);

@@ -12,11 +12,13 @@ const char *shortfall_words(Arena *arena, const PlanFindings *findings);
 /* What no figure tells of: plan_unknowns.c */
 void plan_report_unknowns(Report *report, const WinterPlan *plan);
 
-/* The parts, each adding its sections: plan_rations.c, plan_stock.c,
+/* The parts, each adding its sections: plan_rations.c, plan_step_up.c, plan_stock.c,
  * plan_figures.c */
 void plan_report_rations(Report *report, const PlanFindings *findings);
+void plan_report_step_ups(Report *report, const PlanFindings *findings);
 void plan_report_stock(Report *report, const PlanFindings *findings);
 void plan_report_purchases(Report *report, const PlanFindings *findings);
+void plan_step_up_figures(Figure *root, const PlanFindings *findings);
 void plan_figures(Figure *root, const PlanFindings *findings);
 
 #endif

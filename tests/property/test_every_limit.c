@@ -530,6 +530,8 @@ static void every_line_of_the_table_binds_where_it_is_broken_and_nowhere_else(vo
     for (int i = 0; i < limits.count; i++) {
         Arena *arena = arena_open();
         const SafetyLimit *limit = &limits.limits[i];
+        if (!limit_is_watched(limit))
+            fail_msg("no case for %s: it is not watched", limit->id);
         if (limit->kind == LIMIT_WATER)
             try_water(arena, limit);
         else if (limit->kind == LIMIT_FACILITY)

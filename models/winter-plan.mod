@@ -51,7 +51,9 @@ param holds{f in FEEDS, n in NUTRIENTS} := max(0, analysis[f,n]);
 set FORAGE_CLASSES := {'cereal', 'cover_crop', 'legume', 'grass', 'legume_grass', 'corn_silage',
                        'sorghum', 'brassica', 'straw'};
 set CALLS := {'straw', 'grain', 'meal', 'mineral', 'forage', 'brassica', 'urea', 'canola_forage',
-              'distillers_grains', 'screenings_pellets'};
+              'distillers_grains', 'screenings_pellets', 'vetch', 'kochia', 'buckwheat',
+              'untested_sweet_clover'};
+set WATCHED_FOR dimen 2;      # what the farmer says is in a feed or was done to it: (1, 'vetch')
 set FEEDS_CALLED{s in CALLS} :=
     {f in FEEDS:
         (s = 'straw' and class[f] = 'straw') or
@@ -67,7 +69,10 @@ set FEEDS_CALLED{s in CALLS} :=
             (substr(book_feed[f] & '..........', 1, 10) = 'wheat_ddgs' or
              substr(book_feed[f] & '.........', 1, 9) = 'corn_ddgs')) or
         (s = 'screenings_pellets' and
-            substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets')};
+            substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets') or
+        (s in {'vetch', 'kochia', 'buckwheat'} and (f, s) in WATCHED_FOR) or
+        (s = 'untested_sweet_clover' and (f, 'sweet clover') in WATCHED_FOR and
+            analysis[f,'dicoumarol'] < 0)};
 # A stomach is not filled with limestone, and limestone does not thin out straw.
 set FILLS := {f in FEEDS: class[f] <> 'mineral' and class[f] <> 'npn'};
 
@@ -197,7 +202,7 @@ param from_water{n in NUTRIENTS} := # % of dry matter
 param kind{LIMITS} symbolic;    # 'concentration', 'each_feed', 'share', 'share_above' ...
 param subject{LIMITS} symbolic; # a nutrient, 'salt', feeds as called above, a ratio
 param above{LIMITS} default 0;  # share_above: feeds that hold more than this
-param condition{LIMITS} symbolic default 'none'; # 'not_mixed'; 'other': a practice not followed
+param condition{LIMITS} symbolic default 'none'; # 'not_mixed'
 param side{LIMITS} symbolic;    # 'most' or 'least'
 param bound{LIMITS};
 set HOLDS_FOR{LIMITS};          # stages
@@ -205,7 +210,7 @@ set HOLDS_FOR{LIMITS};          # stages
 # A limit holds for a block when any of its cattle are in one of its stages.
 set HELD within BLOCKS cross LIMITS :=
     setof{b in BLOCKS, l in LIMITS:
-          condition[l] <> 'other' and (condition[l] <> 'not_mixed' or is_mixed[group[b]] = 0) and
+          (condition[l] <> 'not_mixed' or is_mixed[group[b]] = 0) and
           card(STAGES[b] inter HOLDS_FOR[l]) > 0} (b, l);
 
 # No feed that breaks a limit on each feed alone.
@@ -213,7 +218,9 @@ set BARRED within BLOCKS cross FEEDS :=
     setof{b in BLOCKS, f in FEEDS:
           exists{(b, l) in HELD: kind[l] = 'each_feed' and subject[l] in NUTRIENTS}
               (holds[f, subject[l]] > 0 and
-               holds[f, subject[l]] + from_water[subject[l]] > bound[l])} (b, f);
+               holds[f, subject[l]] + from_water[subject[l]] > bound[l]) or
+          exists{(b, l) in HELD: kind[l] = 'each_feed' and subject[l] = 'heated&nitrate'}
+              ((f, 'heated') in WATCHED_FOR and holds[f, 'nitrate'] > above[l])} (b, f);
 
 set MAY_EAT within BLOCKS cross FEEDS :=
     setof{b in BLOCKS, f in FEEDS:
@@ -374,6 +381,22 @@ s.t. grass_tetany{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'most' and
                   subject[l] = 'potassium/(calcium+magnesium)'}:
     255.74 * brings[b,'potassium']
         <= bound[l] * (499.00 * brings[b,'calcium'] + 822.64 * brings[b,'magnesium']);
+
+# Copper against molybdenum, where any molybdenum is known.
+s.t. copper_to_molybdenum{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'least' and
+                          subject[l] = 'copper/molybdenum' and
+                          exists{f in FEEDS} holds[f,'molybdenum'] > 0}:
+    brings[b,'copper'] >= bound[l] * brings[b,'molybdenum'];
+
+# Sulfur, the water's too, against what forage lets cattle bear: 0.30 % at 15 % forage and 0.50 % at
+# 40 %, straight between.  [SULFUR_FORAGE_SHARE]
+s.t. sulfur_by_forage{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'most' and
+                      subject[l] = 'sulfur/forage_line' and
+                      exists{f in FEEDS} holds[f,'sulfur'] + from_water['sulfur'] > 0}:
+    brings[b,'sulfur'] + from_water['sulfur'] * total[b]
+        <= bound[l] * sum{(b, f) in MAY_EAT}
+               (0.30 + (0.50 - 0.30) / (0.40 - 0.15) *
+                       ((if class[f] in FORAGE_CLASSES then 1 else 0) - 0.15)) * eaten[b,f];
 
 # ---------------------------------------------------------------- Feed on hand, and bought
 

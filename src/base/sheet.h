@@ -14,6 +14,7 @@
 #define NO3_PER_NITRATE_N 4.4266
 #define NO3_PER_POTASSIUM_NITRATE 0.6133
 #define PPM_PER_PERCENT 10000.0
+#define PPB_PER_PPM 1000.0
 
 typedef enum {
     UNIT_PLAIN,
@@ -30,6 +31,9 @@ typedef enum {
     UNIT_TRACE,
     UNIT_VITAMIN,
     UNIT_NITRATE_ION, /* % NO3 inside */
+    UNIT_TOXIN,       /* ppm inside */
+    UNIT_TOXIN_TRACE, /* ppb inside */
+    UNIT_MOULD_COUNT, /* colony-forming units a gram */
     UNIT_FAMILY_COUNT
 } UnitFamily;
 

@@ -254,11 +254,15 @@ static void take_row(Reader *reader) {
     reader->row_count++;
 }
 
-/* A spreadsheet puts a comment with a comma in it in quotation marks and adds empty cells when
- * it saves the file. With anything beside it, it is somebody's name for a thing: "#3, east". */
+/* A spreadsheet puts a comment with a comma or quotation marks in it in quotation marks, or
+ * parts it into cells, and adds empty cells when it saves the file. No heading begins with #;
+ * below the headings, with anything beside it, it is somebody's name for a thing: "#3, east".
+ */
 static bool is_quoted_comment(const Reader *reader) {
     if (reader->record_count == 0 || *reader->record[0].text != '#')
         return false;
+    if (!reader->headings)
+        return true;
     for (int i = 1; i < reader->record_count; i++) {
         if (*reader->record[i].text != '\0')
             return false;

@@ -1,5 +1,7 @@
 #include "cattle/safety_limit.h"
 #include "base/text.h"
+#include "cattle/limit_feeds.h"
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -37,73 +39,99 @@ static const char *const KIND_NAMES[LIMIT_KIND_COUNT] = {
     "weight_share",  "ratio",     "water", "facility"};
 static const char *const SIDE_NAMES[] = {"most", "least"};
 static const char *const HOW_NAMES[] = {"page", "memory", "practice", "own_choice"};
-static const char *const FEEDS_SUBJECTS[] = {
-    "straw",    "grain", "meal",          "mineral",           "forage",
-    "brassica", "urea",  "canola_forage", "distillers_grains", "screenings_pellets"};
+#define NITRATE_ABOVE "nitrate>"
+#define HEATED_ABOVE "heated&nitrate>"
 
-static bool is_listed(const char *text, const char *const *list, size_t count) {
-    for (size_t i = 0; i < count; i++) {
-        if (text_same(text, list[i]))
-            return true;
-    }
-    return false;
+/* What else than a nutrient a line may look at, in the kinds that can. */
+static const struct {
+    const char *text;
+    LimitKind kind;
+    LimitSubject subject;
+} SUBJECTS[] = {
+    {"salt", LIMIT_CONCENTRATION, SUBJECT_SALT},
+    {"calcium/phosphorus", LIMIT_RATIO, SUBJECT_CALCIUM_TO_PHOSPHORUS},
+    {"potassium/(calcium+magnesium)", LIMIT_RATIO, SUBJECT_TETANY_RATIO},
+    {"npn_protein/crude_protein", LIMIT_RATIO, SUBJECT_NPN_PROTEIN},
+    {"copper/molybdenum", LIMIT_RATIO, SUBJECT_COPPER_TO_MOLYBDENUM},
+    {"sulfur/forage_line", LIMIT_RATIO, SUBJECT_SULFUR_LINE},
+    {"sulfate", LIMIT_WATER, SUBJECT_WATER_SULFATE},
+    {"nitrate", LIMIT_WATER, SUBJECT_WATER_NITRATE},
+    {"dissolved_solids", LIMIT_WATER, SUBJECT_WATER_SOLIDS},
+    {"bunk", LIMIT_FACILITY, SUBJECT_BUNK},
+};
+
+static bool begins(const char *text, const char *begin) {
+    return strncmp(text, begin, strlen(begin)) == 0;
+}
+
+static bool is_of_feeds(LimitKind kind) {
+    return kind == LIMIT_SHARE || kind == LIMIT_WEIGHT_SHARE;
 }
 
 static void read_subject(SafetyLimit *limit) {
     const char *text = limit->subject_text;
     limit->subject = SUBJECT_NOT_WATCHED;
-    if (limit->kind == LIMIT_WATER || limit->kind == LIMIT_FACILITY)
-        return;
-    if (strncmp(text, "nitrate>", 8) == 0) {
+    for (size_t i = 0; i < sizeof SUBJECTS / sizeof SUBJECTS[0]; i++) {
+        if (limit->kind == SUBJECTS[i].kind && text_same(text, SUBJECTS[i].text))
+            limit->subject = SUBJECTS[i].subject;
+    }
+    if (limit->kind == LIMIT_SHARE_ABOVE && begins(text, NITRATE_ABOVE)) {
         limit->nutrient = NUTRIENT_NITRATE;
-        limit->above = strtod(text + 8, NULL);
+        limit->above = strtod(text + strlen(NITRATE_ABOVE), NULL);
         limit->subject = SUBJECT_NUTRIENT;
-    } else if (text_same(text, "calcium/phosphorus")) {
-        limit->subject = SUBJECT_CALCIUM_TO_PHOSPHORUS;
-    } else if (text_same(text, "potassium/(calcium+magnesium)")) {
-        limit->subject = SUBJECT_TETANY_RATIO;
-    } else if (text_same(text, "npn_protein/crude_protein")) {
-        limit->subject = SUBJECT_NPN_PROTEIN;
-    } else if (text_same(text, "salt")) {
-        limit->subject = SUBJECT_SALT;
-    } else if (is_listed(text, FEEDS_SUBJECTS,
-                         sizeof FEEDS_SUBJECTS / sizeof FEEDS_SUBJECTS[0])) {
+    } else if (limit->kind == LIMIT_EACH_FEED && begins(text, HEATED_ABOVE)) {
+        limit->nutrient = NUTRIENT_NITRATE;
+        limit->above = strtod(text + strlen(HEATED_ABOVE), NULL);
+        limit->subject = SUBJECT_HEATED;
+    } else if (is_of_feeds(limit->kind) && limit_feeds_find(text)) {
         limit->subject = SUBJECT_FEEDS;
-    } else if (nutrient_find(text, &limit->nutrient)) {
+    } else if ((limit->kind == LIMIT_CONCENTRATION || limit->kind == LIMIT_EACH_FEED) &&
+               nutrient_find(text, &limit->nutrient)) {
         limit->subject = SUBJECT_NUTRIENT;
     }
 }
 
+static bool find_stages(const char *name, StageSet *stages) {
+    *stages = STAGE_ALL;
+    if (text_same(name, "all"))
+        return true;
+    for (int stage = 0; stage < STAGE_COUNT; stage++) {
+        *stages = STAGE_BIT(stage);
+        if (text_same(name, stage_name((Stage)stage)))
+            return true;
+    }
+    return false;
+}
+
 /* One piece of applies_to: a stage, "all", "delivery=...", each perhaps with ":practice". */
 static void read_piece(const Sheet *sheet, int row, const char *piece, SafetyLimit *limit) {
-    if (strncmp(piece, "delivery=", 9) == 0) {
+    if (text_same(piece, "delivery=free_choice")) {
         limit->condition = CONDITION_NOT_MIXED;
         limit->stages = STAGE_ALL;
         return;
     }
     const size_t length = strcspn(piece, ":");
-    if (piece[length] == ':' && !text_same(piece + length + 1, "strict"))
-        limit->condition = CONDITION_OTHER;
-    const char *name = arena_copy(sheet_arena(sheet), piece, length);
-    if (text_same(name, "all")) {
-        limit->stages = STAGE_ALL;
-        return;
+    StageSet stages;
+    Practice practice;
+    if (!find_stages(arena_copy(sheet_arena(sheet), piece, length), &stages)) {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, LIMIT_APPLIES),
+                  "applies_to: '%s' is not a stage of cattle",
+                  text_excerpt(sheet_arena(sheet), piece));
+    } else if (piece[length] != ':') {
+        limit->stages |= stages;
+    } else if (practice_find(piece + length + 1, &practice)) {
+        limit->practice_stages[practice] |= stages;
+    } else {
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, LIMIT_APPLIES),
+                  "applies_to: '%s' names no practice a farm may follow",
+                  text_excerpt(sheet_arena(sheet), piece));
     }
-    for (int stage = 0; stage < STAGE_COUNT; stage++) {
-        if (text_same(name, stage_name((Stage)stage))) {
-            limit->stages |= STAGE_BIT(stage);
-            return;
-        }
-    }
-    fault_add(sheet_faults(sheet), sheet_place(sheet, row, LIMIT_APPLIES),
-              "applies_to: '%s' is not a stage of cattle",
-              text_excerpt(sheet_arena(sheet), piece));
 }
 
 /* A limit in another unit than what it looks at would never bind, or always. */
 static void check_unit(const Sheet *sheet, int row, const SafetyLimit *limit) {
-    static const char *const WRITTEN[] = {"pct", "pct_no3", "ppm"};
-    static const char *const SHOWN[] = {"%", "% NO3", "ppm"};
+    static const char *const WRITTEN[] = {"pct", "pct_no3", "ppm", "ppb", "cfu_per_g", "ph"};
+    static const char *const SHOWN[] = {"%", "% NO3", "ppm", "ppb", "cfu/g", "pH"};
     const char *written = sheet_text(sheet, row, LIMIT_UNIT);
     const char *unit = nutrient_kind(limit->nutrient)->unit;
     if (limit->subject != SUBJECT_NUTRIENT || limit->kind == LIMIT_SHARE_ABOVE)
@@ -177,8 +205,21 @@ SafetyLimits safety_limits_parse(Arena *arena, Faults *faults, const char *file,
     return (SafetyLimits){limits, count};
 }
 
+SafetyLimits safety_limits_followed(Arena *arena, const SafetyLimits *limits,
+                                    const Winter *winter) {
+    SafetyLimit *followed = ARENA_ARRAY(arena, SafetyLimit, limits->count);
+    for (int i = 0; i < limits->count; i++) {
+        followed[i] = limits->limits[i];
+        for (int practice = 0; practice < PRACTICE_COUNT; practice++) {
+            if (winter_follows(winter, (Practice)practice))
+                followed[i].stages |= followed[i].practice_stages[practice];
+        }
+    }
+    return (SafetyLimits){followed, limits->count};
+}
+
 bool limit_is_watched(const SafetyLimit *limit) {
-    return limit->subject != SUBJECT_NOT_WATCHED && limit->condition != CONDITION_OTHER;
+    return limit->subject != SUBJECT_NOT_WATCHED;
 }
 
 bool limit_applies(const SafetyLimit *limit, StageSet stages, Delivery delivery) {
@@ -187,33 +228,12 @@ bool limit_applies(const SafetyLimit *limit, StageSet stages, Delivery delivery)
     return limit->condition != CONDITION_NOT_MIXED || delivery != DELIVERY_MIXED;
 }
 
-static bool name_begins(const Feedstuff *feed, const char *begin) {
-    return strncmp(feed->book_feed, begin, strlen(begin)) == 0;
+bool limit_covers(const SafetyLimit *limit, const Feedstuff *feed) {
+    return limit->subject == SUBJECT_FEEDS && limit_feeds_hold(limit->subject_text, feed);
 }
 
-bool limit_covers(const SafetyLimit *limit, const Feedstuff *feed) {
-    const char *subject = limit->subject_text;
-    if (limit->subject != SUBJECT_FEEDS)
-        return false;
-    if (text_same(subject, "straw"))
-        return feed->feed_class == FEED_CLASS_STRAW;
-    if (text_same(subject, "grain"))
-        return feed->feed_class == FEED_CLASS_GRAIN;
-    if (text_same(subject, "screenings_pellets"))
-        return name_begins(feed, "grain_screenings_pellets");
-    if (text_same(subject, "meal"))
-        return feed->feed_class == FEED_CLASS_MEAL;
-    if (text_same(subject, "mineral"))
-        return feed->feed_class == FEED_CLASS_MINERAL;
-    if (text_same(subject, "forage"))
-        return feed_class_kind(feed->feed_class)->is_forage;
-    if (text_same(subject, "brassica"))
-        return feed->feed_class == FEED_CLASS_BRASSICA;
-    if (text_same(subject, "urea"))
-        return feed->feed_class == FEED_CLASS_NPN;
-    if (text_same(subject, "canola_forage"))
-        return feed->feed_class == FEED_CLASS_BRASSICA && name_begins(feed, "canola");
-    return name_begins(feed, "wheat_ddgs") || name_begins(feed, "corn_ddgs");
+double sulfur_most_by_forage(double forage_share) {
+    return fmin(SULFUR_WITHOUT_FORAGE + SULFUR_PER_FORAGE * forage_share, SULFUR_AT_MOST);
 }
 
 double water_adds(Nutrient nutrient, double sulfate_mg_per_l, double nitrate_mg_per_l) {

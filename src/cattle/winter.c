@@ -21,6 +21,9 @@ enum {
     SET_YARDAGE,
     SET_SULFATE,
     SET_NITRATE,
+    SET_SOLIDS,
+    SET_NITRATE_PRACTICE,
+    SET_SULFUR_PRACTICE,
     SET_CARRY_OVER_TONNES,
     SET_CARRY_OVER_TONS,
     SET_REQUIREMENTS,
@@ -39,6 +42,9 @@ static const char *const SETTING_NAMES[SET_COUNT] = {
     "yardage_per_head_day",
     "water_sulfate_mg_per_l",
     "water_nitrate_mg_per_l",
+    "water_dissolved_solids_mg_per_l",
+    "nitrate_practice",
+    "sulfur_practice",
     "carry_over_tonnes",
     "carry_over_tons",
     "requirements",
@@ -80,7 +86,8 @@ typedef struct {
 /* The nearest spelling must not decide between nitrate and nitrate nitrogen. */
 static bool is_other_nitrate(const char *setting) {
     return (strstr(setting, "nitrate") || strstr(setting, "no3")) &&
-           !text_same(setting, SETTING_NAMES[SET_NITRATE]);
+           !text_same(setting, SETTING_NAMES[SET_NITRATE]) &&
+           !text_same(setting, SETTING_NAMES[SET_NITRATE_PRACTICE]);
 }
 
 static int read_setting(const Sheet *sheet, int row) {
@@ -221,6 +228,9 @@ static void read_water(const Sheet *sheet, const SettingRows *rows, Winter *wint
     if (nitrate >= 0)
         winter->nitrate_is_assumed =
             !read_amount(sheet, nitrate, 5000.0, &winter->water_nitrate_mg_per_l);
+    if (rows->row[SET_SOLIDS] >= 0)
+        winter->solids_are_known =
+            read_amount(sheet, rows->row[SET_SOLIDS], 50000.0, &winter->water_solids_mg_per_l);
     refuse_water(sheet, sulfate, winter->water_sulfate_mg_per_l, REFUSED_WATER_SULFATE);
     refuse_water(sheet, nitrate, winter->water_nitrate_mg_per_l, REFUSED_WATER_NITRATE);
     const double read = winter->water_sulfate_mg_per_l;
@@ -263,6 +273,23 @@ static int read_choice(const Sheet *sheet, int row, const char *const *names, in
     return choice < 0 ? 0 : choice;
 }
 
+/* The cautious practice needs no reason; another is the farmer's own word, and he says with
+ * whom he talked it over. */
+static void read_practice(const Sheet *sheet, const SettingRows *rows, int setting,
+                          PracticeChoice choice, Winter *winter) {
+    const int row = rows->row[setting];
+    const char *names[PRACTICE_COUNT];
+    const int count = practice_settings(choice, names);
+    winter->practice[choice] = read_choice(sheet, row, names, count);
+    winter->practice_note[choice] = row >= 0 ? sheet_text(sheet, row, WINTER_NOTE) : "";
+    if (winter->practice[choice] == 0 || winter->practice_note[choice][0] != '\0')
+        return;
+    fault_add(sheet_faults(sheet), sheet_place(sheet, row, WINTER_NOTE),
+              "note: '%s' lets more through than the usual line; talk it over with your "
+              "veterinarian or nutritionist and write here with whom, and when",
+              names[winter->practice[choice]]);
+}
+
 Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
                     size_t length) {
     Winter winter = {
@@ -293,6 +320,8 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
     winter.microbial_form =
         (MicrobialForm)read_choice(sheet, rows.row[SET_PROTEIN], PROTEIN_NAMES, 3);
     read_water(sheet, &rows, &winter);
+    read_practice(sheet, &rows, SET_NITRATE_PRACTICE, CHOICE_NITRATE, &winter);
+    read_practice(sheet, &rows, SET_SULFUR_PRACTICE, CHOICE_SULFUR, &winter);
     read_carry_over(sheet, &rows, &winter);
     winter.rules = feeding_rules_read(sheet, &rows.row[SET_RULES], WINTER_VALUE);
     return winter;
@@ -300,4 +329,12 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
 
 int winter_days(const Winter *winter) {
     return calendar_days_between(winter->first_day, winter->last_day) + 1;
+}
+
+bool winter_follows(const Winter *winter, Practice practice) {
+    for (int choice = 0; choice < PRACTICE_CHOICE_COUNT; choice++) {
+        if (practice_at((PracticeChoice)choice, winter->practice[choice]) == practice)
+            return true;
+    }
+    return false;
 }

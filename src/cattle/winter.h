@@ -5,6 +5,7 @@
 #include "base/sheet.h"
 #include "cattle/cold_stress.h"
 #include "cattle/feeding_rule.h"
+#include "cattle/practice.h"
 #include "cattle/protein_requirement.h"
 
 /* Where needs come from. */
@@ -18,6 +19,10 @@ typedef struct {
     bool sulfate_is_assumed;
     double water_nitrate_mg_per_l; /* as NO3 */
     bool nitrate_is_assumed;
+    double water_solids_mg_per_l; /* dissolved; meaningless where not tested */
+    bool solids_are_known;
+    int practice[PRACTICE_CHOICE_COUNT]; /* the place of practice_at; 0 the cautious one */
+    const char *practice_note[PRACTICE_CHOICE_COUNT]; /* with whom another was talked over */
     double carry_over_kg; /* dry matter of own forage wanted at the end */
     ColdWay cold_way;
     NeedsWay needs_way;
@@ -45,5 +50,8 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
                     size_t length);
 
 int winter_days(const Winter *winter);
+
+/* Whether lines of the safety table that name this practice hold. */
+bool winter_follows(const Winter *winter, Practice practice);
 
 #endif

@@ -133,6 +133,7 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
     if (winter->bytes)
         farm->winter = winter_parse(arena, faults, winter->name, winter->bytes, winter->length);
     stand_in_days(&farm->winter);
+    farm->limits = safety_limits_followed(arena, &farm->limits, &farm->winter);
     if (request->needs_way_was_asked)
         farm->winter.needs_way = request->needs_way;
     if (request->cold_way_was_asked)

@@ -55,12 +55,13 @@ static Reading read_dry_matter(const Sheet *sheet, int row) {
 
 /* A zero on a laboratory sheet means "not looked for" where the thing is never absent. */
 static bool is_never_zero(Nutrient nutrient) {
-    return nutrient != NUTRIENT_NITRATE && nutrient != NUTRIENT_STARCH &&
-           nutrient != NUTRIENT_ADICP && nutrient != NUTRIENT_MOLYBDENUM &&
-           nutrient != NUTRIENT_VITAMIN_A && nutrient != NUTRIENT_VITAMIN_D &&
-           nutrient != NUTRIENT_VITAMIN_E && nutrient != NUTRIENT_SODIUM &&
-           nutrient != NUTRIENT_COBALT && nutrient != NUTRIENT_IODINE &&
-           nutrient != NUTRIENT_NEG && nutrient != NUTRIENT_CHLORIDE;
+    return !nutrient_is_hazard(nutrient) && nutrient != NUTRIENT_NITRATE &&
+           nutrient != NUTRIENT_STARCH && nutrient != NUTRIENT_ADICP &&
+           nutrient != NUTRIENT_MOLYBDENUM && nutrient != NUTRIENT_VITAMIN_A &&
+           nutrient != NUTRIENT_VITAMIN_D && nutrient != NUTRIENT_VITAMIN_E &&
+           nutrient != NUTRIENT_SODIUM && nutrient != NUTRIENT_COBALT &&
+           nutrient != NUTRIENT_IODINE && nutrient != NUTRIENT_NEG &&
+           nutrient != NUTRIENT_CHLORIDE;
 }
 
 /* What was in range as written may be more than the whole feed once the water is taken off. */
@@ -127,6 +128,20 @@ static void read_salt(const Sheet *sheet, int row, bool is_as_fed, Analysis *ana
     fill_from_salt(analysis, NUTRIENT_CHLORIDE, salt, CHLORIDE_IN_SALT);
 }
 
+/* Prussic acid told of the feed as sampled is so much of its dry matter too, and the other way
+ * round: both lines hold whichever the laboratory wrote. */
+static void fill_prussic_acid(Analysis *analysis) {
+    Reading *dry = &analysis->of[NUTRIENT_PRUSSIC_ACID_DRY];
+    Reading *wet = &analysis->of[NUTRIENT_PRUSSIC_ACID_WET];
+    if (!reading_is_known(analysis->dry_matter))
+        return;
+    const double share = analysis->dry_matter.value / 100.0;
+    if (reading_is_known(*wet) && !reading_is_known(*dry))
+        *dry = (Reading){wet->value / share, FROM_CALCULATION, SOURCE_NONE};
+    else if (reading_is_known(*dry) && !reading_is_known(*wet))
+        *wet = (Reading){dry->value * share, FROM_CALCULATION, SOURCE_NONE};
+}
+
 static FeedTest read_test(const Sheet *sheet, int row) {
     FeedTest test = {
         .stack = sheet_text(sheet, row, TEST_STACK),
@@ -143,6 +158,7 @@ static FeedTest read_test(const Sheet *sheet, int row) {
     test.analysis.dry_matter = read_dry_matter(sheet, row);
     read_nutrients(sheet, row, is_as_fed, &test.analysis);
     read_salt(sheet, row, is_as_fed, &test.analysis);
+    fill_prussic_acid(&test.analysis);
     feed_test_check_row(sheet, &test);
     return test;
 }
@@ -208,6 +224,18 @@ static void add_nitrate(Tested *tested, Reading nitrate) {
     tested->nitrate_highest = fmax(tested->nitrate_highest, nitrate.value); /* NAN at first */
 }
 
+/* The sample that found most of a poison. */
+static Reading highest_reading(const FeedTests *tests, const char *name, Nutrient nutrient) {
+    Reading highest = reading_nowhere();
+    for (int i = 0; i < tests->count; i++) {
+        const Reading reading = tests->tests[i].analysis.of[nutrient];
+        if (reading_is_known(reading) && text_same_letters(tests->tests[i].stack, name) &&
+            !(reading.value <= highest.value)) /* NAN at first */
+            highest = reading;
+    }
+    return highest;
+}
+
 static void add_date(Tested *tested, const FeedTest *test) {
     if (!test->has_date)
         return;
@@ -248,7 +276,9 @@ Tested feed_tests_combined(const FeedTests *tests, const char *name) {
     }
     tested.mean.dry_matter = mean_reading(dry_matter);
     for (int n = 0; n < NUTRIENT_COUNT; n++) {
-        tested.mean.of[n] = mean_reading(of[n]);
+        tested.mean.of[n] = nutrient_is_hazard((Nutrient)n)
+                                ? highest_reading(tests, name, (Nutrient)n)
+                                : mean_reading(of[n]);
         tested.samples_behind[n] = of[n].count;
         tested.cores_behind[n] = of[n].weight;
         tested.error_between[n] =

@@ -30,7 +30,8 @@ FeedTests feed_tests_parse(Arena *arena, Faults *faults, const char *file, const
 /* Its cores; one where nobody said. */
 double feed_test_weight(const FeedTest *test);
 
-/* All tests of one name combined: mean by cores, one where nobody said; the highest nitrate. */
+/* All tests of one name combined: mean by cores, one where nobody said; the highest nitrate,
+ * and of a poison the highest sample. */
 Tested feed_tests_combined(const FeedTests *tests, const char *name);
 
 /* What can only be judged once the kind of feed is known: dry matter for the class, energy

@@ -144,6 +144,20 @@ static void check_nitrate(const Sheet *sheet, const FeedTest *test) {
     }
 }
 
+/* One sample's prussic acid in dry matter and as sampled differ by its water alone. */
+#define PRUSSIC_ACID_APART 0.15 /* of the larger */
+
+static void check_prussic_acid(const Sheet *sheet, const FeedTest *test) {
+    const double dry = feed_test_value(test, NUTRIENT_PRUSSIC_ACID_DRY);
+    const double wet = feed_test_value(test, NUTRIENT_PRUSSIC_ACID_WET);
+    const double from_dry = dry * reading_or(test->analysis.dry_matter, (double)NAN) / 100.0;
+    if (fabs(from_dry - wet) > PRUSSIC_ACID_APART * fmax(from_dry, wet))
+        doubt_add(sheet_faults(sheet), feed_test_place(sheet, test, NUTRIENT_PRUSSIC_ACID_WET),
+                  "%s: %.4g ppm as sampled is not %.4g ppm of dry matter at this moisture, "
+                  "which makes %.4g; are the columns mixed up?",
+                  feed_test_heading(sheet, NUTRIENT_PRUSSIC_ACID_WET), wet, dry, from_dry);
+}
+
 /* Part of the protein typed as a share of one. */
 static bool is_share_of_one(const Sheet *sheet, const FeedTest *test, Nutrient part) {
     const double share = feed_test_value(test, part);
@@ -188,6 +202,7 @@ void feed_test_check_row(const Sheet *sheet, const FeedTest *test) {
     feed_test_check_net_energy(sheet, test, feed_test_value(test, NUTRIENT_TDN));
     check_heat_damage(sheet, test);
     check_nitrate(sheet, test);
+    check_prussic_acid(sheet, test);
     check_degradable(sheet, test);
     check_soluble(sheet, test);
 }

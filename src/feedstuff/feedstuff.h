@@ -7,6 +7,7 @@
 #include "base/calendar.h"
 #include "base/source.h"
 #include "feedstuff/feed_class.h"
+#include "feedstuff/feed_watch.h"
 #include "feedstuff/nutrient.h"
 
 typedef enum {
@@ -66,6 +67,7 @@ typedef struct {
                                   assumed */
     bool nitrate_is_assumed;
     bool sulfur_is_assumed;
+    WatchSet watch;   /* what the farmer says is in it, or was done to it */
     Reading nfc, rfv; /* for information: no plan uses them. nfc in % of dry matter */
     Sampling sampling;
 } Feedstuff;

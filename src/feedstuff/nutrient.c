@@ -3,8 +3,10 @@
 #include <assert.h>
 
 static const NutrientKind KINDS[NUTRIENT_COUNT] = {
-#define NUTRIENT(id, stem, family, label, unit, least, most, decimals, basis, day, per_day)    \
-    {stem, label, unit, UNIT_##family, least, most, decimals, BASIS_##basis, day, per_day},
+#define NUTRIENT(id, stem, family, label, unit, least, most, decimals, basis, samples, day,    \
+                 per_day)                                                                      \
+    {stem,          label,           unit, UNIT_##family, least, most, decimals,               \
+     BASIS_##basis, COUNT_##samples, day,  per_day},
 #include "feedstuff/nutrient.def"
 #undef NUTRIENT
 };
@@ -12,6 +14,10 @@ static const NutrientKind KINDS[NUTRIENT_COUNT] = {
 const NutrientKind *nutrient_kind(Nutrient nutrient) {
     assert(nutrient < NUTRIENT_COUNT);
     return &KINDS[nutrient];
+}
+
+bool nutrient_is_hazard(Nutrient nutrient) {
+    return nutrient_kind(nutrient)->samples == COUNT_HIGHEST;
 }
 
 bool nutrient_find(const char *stem, Nutrient *nutrient) {

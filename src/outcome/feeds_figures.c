@@ -81,6 +81,10 @@ static void add_feed(const Feeds *feeds, Figure *list, int place) {
         figure_list_text(flags, "no laboratory test");
     if (feed->sulfur_is_assumed)
         figure_list_text(flags, "sulfur not tested");
+    for (int watch = 0; watch < FEED_WATCH_COUNT; watch++) {
+        if (feed->watch & WATCH_BIT(watch))
+            figure_list_text(flags, feed_watch_name((FeedWatch)watch));
+    }
     add_sampling(of, feed);
     if (is_own)
         add_stack(of, flags, &feeds->farm->inventory.stacks.stacks[place]);

@@ -2,87 +2,13 @@
  * of repeated warnings is a page nobody reads. */
 #include "outcome/plan_cautions.h"
 #include "base/text.h"
+#include "outcome/caution_list.h"
 #include "outcome/day_words.h"
+#include "outcome/hazard_cautions.h"
 #include "outcome/plan_guides.h"
 #include "outcome/plan_yard.h"
 #include "outcome/sampling_words.h"
-#include <assert.h>
 #include <math.h>
-
-typedef enum {
-#define CAUTION(id, topic, text) CAUTION_##id,
-#include "outcome/caution.def"
-#undef CAUTION
-    CAUTION_COUNT
-} CautionTopic;
-
-static const char *const TOPICS[CAUTION_COUNT] = {
-#define CAUTION(id, topic, text) topic,
-#include "outcome/caution.def"
-#undef CAUTION
-};
-static const char *const ADVICE[CAUTION_COUNT] = {
-#define CAUTION(id, topic, text) text,
-#include "outcome/caution.def"
-#undef CAUTION
-};
-
-typedef struct {
-    Arena *arena;
-    const WinterPlan *plan;
-    Units units;
-    Caution *list;
-    int count, room;
-} Cautions;
-
-static void add(Cautions *cautions, CautionTopic topic, Severity severity, const char *fact,
-                SourceKey source) {
-    assert(cautions->count < cautions->room);
-    cautions->list[cautions->count++] =
-        (Caution){TOPICS[topic], severity, fact, ADVICE[topic],
-                  source == SOURCE_NONE ? "" : source_key(source)};
-}
-
-static CautionTopic topic_of_feeds(const SafetyLimit *safety) {
-    if (text_same(safety->subject_text, "straw"))
-        return CAUTION_STRAW;
-    if (text_same(safety->subject_text, "grain"))
-        return CAUTION_GRAIN;
-    if (text_same(safety->subject_text, "forage"))
-        return CAUTION_FORAGE;
-    return text_same(safety->subject_text, "urea") ? CAUTION_UREA : CAUTION_SHARE;
-}
-
-static CautionTopic topic_of_nutrient(Nutrient nutrient) {
-    if (nutrient == NUTRIENT_NITRATE)
-        return CAUTION_NITRATE;
-    if (nutrient == NUTRIENT_SULFUR)
-        return CAUTION_SULFUR;
-    if (nutrient == NUTRIENT_CRUDE_FAT)
-        return CAUTION_FAT;
-    if (nutrient == NUTRIENT_CRUDE_PROTEIN)
-        return CAUTION_PROTEIN;
-    return nutrient == NUTRIENT_MAGNESIUM ? CAUTION_BALANCE : CAUTION_MINERAL;
-}
-
-static CautionTopic topic_of(const SafetyLimit *safety) {
-    switch (safety->subject) {
-    case SUBJECT_FEEDS:
-        return topic_of_feeds(safety);
-    case SUBJECT_SALT:
-        return CAUTION_SALT;
-    case SUBJECT_NPN_PROTEIN:
-        return CAUTION_UREA;
-    case SUBJECT_CALCIUM_TO_PHOSPHORUS:
-        return CAUTION_CALCIUM;
-    case SUBJECT_TETANY_RATIO:
-        return CAUTION_BALANCE;
-    case SUBJECT_NUTRIENT:
-    case SUBJECT_NOT_WATCHED:
-        break;
-    }
-    return topic_of_nutrient(safety->nutrient);
-}
 
 bool is_beyond_warn(const LimitOutcome *outcome) {
     const RationLimit *limit = outcome->limit;
@@ -100,6 +26,8 @@ typedef struct {
     bool *is_meant; /* [groups] */
 } Beyond;
 
+#define AS_FAR 1e-5 /* of the value: of days as bad the first is told */
+
 static Beyond find_beyond(const Cautions *cautions, const char *key) {
     const PlanQuestion *question = cautions->plan->question;
     Beyond beyond = {.limit = NULL,
@@ -112,10 +40,13 @@ static Beyond find_beyond(const Cautions *cautions, const char *key) {
             if (!text_same(outcome->limit->key, key) || !is_beyond_warn(outcome))
                 continue;
             const bool is_most = outcome->limit->safety->side == SIDE_MOST;
-            const bool is_further =
-                !beyond.limit || (is_most ? outcome->supplied > beyond.furthest
-                                          : outcome->supplied < beyond.furthest);
-            if (is_further) {
+            const double further =
+                (outcome->supplied - beyond.furthest) * (is_most ? 1.0 : -1.0);
+            const double as_far = AS_FAR * fabs(beyond.furthest);
+            const bool is_sooner =
+                beyond.limit && calendar_days_between(question->blocks[b].from,
+                                                      question->blocks[beyond.block].from) > 0;
+            if (!beyond.limit || further > as_far || (further >= -as_far && is_sooner)) {
                 beyond.limit = outcome->limit;
                 beyond.furthest = outcome->supplied;
                 beyond.block = b;
@@ -146,15 +77,19 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety) {
         day_short(cautions->arena, cautions->plan->question->blocks[beyond.block].from),
         safety->side == SIDE_MOST ? "from" : "below", shown(cautions, limit, limit->warn),
         shown(cautions, limit, hard));
-    const CautionTopic topic = topic_of(safety);
+    const CautionTopic topic = caution_topic(safety);
     const bool is_past_hard =
         safety->side == SIDE_MOST && beyond.furthest > hard * (1.0 + 1e-6);
-    add(cautions, topic,
-        topic == CAUTION_NITRATE || is_past_hard ? SEVERITY_DANGER : SEVERITY_CAUTION, fact,
-        safety->source);
+    caution_add(cautions, topic,
+                topic == CAUTION_NITRATE || is_past_hard ? SEVERITY_DANGER : SEVERITY_CAUTION,
+                fact, safety->source);
 }
 
-/* Groups that may not have a feed because of a limit on it alone. */
+static bool is_nitrate(const SafetyLimit *limit) {
+    return limit->subject == SUBJECT_NUTRIENT && limit->nutrient == NUTRIENT_NITRATE;
+}
+
+/* Groups that may not have a feed because of its nitrate. */
 static void add_barred(Cautions *cautions, int feed) {
     const PlanQuestion *question = cautions->plan->question;
     const PlanFeed *of = &question->feeds[feed];
@@ -163,7 +98,7 @@ static void add_barred(Cautions *cautions, int feed) {
     const SafetyLimit *limit = NULL;
     for (int b = 0; b < question->block_count; b++) {
         const int at = b * question->feed_count + feed;
-        if (question->permission[at] != OVER_A_LIMIT)
+        if (question->permission[at] != OVER_A_LIMIT || !is_nitrate(question->barred_by[at]))
             continue;
         limit = question->barred_by[at];
         is_meant[question->blocks[b].group] = true;
@@ -189,12 +124,12 @@ static void add_barred(Cautions *cautions, int feed) {
                   "it is reckoned at %.2f %% NO3 and the most for them in any one feed is "
                   "%.2f %%",
                   of->feed->nitrate_for_safety, limit->hard);
-    add(cautions, topic, SEVERITY_DANGER,
-        arena_print(cautions->arena, "%s (%s) is kept from %s%s: %s", of->name,
-                    weight_words(cautions->arena, cautions->units, of->available_kg),
-                    group_words(cautions->arena, question, is_meant),
-                    is_all_winter ? " all winter" : " for a part of the winter", why),
-        limit->source);
+    caution_add(cautions, topic, SEVERITY_DANGER,
+                arena_print(cautions->arena, "%s (%s) is kept from %s%s: %s", of->name,
+                            weight_words(cautions->arena, cautions->units, of->available_kg),
+                            group_words(cautions->arena, question, is_meant),
+                            is_all_winter ? " all winter" : " for a part of the winter", why),
+                limit->source);
 }
 
 /* A feed high in nitrate that is in a ration is named, with the most there is of it. */
@@ -211,7 +146,7 @@ static bool is_warned_alone(const Cautions *cautions, int feed) {
             continue;
         for (int i = 0; i < farm->limits.count; i++) {
             const SafetyLimit *limit = &farm->limits.limits[i];
-            if (limit->kind == LIMIT_EACH_FEED && limit->subject == SUBJECT_NUTRIENT &&
+            if (limit->kind == LIMIT_EACH_FEED && is_nitrate(limit) &&
                 limit_applies(limit, question->blocks[b].need.stages, group->delivery) &&
                 question->feeds[feed].eaten[limit->nutrient] > limit->warn)
                 return true;
@@ -240,7 +175,8 @@ static void add_hot_feed(Cautions *cautions, int feed) {
             block = b;
         }
     }
-    add(cautions, CAUTION_NITRATE, SEVERITY_DANGER,
+    caution_add(
+        cautions, CAUTION_NITRATE, SEVERITY_DANGER,
         arena_print(
             cautions->arena,
             "%s, reckoned at %.2f %% NO3, is fed to %s, up to %.0f %% of the diet (from %s)",
@@ -264,7 +200,8 @@ static void add_fast_gain(Cautions *cautions) {
             const double found = cautions->plan->blocks[b].gain_kg;
             if (wanted <= 0.0 || found < MORE_THAN_ASKED * wanted)
                 continue;
-            add(cautions, CAUTION_GAIN, SEVERITY_CAUTION,
+            caution_add(
+                cautions, CAUTION_GAIN, SEVERITY_CAUTION,
                 arena_print(
                     cautions->arena,
                     "From %s the ration of %s carries a gain of %s a day, where %s was asked",
@@ -290,7 +227,8 @@ static void add_starving(Cautions *cautions) {
             const BlockOutcome *of = &cautions->plan->blocks[b];
             if (of->filling_kg >= STARVING_SHARE * of->intake_least)
                 continue;
-            add(cautions, CAUTION_STARVING, SEVERITY_DANGER,
+            caution_add(
+                cautions, CAUTION_STARVING, SEVERITY_DANGER,
                 arena_print(
                     cautions->arena,
                     "From %s %s have %s of dry matter a head and day, where %s fills them",
@@ -316,7 +254,8 @@ static void add_free_choice(Cautions *cautions) {
         has_any = has_any || is_meant[g];
     }
     if (has_any)
-        add(cautions, CAUTION_FREE_CHOICE, SEVERITY_CAUTION,
+        caution_add(
+            cautions, CAUTION_FREE_CHOICE, SEVERITY_CAUTION,
             arena_print(
                 cautions->arena,
                 "%s: fed free choice, so the ration is what they should eat on the average, "
@@ -331,8 +270,8 @@ static void add_grain(Cautions *cautions) {
     for (int f = 0; f < question->feed_count; f++) {
         if (question->feeds[f].feed->feed_class == FEED_CLASS_GRAIN &&
             cautions->plan->taken_kg[f] > 0.0) {
-            add(cautions, CAUTION_GRAIN, SEVERITY_CAUTION, "Grain is in this plan",
-                SOURCE_NONE);
+            caution_add(cautions, CAUTION_GRAIN, SEVERITY_CAUTION, "Grain is in this plan",
+                        SOURCE_NONE);
             return;
         }
     }
@@ -341,7 +280,8 @@ static void add_grain(Cautions *cautions) {
 static void add_water(Cautions *cautions) {
     const Winter *winter = &cautions->plan->question->farm->winter;
     if (winter->sulfate_is_assumed)
-        add(cautions, CAUTION_WATER, SEVERITY_CAUTION,
+        caution_add(
+            cautions, CAUTION_WATER, SEVERITY_CAUTION,
             arena_print(
                 cautions->arena,
                 "The water has no sulfate test and is reckoned at %.0f mg/L, the livestock "
@@ -349,7 +289,8 @@ static void add_water(Cautions *cautions) {
                 winter->water_sulfate_mg_per_l),
             SOURCE_SRC_WATER);
     if (winter->nitrate_is_assumed)
-        add(cautions, CAUTION_WATER, SEVERITY_CAUTION,
+        caution_add(
+            cautions, CAUTION_WATER, SEVERITY_CAUTION,
             "The water has no nitrate test and is reckoned to carry none; a shallow well or a "
             "dugout "
             "beside fertilized land can",
@@ -365,7 +306,8 @@ static void add_not_judged(Cautions *cautions) {
     Text names = text_new(cautions->arena);
     for (int i = 0; i < count; i++)
         text_print(&names, "%s%s", i == 0 ? "" : ", ", nutrient_kind(nutrients[i])->label);
-    add(cautions, CAUTION_NOT_KNOWN, SEVERITY_CAUTION,
+    caution_add(
+        cautions, CAUTION_NOT_KNOWN, SEVERITY_CAUTION,
         arena_print(
             cautions->arena,
             "No mineral on hand or for sale brings these, so they are not planned for: %s",
@@ -376,23 +318,24 @@ static void add_not_judged(Cautions *cautions) {
 static void add_sampling(Cautions *cautions) {
     const char *words = sampling_words(cautions->arena, cautions->plan);
     if (words[0] != '\0')
-        add(cautions, CAUTION_SAMPLING, SEVERITY_CAUTION, words, SOURCE_NFTA_SAMPLING);
+        caution_add(cautions, CAUTION_SAMPLING, SEVERITY_CAUTION, words, SOURCE_NFTA_SAMPLING);
 }
 
 static void add_yard_rules(Cautions *cautions) {
     const char *words = yard_not_kept_words(cautions->arena, cautions->plan);
     if (words[0] != '\0')
-        add(cautions, CAUTION_YARD_RULES, SEVERITY_CAUTION, words, SOURCE_NONE);
+        caution_add(cautions, CAUTION_YARD_RULES, SEVERITY_CAUTION, words, SOURCE_NONE);
 }
 
 static void add_guides(Cautions *cautions) {
     SourceKey source;
     const char *words = plan_guide_words(cautions->arena, cautions->plan, &source);
     if (words[0] != '\0')
-        add(cautions, CAUTION_VITAMINS, SEVERITY_NOTE, words, source);
+        caution_add(cautions, CAUTION_VITAMINS, SEVERITY_NOTE, words, source);
 }
 
-/* Dangers first; then each topic together, in the order its first fact came. */
+/* Dangers first; then each topic together, its most serious fact in front and the others in the
+ * order they came. */
 static const Caution *by_topic(const Cautions *cautions) {
     Caution *sorted = ARENA_ARRAY(cautions->arena, Caution, cautions->count);
     bool *is_taken = ARENA_ARRAY(cautions->arena, bool, cautions->count);
@@ -401,7 +344,9 @@ static const Caution *by_topic(const Cautions *cautions) {
         for (int i = 0; i < cautions->count; i++) {
             if (is_taken[i] || (int)cautions->list[i].severity != severity)
                 continue;
-            for (int j = i; j < cautions->count; j++) {
+            sorted[count++] = cautions->list[i];
+            is_taken[i] = true;
+            for (int j = 0; j < cautions->count; j++) {
                 if (is_taken[j] || !text_same(cautions->list[j].topic, cautions->list[i].topic))
                     continue;
                 sorted[count++] = cautions->list[j];
@@ -412,17 +357,8 @@ static const Caution *by_topic(const Cautions *cautions) {
     return sorted;
 }
 
-#define FACTS_OF_THE_FARM 6 /* free choice, grain, water's two, not judged, yard rules */
-
-/* A fact a group, two a feed, one a limit: none may be lost, however large the farm. */
-static int most_facts(const PlanQuestion *question) {
-    const Farm *farm = question->farm;
-    return farm->herd.count + 2 * question->feed_count + farm->limits.count + FACTS_OF_THE_FARM;
-}
-
 int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Caution **cautions) {
-    const int room = most_facts(plan->question);
-    Cautions found = {arena, plan, units, ARENA_ARRAY(arena, Caution, room), 0, room};
+    Cautions found = {.arena = arena, .plan = plan, .units = units};
     add_starving(&found);
     for (int f = 0; f < plan->question->own_count; f++)
         add_barred(&found, f);
@@ -434,6 +370,7 @@ int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Cauti
         if (limit_is_watched(limit) && limit->kind != LIMIT_SHARE_ABOVE)
             add_beyond(&found, limit);
     }
+    hazard_cautions(&found);
     add_fast_gain(&found);
     add_free_choice(&found);
     add_grain(&found);

@@ -46,6 +46,11 @@ static void add_feed(Figure *list, const PlanFeed *feed) {
     figure_number(of, "haul_to_other_yard_per_kg", feed->other_yard_per_kg);
     figure_number(of, "degradable_protein_g_per_kg", feed->degraded);
     figure_number(of, "undegradable_protein_g_per_kg", feed->undegraded);
+    Figure *watch_for = figure_list(of, "watch_for");
+    for (int watch = 0; watch < FEED_WATCH_COUNT; watch++) {
+        if (feed->feed->watch & WATCH_BIT(watch))
+            figure_list_text(watch_for, feed_watch_name((FeedWatch)watch));
+    }
     Figure *eaten = figure_child(of, "as_eaten");
     for (int i = 0; i < NUTRIENT_COUNT; i++)
         figure_number(eaten, nutrient_kind((Nutrient)i)->stem, feed->eaten[i]);
@@ -278,6 +283,13 @@ static void add_cautions(Figure *root, const PlanFindings *findings) {
     }
 }
 
+static void add_practices(Figure *root, const Winter *winter) {
+    Figure *of = figure_child(root, "practices");
+    figure_text(of, "nitrate", winter_follows(winter, PRACTICE_PRAIRIE) ? "prairie" : "strict");
+    figure_text(of, "sulfur",
+                winter_follows(winter, PRACTICE_SULFUR_FORAGE) ? "forage" : "usual");
+}
+
 static void add_sources(Figure *root, const PlanFindings *findings) {
     Figure *list = figure_list(root, "sources");
     for (int i = 0; i < findings->source_count; i++) {
@@ -299,8 +311,10 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     figure_text(root, "requirements", needs_way_name(winter->needs_way));
     figure_text(root, "cold", cold_way_name(winter->cold_way));
     figure_text(root, "protein", microbial_form_name(winter->microbial_form));
+    add_practices(root, winter);
     add_cost(root, findings);
     add_groups(root, findings);
+    plan_step_up_figures(root, findings);
     add_stacks(root, findings);
     add_market(root, findings);
     add_days(root, findings);

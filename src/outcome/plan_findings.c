@@ -90,6 +90,15 @@ static bool goes_by_cold_table(const PlanQuestion *question) {
     return has_cold && question->farm->winter.cold_way == COLD_BY_TABLE;
 }
 
+static void cite_step_ups(const PlanFindings *findings, bool *is_cited) {
+    for (int i = 0; i < findings->step_up_count; i++) {
+        const StepUp *of = &findings->step_ups[i];
+        for (int f = 0; f < of->feed_count; f++)
+            is_cited[of->feeds[f].reason == STEP_GRAIN ? SOURCE_UNL_LIMIT_FEEDING
+                                                       : SOURCE_MB_NITRATE] = true;
+    }
+}
+
 static void find_sources(Arena *arena, PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const PlanQuestion *question = plan->question;
@@ -115,6 +124,7 @@ static void find_sources(Arena *arena, PlanFindings *findings) {
             is_cited[stack->feeding->source] = true;
     }
     is_cited[SOURCE_UNL_COLD] = goes_by_cold_table(question);
+    cite_step_ups(findings, is_cited);
     for (int i = 0; i < findings->caution_count; i++) {
         SourceKey source;
         if (source_find(findings->cautions[i].source, &source))
@@ -138,6 +148,7 @@ PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units) {
     findings.conditions = condition_path(arena, plan);
     findings.mend_count = mends_of(arena, plan, &findings.mends);
     findings.caution_count = plan_cautions(arena, plan, units, &findings.cautions);
+    findings.step_up_count = step_ups(arena, plan, &findings.step_ups);
     find_sources(arena, &findings);
     return findings;
 }

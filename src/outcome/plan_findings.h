@@ -8,6 +8,7 @@
 #include "planner/mend.h"
 #include "planner/price_range.h"
 #include "planner/runout.h"
+#include "planner/step_up.h"
 
 typedef struct {
     const char *topic; /* of caution.def: "nitrate" */
@@ -31,6 +32,8 @@ typedef struct {
     int mend_count;
     const Caution *cautions;
     int caution_count;
+    const StepUp *step_ups;
+    int step_up_count;
     const SourceKey *sources; /* cited by what the plan used */
     int source_count;
 } PlanFindings;

@@ -3,6 +3,7 @@
 #include "outcome/day_words.h"
 #include "outcome/own_need_words.h"
 #include "outcome/plan_yard.h"
+#include "outcome/practice_words.h"
 #include <math.h>
 #include <string.h>
 
@@ -57,7 +58,7 @@ static const char *idle_words(const PlanFindings *findings, Arena *arena) {
     if (findings->days.barred_kg <= 0.0)
         return "";
     return arena_print(arena,
-                       " %s of own feed lies idle, for nitrate or for want of a test: see "
+                       " %s of own feed lies idle, kept from cattle for their safety: see "
                        "Dangers.",
                        weight_words(arena, findings->units, findings->days.barred_kg));
 }
@@ -172,8 +173,9 @@ static void add_cautions(Report *report, const PlanFindings *findings) {
         "");
     report_remark(
         report, SEVERITY_NOTE, "horses",
-        "Keep horses away from feed that holds or shares a bin with an ionophore, from "
-        "wet-wrapped feed and from mould.",
+        "Read the label of each mineral, pellet and supplement: an ionophore (monensin and the "
+        "like) made for cattle kills horses. Keep horses away from feed that holds one or "
+        "shares a bin with it, from wet-wrapped feed and from mould.",
         "");
     report_remark(report, SEVERITY_NOTE, "always",
                   "All lines are screening values for the feed tests entered; sampling error, "
@@ -227,67 +229,6 @@ static void add_protein_form(Report *report, MicrobialForm form) {
                          : "8.7 % of the TDN eaten and 42.73 g, instead of 10 %");
 }
 
-/* "Ergot alkaloids of the whole diet; breeding cattle" without the cattle: one name a danger.
- */
-static const char *danger_name(Arena *arena, const SafetyLimit *limit) {
-    return arena_copy(arena, limit->label, strcspn(limit->label, ";"));
-}
-
-/* Dangers in the table of limits that no column tells of; water is judged when it is read. */
-static void add_not_watched(Report *report, const SafetyLimits *limits) {
-    Text names = text_new(report->arena);
-    const char *last = "";
-    for (int i = 0; i < limits->count; i++) {
-        const SafetyLimit *limit = &limits->limits[i];
-        const char *name = danger_name(report->arena, limit);
-        if (limit->subject != SUBJECT_NOT_WATCHED || limit->kind == LIMIT_WATER ||
-            limit->kind == LIMIT_FACILITY || text_same(name, last))
-            continue;
-        text_print(&names, "%s%s", names.length > 0 ? "; " : "", name);
-        last = name;
-    }
-    if (names.length > 0)
-        report_paragraph(report,
-                         "Not watched by this plan, because no column of the files tells of "
-                         "it: %s.",
-                         names.bytes);
-}
-
-static int count_fed_unknown(const WinterPlan *plan, Nutrient nutrient) {
-    int count = 0;
-    for (int f = 0; f < plan->question->feed_count; f++) {
-        const PlanFeed *feed = &plan->question->feeds[f];
-        count +=
-            ration_feed_fills(feed) && plan->taken_kg[f] > 0.0 && isnan(feed->eaten[nutrient]);
-    }
-    return count;
-}
-
-/* An unknown counts as none toward a ceiling: the reader must know of which. */
-static void add_unknown_toward_most(Report *report, const WinterPlan *plan) {
-    const SafetyLimits *limits = &plan->question->farm->limits;
-    bool is_told[NUTRIENT_COUNT] = {false};
-    Text names = text_new(report->arena);
-    for (int i = 0; i < limits->count; i++) {
-        const SafetyLimit *limit = &limits->limits[i];
-        if (!limit_is_watched(limit) || limit->kind != LIMIT_CONCENTRATION ||
-            limit->subject != SUBJECT_NUTRIENT || limit->side != SIDE_MOST ||
-            is_told[limit->nutrient])
-            continue;
-        is_told[limit->nutrient] = true;
-        const int count = count_fed_unknown(plan, limit->nutrient);
-        if (count > 0)
-            text_print(&names, "%s%s (of %d %s)", names.length > 0 ? "; " : "",
-                       nutrient_kind(limit->nutrient)->label, count,
-                       count == 1 ? "feed" : "feeds");
-    }
-    if (names.length > 0)
-        report_paragraph(report,
-                         "Not known of feeds in these rations, and counted as none where it "
-                         "is held under a most: %s.",
-                         names.bytes);
-}
-
 static bool uses_normals(const Farm *farm) {
     for (Day day = farm->winter.first_day;
          calendar_days_between(day, farm->winter.last_day) >= 0;
@@ -313,8 +254,9 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
             "gain or a condition that the herd file asks for.");
     add_own_needs(report, findings);
     add_protein_form(report, plan->question->farm->winter.microbial_form);
-    add_not_watched(report, &plan->question->farm->limits);
-    add_unknown_toward_most(report, plan);
+    report_paragraph(report, "%s",
+                     practice_words(report->arena, &plan->question->farm->winter));
+    plan_report_unknowns(report, plan);
     if (uses_normals(plan->question->farm))
         report_paragraph(report, "Months not in weather.csv are the published normals of %s.",
                          weather->normals_station);
@@ -388,6 +330,7 @@ Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
     plan_report_yard(report, &findings);
     plan_report_rations(report, &findings);
     plan_report_cold_spell(report, &findings);
+    plan_report_step_ups(report, &findings);
     plan_report_stock(report, &findings);
     add_cautions(report, &findings);
     add_assumptions(report, &findings);

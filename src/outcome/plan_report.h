@@ -9,22 +9,27 @@ Report *plan_report(Arena *arena, const WinterPlan *plan, Units units);
 /* The verdict of a winter that is short: plan_shortfall.c */
 const char *shortfall_words(Arena *arena, const PlanFindings *findings);
 
+/* What no figure tells of: plan_unknowns.c */
+void plan_report_unknowns(Report *report, const WinterPlan *plan);
+
 /* " What would mend it, alone: ...", or "": plan_mend.c */
 const char *cheapest_mend_words(Arena *arena, const PlanFindings *findings);
 
 /* "What sets the cost ..." of a group's blocks, or "": plan_binding.c */
 const char *binding_words(Arena *arena, const PlanFindings *findings, int first, int count);
 
-/* The parts, each adding its sections: plan_mend.c, plan_rations.c, plan_cold_spell.c,
- * plan_stock.c, plan_figures.c */
+/* The parts, each adding its sections: plan_mend.c, plan_rations.c, plan_step_up.c,
+ * plan_cold_spell.c, plan_stock.c, plan_figures.c */
 void plan_report_mends(Report *report, const PlanFindings *findings);
 void plan_report_rations(Report *report, const PlanFindings *findings);
+void plan_report_step_ups(Report *report, const PlanFindings *findings);
 void plan_report_cold_spell(Report *report, const PlanFindings *findings);
 void plan_report_stock(Report *report, const PlanFindings *findings);
 void plan_report_purchases(Report *report, const PlanFindings *findings);
 void plan_report_yard(Report *report, const PlanFindings *findings); /* plan_yard.c */
 void plan_yard_figures(Figure *root, const PlanFindings *findings);
 void plan_cold_spell_figures(Figure *root, const PlanFindings *findings);
+void plan_step_up_figures(Figure *root, const PlanFindings *findings);
 void plan_mend_figures(Figure *root, const PlanFindings *findings);
 void plan_figures(Figure *root, const PlanFindings *findings);
 

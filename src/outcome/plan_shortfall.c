@@ -65,12 +65,15 @@ static void lack_words(Text *text, const WinterPlan *plan) {
     }
 }
 
-/* Nitrate and sulfur come with the water and with any feed, and another well or a test may
- * mend it. */
+/* Nitrate and sulfur come with the water and with any feed, toxins with any feed, and another
+ * well or a test may mend it. */
 static bool may_hold_down(const SafetyLimit *safety) {
+    if (safety->subject == SUBJECT_SULFUR_LINE)
+        return true;
     return safety->kind == LIMIT_CONCENTRATION && safety->subject == SUBJECT_NUTRIENT &&
            safety->side == SIDE_MOST &&
-           (safety->nutrient == NUTRIENT_NITRATE || safety->nutrient == NUTRIENT_SULFUR);
+           (safety->nutrient == NUTRIENT_NITRATE || safety->nutrient == NUTRIENT_SULFUR ||
+            nutrient_is_hazard(safety->nutrient));
 }
 
 static bool holds_down(const PlanQuestion *question, int block, const LimitOutcome *of) {
@@ -84,7 +87,7 @@ static bool holds_down(const PlanQuestion *question, int block, const LimitOutco
             !ration_feed_fills(&question->feeds[f]))
             continue;
         has_any = true;
-        if (limit->per_kg[f] + limit->added <= limit->most)
+        if (limit->per_kg[f] <= (limit->most - limit->added) * limit->base[f])
             return false;
     }
     return has_any;

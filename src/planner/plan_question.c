@@ -85,18 +85,25 @@ double plan_cost_per_eaten(const PlanQuestion *question, int block, int feed) {
            plan_taken_per_eaten(of);
 }
 
+/* Whether a feed may not be fed at all under a limit on each feed alone: not where what it
+ * looks at was not tested, and not for water that other feed would bring along too. */
+static bool is_barred_by(const SafetyLimit *limit, const Winter *winter, const PlanFeed *feed) {
+    const double value = feed->eaten[limit->nutrient];
+    if (limit->subject == SUBJECT_HEATED)
+        return (feed->feed->watch & WATCH_BIT(WATCH_HEATED)) && value > limit->above;
+    const double water = water_adds(limit->nutrient, winter->water_sulfate_mg_per_l,
+                                    winter->water_nitrate_mg_per_l);
+    return value > 0.0 && value + water > limit->hard;
+}
+
 /* The first limit on each feed alone that this feed breaks. */
 static const SafetyLimit *limit_that_bars(const Farm *farm, const HerdGroup *group,
                                           const Requirement *need, const PlanFeed *feed) {
     for (int i = 0; i < farm->limits.count; i++) {
         const SafetyLimit *limit = &farm->limits.limits[i];
-        if (limit->kind != LIMIT_EACH_FEED || limit->subject != SUBJECT_NUTRIENT ||
-            !limit_applies(limit, need->stages, group->delivery))
-            continue;
-        const double water = water_adds(limit->nutrient, farm->winter.water_sulfate_mg_per_l,
-                                        farm->winter.water_nitrate_mg_per_l);
-        if (feed->eaten[limit->nutrient] > 0.0 &&
-            feed->eaten[limit->nutrient] + water > limit->hard)
+        if (limit->kind == LIMIT_EACH_FEED &&
+            limit_applies(limit, need->stages, group->delivery) &&
+            is_barred_by(limit, &farm->winter, feed))
             return limit;
     }
     return NULL;

@@ -2,9 +2,9 @@
 #include <assert.h>
 #include <math.h>
 
-/* The part of the most sulfur from which the water is to blame: 0.10 % is water of 750 mg
- * sulfate a litre. Own choice. */
-#define WATER_PART 0.25
+/* Sulfur that the water brings, % of dry matter, from which it is to blame: a quarter of the
+ * most there should be, water of 750 mg sulfate a litre. Own choice. */
+#define WATER_BLAMED_PCT 0.10
 
 /* Shares are of the dry matter that fills: limestone must not thin out straw. */
 static const double *filling(const RationRows *rows) {
@@ -38,6 +38,12 @@ static const double *weighted_sum(const RationRows *rows, const Nutrient *nutrie
     return values;
 }
 
+static double sulfur_of_water(const RationRows *rows) {
+    const Winter *winter = &rows->question->farm->winter;
+    return water_adds(NUTRIENT_SULFUR, winter->water_sulfate_mg_per_l,
+                      winter->water_nitrate_mg_per_l);
+}
+
 static const double *npn_protein(const RationRows *rows) {
     double *values = ration_row_numbers(rows);
     for (int feed = 0; feed < rows->question->feed_count; feed++) {
@@ -49,7 +55,33 @@ static const double *npn_protein(const RationRows *rows) {
     return values;
 }
 
+/* Sulfur over the line sulfur_most_by_forage, without its level end, which is a limit of its
+ * own: S X <= (0.18 + 0.80 F) X for dry matter X of which the share F is forage. */
+static void set_sulfur_line(RationRows *rows, RationLimit *limit) {
+    double *values = ration_row_numbers(rows);
+    double *line = ration_row_numbers(rows);
+    for (int feed = 0; feed < rows->question->feed_count; feed++) {
+        const PlanFeed *of = &rows->question->feeds[feed];
+        values[feed] = ration_known_or_none(of->eaten[NUTRIENT_SULFUR]) + sulfur_of_water(rows);
+        line[feed] =
+            SULFUR_WITHOUT_FORAGE +
+            (feed_class_kind(of->feed->feed_class)->is_forage ? SULFUR_PER_FORAGE : 0.0);
+    }
+    limit->per_kg = values;
+    limit->base = line;
+    limit->shown_times = 100.0;
+}
+
 static void set_ratio(RationRows *rows, const SafetyLimit *safety, RationLimit *limit) {
+    if (safety->subject == SUBJECT_SULFUR_LINE) {
+        set_sulfur_line(rows, limit);
+        return;
+    }
+    if (safety->subject == SUBJECT_COPPER_TO_MOLYBDENUM) {
+        limit->per_kg = ration_row_eaten(rows, NUTRIENT_COPPER, 1.0);
+        limit->base = ration_row_eaten(rows, NUTRIENT_MOLYBDENUM, 1.0);
+        return;
+    }
     if (safety->subject == SUBJECT_CALCIUM_TO_PHOSPHORUS) {
         limit->per_kg = ration_row_eaten(rows, NUTRIENT_CALCIUM, 1.0);
         limit->base = ration_row_eaten(rows, NUTRIENT_PHOSPHORUS, 1.0);
@@ -109,7 +141,7 @@ static const char *shown_unit(const SafetyLimit *safety) {
     case LIMIT_WEIGHT_SHARE:
         return "kg";
     case LIMIT_RATIO:
-        return "to 1";
+        return safety->subject == SUBJECT_SULFUR_LINE ? "% of the line" : "to 1";
     case LIMIT_EACH_FEED:
     case LIMIT_WATER:
     case LIMIT_FACILITY:
@@ -127,8 +159,9 @@ static int shown_decimals(const SafetyLimit *safety) {
     case LIMIT_SHARE:
     case LIMIT_SHARE_ABOVE:
         return 0;
-    case LIMIT_WEIGHT_SHARE:
     case LIMIT_RATIO:
+        return safety->subject == SUBJECT_SULFUR_LINE ? 0 : 1;
+    case LIMIT_WEIGHT_SHARE:
     case LIMIT_EACH_FEED:
     case LIMIT_WATER:
     case LIMIT_FACILITY:
@@ -150,14 +183,33 @@ static bool has_any(const double *values, int count) {
 /* Sulfur that comes with the water is drunk whatever is fed: starving cattle of feed does not
  * spare them it. Where tested water brings a good part of the limit, the limit gives, dearly,
  * and the report makes it a danger. What the feeds alone bring never gives. */
-static double price_of_giving(const Winter *winter, const RationLimit *limit, bool is_balance) {
-    const SafetyLimit *safety = limit->safety;
-    const bool is_sulfur = safety->kind == LIMIT_CONCENTRATION &&
-                           safety->subject == SUBJECT_NUTRIENT &&
-                           safety->nutrient == NUTRIENT_SULFUR;
-    if (is_sulfur && !winter->sulfate_is_assumed && limit->added > WATER_PART * limit->most)
-        return GIVES_SULFUR;
+static double price_of_giving(const RationRows *rows, const SafetyLimit *safety) {
+    const bool is_sulfur =
+        safety->subject == SUBJECT_SULFUR_LINE ||
+        (safety->kind == LIMIT_CONCENTRATION && safety->subject == SUBJECT_NUTRIENT &&
+         safety->nutrient == NUTRIENT_SULFUR);
+    if (is_sulfur)
+        return !rows->question->farm->winter.sulfate_is_assumed &&
+                       sulfur_of_water(rows) > WATER_BLAMED_PCT
+                   ? GIVES_SULFUR
+                   : NEVER_GIVES;
+    const bool is_balance =
+        safety->kind == LIMIT_RATIO && safety->subject != SUBJECT_NPN_PROTEIN;
     return is_balance ? GIVES_BALANCE : NEVER_GIVES;
+}
+
+/* A limit on what a ration holds, and not on a feed, the water or the bunk. */
+static bool is_of_ration(const SafetyLimit *safety) {
+    return safety->kind != LIMIT_EACH_FEED && safety->kind != LIMIT_WATER &&
+           safety->kind != LIMIT_FACILITY;
+}
+
+/* Nothing to steer by: no feed is known to hold any of it, or any of what it is held against.
+ */
+static bool is_empty(const RationRows *rows, const RationLimit *limit, LimitSide side) {
+    const int count = rows->question->feed_count;
+    return (limit->base && !has_any(limit->base, count)) ||
+           (side == SIDE_MOST && !has_any(limit->per_kg, count));
 }
 
 void ration_safety_add(RationRows *rows) {
@@ -165,26 +217,24 @@ void ration_safety_add(RationRows *rows) {
     const HerdGroup *group = &farm->herd.groups[rows->block->group];
     for (int i = 0; i < farm->limits.count; i++) {
         const SafetyLimit *safety = &farm->limits.limits[i];
-        if (safety->kind == LIMIT_EACH_FEED ||
+        if (!is_of_ration(safety) ||
             !limit_applies(safety, rows->block->need.stages, group->delivery))
             continue;
         RationLimit *limit = ration_row_add(rows, safety->id, safety->label, shown_unit(safety),
                                             shown_decimals(safety));
         set_terms(rows, safety, limit);
-        if (!has_any(limit->per_kg, rows->question->feed_count) && safety->side == SIDE_MOST) {
+        if (is_empty(rows, limit, safety->side)) {
             rows->count--;
             continue;
         }
         const double scale =
             safety->kind == LIMIT_WEIGHT_SHARE ? rows->block->need.live_weight.kg : 1.0;
-        const bool is_balance =
-            safety->kind == LIMIT_RATIO && safety->subject != SUBJECT_NPN_PROTEIN;
         limit->safety = safety;
         limit->source = safety->source;
         limit->warn = safety->warn * scale;
         if (safety->side == SIDE_MOST) {
             limit->most = safety->hard * scale;
-            limit->most_gives = price_of_giving(&farm->winter, limit, is_balance);
+            limit->most_gives = price_of_giving(rows, safety);
             continue;
         }
         limit->least = safety->hard * scale;

@@ -16,6 +16,7 @@ enum {
     OFFER_HAUL,
     OFFER_SUPPLEMENT,
     OFFER_GROUPS,
+    OFFER_WATCH_FOR,
     OFFER_NOTE,
     OFFER_COLUMN_COUNT
 };
@@ -34,6 +35,7 @@ static const SheetColumn COLUMNS[OFFER_COLUMN_COUNT] = {
     {"haul", UNIT_PRICE, COLUMN_OPTIONAL, 0, 1},
     {"supplement", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"groups", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"watch_for", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
 };
 
@@ -92,9 +94,11 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
     offer.allowance =
         allowance_read(sheet, row, OFFER_FROM, OFFER_UNTIL, OFFER_GROUPS, context);
     const BookFeed *book = book_choice(context->book, sheet, row, OFFER_FEED);
+    const WatchSet watch = feed_watch_read(sheet, row, OFFER_WATCH_FOR);
     if (!book)
         return offer;
     offer.feed = feed_tests_completed(context->tests, offer.name, book);
+    offer.feed.watch = watch;
     feed_tests_check_class(sheet_faults(sheet), context->tests, offer.name, book);
     feed_tests_check_dates(sheet_faults(sheet), context->tests, offer.name, NULL,
                            stock_days_are_known(context) ? &offer.allowance.from : NULL,

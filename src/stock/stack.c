@@ -42,6 +42,7 @@ static const SheetColumn COLUMNS[STACK_COLUMN_COUNT] = {
     {"use_from", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"use_until", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"groups", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"watch_for", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"crop", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"yard", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
@@ -235,8 +236,10 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
         stock_check_haul(sheet, row, STACK_OTHER_YARD, stack.other_yard_per_kg);
     sheet_number(sheet, row, STACK_FACE, &stack.least_face_kg_per_day);
     const BookFeed *book = book_choice(context->book, sheet, row, STACK_FEED);
+    const WatchSet watch = feed_watch_read(sheet, row, STACK_WATCH_FOR);
     if (book) {
         stack.feed = feed_tests_completed(context->tests, stack.name, book);
+        stack.feed.watch = watch;
         feed_tests_check_class(faults, context->tests, stack.name, book);
         feed_tests_check_dates(faults, context->tests, stack.name,
                                stack.has_cut ? &stack.cut : NULL,

@@ -69,6 +69,18 @@ def or_none: if . == null then 0 else . end;
         100 * share($r; .as_eaten.nitrate > 0.664)
       elif $key == "nitrate_share_open_third" then 100 * share($r; .as_eaten.nitrate > 0.885)
       elif $key == "nitrate_share_open_quarter" then 100 * share($r; .as_eaten.nitrate > 1.549)
+      elif $key == "nitrate_share_dry_prairie" then 100 * share($r; .as_eaten.nitrate > 0.885)
+      elif $key == "copper_molybdenum" then concentration($r; "copper") / concentration($r; "molybdenum")
+      elif $key == "sulfur_forage_diet" then concentration($r; "sulfur") + $plan.water.adds_sulfur_pct
+      elif $key == "sulfur_forage_line" then # 0.30 % at 15 % forage, 0.50 % at 40 %
+        100 * (concentration($r; "sulfur") + $plan.water.adds_sulfur_pct)
+        / (0.18 + 0.80 * total($r; if .forage then 1 else 0 end) / total($r; 1))
+      elif ($key | startswith("don_")) then concentration($r; "don")
+      elif $key == "aflatoxin_young" then concentration($r; "aflatoxin")
+      elif ($key | test("^(vetch|kochia|buckwheat)_share$")) then
+        100 * share($r; .watch_for | index([$key | sub("_share$"; "")]) != null)
+      elif ($key | startswith("sweet_clover_")) then
+        100 * share($r; (.watch_for | index(["sweet clover"]) != null) and .as_eaten.dicoumarol == null)
       elif ($key | startswith("straw_share")) then 100 * share($r; .class == "straw")
       elif ($key | startswith("forage_share")) then 100 * share($r; .forage)
       elif ($key | startswith("meal_share")) then 100 * share($r; .class == "meal")

@@ -37,7 +37,7 @@ cp -r "$root/Makefile" "$root/src" "$root/models" "$root/herds" "$root/sample-in
 mkdir -p "$tree/tests"
 cp -r "$root/tests/support" "$tree/tests"
 # no other file of src/ is touched
-echo 'NUTRIENT(BORON, "boron", TRACE, "Boron", "ppm", 0.0, 90000.0, 1, SCALES, "mg", 1.0)' \
+echo 'NUTRIENT(BORON, "boron", TRACE, "Boron", "ppm", 0.0, 90000.0, 1, SCALES, MEAN, "mg", 1.0)' \
     >>"$tree/src/feedstuff/nutrient.def"
 tables=$tree/models/coefficients
 awk -F, -v OFS=, '/^#/ || NF < 2 { print; next }

@@ -209,6 +209,21 @@ static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit
         }
         return not_true / eaten_of(farm, b, NUTRIENT_CRUDE_PROTEIN, 1.0);
     }
+    if (limit->subject == SUBJECT_COPPER_TO_MOLYBDENUM)
+        return eaten_of(farm, b, NUTRIENT_COPPER, 1.0) /
+               eaten_of(farm, b, NUTRIENT_MOLYBDENUM, 1.0);
+    if (limit->subject == SUBJECT_SULFUR_LINE) {
+        double forage = 0.0;
+        for (int f = 0; f < farm->question.feed_count; f++) {
+            const FeedClass of = farm->question.feeds[f].feed->feed_class;
+            forage += feed_class_kind(of)->is_forage ? outcome->eaten[f] : 0.0;
+        }
+        /* 0.30 % at 15 % forage and 0.50 % at 40 %, straight between */
+        const double line = 0.30 + 0.20 / 0.25 * (forage / dry_matter(farm, b, true) - 0.15);
+        const double sulfur =
+            eaten_of(farm, b, NUTRIENT_SULFUR, 1.0) / dry_matter(farm, b, true);
+        return (sulfur + 4.0 * 0.33376 * winter->water_sulfate_mg_per_l / 1e4) / line;
+    }
     if (limit->subject == SUBJECT_SALT)
         return eaten_of(farm, b, NUTRIENT_SODIUM, 2.542) / dry_matter(farm, b, true);
     /* Four litres of water a kg of dry matter; a third of sulfate is sulfur; mg a kg to per
@@ -240,10 +255,13 @@ static const char *limits_kept(Arena *arena, const PlannedFarm *farm) {
             return short_of(arena, farm, b, "NDF", ndf, ndf_most);
         for (int i = 0; i < farm->farm.limits.count; i++) {
             const SafetyLimit *limit = &farm->farm.limits.limits[i];
-            if (limit->kind == LIMIT_EACH_FEED || may_give(farm, limit) ||
+            if (limit->kind == LIMIT_EACH_FEED || limit->kind == LIMIT_WATER ||
+                limit->kind == LIMIT_FACILITY || may_give(farm, limit) ||
                 !limit_applies(limit, block->need.stages, group->delivery))
                 continue;
             const double value = looked_at(farm, b, limit);
+            if (isnan(value)) /* none of either side of a ratio is known */
+                continue;
             const bool is_kept = limit->side == SIDE_MOST ? !is_less(limit->hard, value)
                                                           : !is_less(value, limit->hard);
             if (!is_kept)
@@ -274,7 +292,10 @@ static const char *only_what_may_be_fed(Arena *arena, const PlannedFarm *farm) {
                 if (limit->kind == LIMIT_EACH_FEED && limit->nutrient == NUTRIENT_NITRATE &&
                     limit->subject == SUBJECT_NUTRIENT &&
                     limit_applies(limit, block->need.stages, group->delivery) &&
-                    feed->eaten[NUTRIENT_NITRATE] > limit->hard)
+                    feed->eaten[NUTRIENT_NITRATE] > 0.0 &&
+                    feed->eaten[NUTRIENT_NITRATE] +
+                            4.0 * farm->farm.winter.water_nitrate_mg_per_l / 1e4 >
+                        limit->hard)
                     return short_of(arena, farm, b, feed->name, feed->eaten[NUTRIENT_NITRATE],
                                     limit->hard);
             }

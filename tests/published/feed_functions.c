@@ -3,6 +3,7 @@
 #include "published/published.h"
 
 #include "base/sheet.h"
+#include "cattle/safety_limit.h"
 #include "feedstuff/feed_energy.h"
 
 #include <math.h>
@@ -126,6 +127,11 @@ static double call_potassium_nitrate(const double *in) {
     return in[0] / NO3_PER_POTASSIUM_NITRATE;
 }
 
+/* most sulfur, % of dry matter, at a share of forage [SULFUR_FORAGE_SHARE] */
+static double call_sulfur_at_forage_share(const double *in) {
+    return sulfur_most_by_forage(in[0]);
+}
+
 const PublishedFunction FEED_FUNCTIONS[] = {
     {"tdn_hay", 1, call_tdn_hay},                                           /* ADF % -> % */
     {"tdn_california", 1, call_tdn_california},                             /* ADF % -> % */
@@ -157,5 +163,6 @@ const PublishedFunction FEED_FUNCTIONS[] = {
     {"nitrate_from_n", 1, call_nitrate_from_n},                 /* NO3-N -> NO3 */
     {"nitrate_pct_from_n_ppm", 1, call_nitrate_pct_from_n_ppm}, /* ppm NO3-N -> % NO3 */
     {"potassium_nitrate", 1, call_potassium_nitrate},           /* NO3 -> KNO3 */
+    {"sulfur_at_forage_share", 1, call_sulfur_at_forage_share}, /* share -> % */
     {NULL, 0, NULL},
 };

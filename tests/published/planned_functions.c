@@ -159,10 +159,14 @@ static double call_water_sulfur(const double *in) {
 
 /* What the tables the program carries and its reader of feed tests make of it */
 
+/* As they hold under the cautious practices. */
 static SafetyLimits own_limits(Arena *arena) {
     Faults faults = faults_new(arena);
     const EmbeddedFile *file = embedded_find("safety-limits.csv");
-    return safety_limits_parse(arena, &faults, file->name, file->bytes, file->length);
+    const SafetyLimits limits =
+        safety_limits_parse(arena, &faults, file->name, file->bytes, file->length);
+    const Winter cautious = {0}; /* the first practice of each choice */
+    return safety_limits_followed(arena, &limits, &cautious);
 }
 /* weight -> kg or lb of straw a day that the safety table allows */
 static double call_straw_most(const double *in) {

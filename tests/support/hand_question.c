@@ -25,6 +25,7 @@ static PlanFeed *add_feed(HandQuestion *hand, const char *name) {
     const int place = hand->question.feed_count++;
     Feedstuff *stuff = &hand->stuffs[place];
     stuff->name = name;
+    stuff->book_feed = "";
     stuff->feed_class = FEED_CLASS_GRASS;
     PlanFeed *feed = &hand->feeds[place];
     feed->name = name;

@@ -69,6 +69,14 @@ static void add_feeds(Arena *arena, Text *out, const PlanQuestion *question) {
     end(out);
     add_feed_facts(arena, out, question);
     add_analyses(out, question);
+    text_add(out, "set WATCHED_FOR :=\n");
+    for (int f = 0; f < question->feed_count; f++) {
+        for (int watch = 0; watch < FEED_WATCH_COUNT; watch++) {
+            if (question->feeds[f].feed->watch & WATCH_BIT(watch))
+                text_print(out, "(%d,'%s')\n", f + 1, feed_watch_name((FeedWatch)watch));
+        }
+    }
+    end(out);
     text_add(out, "set MEANT_FOR :=\n");
     for (int f = 0; f < question->feed_count; f++) {
         for (int g = 0; g < herd->count; g++) {
@@ -234,19 +242,8 @@ static const char *kind_name(LimitKind kind) {
     return "facility";
 }
 
-static const char *condition_name(LimitCondition condition) {
-    switch (condition) {
-    case CONDITION_NONE:
-        return "none";
-    case CONDITION_NOT_MIXED:
-        return "not_mixed";
-    case CONDITION_OTHER:
-        break;
-    }
-    return "other";
-}
-
-/* The table as it stands: which lines hold for whom is the model's to find out. */
+/* The table as it stands for the practices the farm follows: which lines hold for whom is the
+ * model's to find out. */
 static void add_limits(Arena *arena, Text *out, const SafetyLimits *limits) {
     text_add(out, "set LIMITS :=");
     for (int i = 0; i < limits->count; i++)
@@ -258,7 +255,8 @@ static void add_limits(Arena *arena, Text *out, const SafetyLimits *limits) {
         const char *subject =
             arena_copy(arena, limit->subject_text, strcspn(limit->subject_text, ">"));
         text_print(out, "%d %s %s %.17g %s %s %.17g # %s\n", i + 1, kind_name(limit->kind),
-                   quoted(arena, subject), limit->above, condition_name(limit->condition),
+                   quoted(arena, subject), limit->above,
+                   limit->condition == CONDITION_NOT_MIXED ? "not_mixed" : "none",
                    limit->side == SIDE_MOST ? "most" : "least", limit->hard, limit->id);
     }
     end(out);

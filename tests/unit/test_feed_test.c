@@ -142,6 +142,69 @@ a_percentage_of_nitrate_under_ppm_is_a_fault_and_ppm_under_a_percentage_too(void
     assert_told(HEAD ",nitrate_no3_pct\nA,dry matter,12,^8500\n", "outside 0 to 6");
 }
 
+static const FeedTest *read_tests(void **state, const char *bytes, FeedTests *tests) {
+    Faults faults = faults_new(*state);
+    *tests = parse(*state, &faults, bytes, strlen(bytes));
+    assert_string_equal(unit_faults(&faults, *state), "");
+    return tests->tests;
+}
+
+/* 40 % dry matter: 200 ppm as sampled are 500 ppm of dry matter, whatever basis the rest of the
+ * sheet is on. */
+static void prussic_acid_dry_and_wet_each_tell_the_other(void **state) {
+    static const char *const SAME[] = {
+        "prussic_acid_wet_ppm\nA,as fed,60,200\n", "HCN wet ppm\nA,dry matter,60,200\n",
+        "prussic_acid_dry_ppm\nA,as fed,60,500\n", "hcn_dry_mg_per_kg\nA,dry matter,60,500\n"};
+    for (size_t i = 0; i < sizeof SAME / sizeof SAME[0]; i++) {
+        FeedTests tests;
+        const FeedTest *test =
+            read_tests(state, arena_print(*state, HEAD ",%s", SAME[i]), &tests);
+        assert_near(test->analysis.of[NUTRIENT_PRUSSIC_ACID_WET].value, 200, 1e-9);
+        assert_near(test->analysis.of[NUTRIENT_PRUSSIC_ACID_DRY].value, 500, 1e-9);
+    }
+    assert_told(HEAD ",prussic_acid_dry_ppm,prussic_acid_wet_ppm\nA,as fed,60,200,^500\n",
+                "doubt: are the columns mixed up?");
+    assert_told(HEAD ",^prussic_acid_ppm\nA,as fed,60,200\n", "prussic_acid_dry_ppm");
+}
+
+/* 1 ppm of a feed of 30 % dry matter is 3.33 ppm of dry matter [ONTARIO_MYCOTOXIN]. */
+static void toxins_are_read_in_either_unit_and_on_either_basis(void **state) {
+    FeedTests tests;
+    const FeedTest *test =
+        read_tests(state,
+                   HEAD ",vomitoxin_ppm,aflatoxin_ppb,ergot_ppm,t_2_ppb,mould_cfu_per_g\n"
+                        "A,as fed,70,1,6,0.3,90,800000\n",
+                   &tests);
+    assert_near(test->analysis.of[NUTRIENT_DON].value, 3.333, 0.001);
+    assert_near(test->analysis.of[NUTRIENT_AFLATOXIN].value, 20.0, 1e-9); /* ppb */
+    assert_near(test->analysis.of[NUTRIENT_ERGOT].value, 1000.0, 1e-9);   /* ppb */
+    assert_near(test->analysis.of[NUTRIENT_T2].value, 0.3, 1e-12);        /* ppm */
+    assert_near(test->analysis.of[NUTRIENT_MOULD].value, 800000.0, 1e-6); /* no share of mass */
+    assert_int_equal(test->analysis.of[NUTRIENT_HT2].origin, FROM_NOWHERE);
+}
+
+static void a_toxin_of_zero_is_tested_and_not_found(void **state) {
+    FeedTests tests;
+    const FeedTest *test =
+        read_tests(state, HEAD ",don_ppm,ergot_ppb\nA,dry matter,12,0,\n", &tests);
+    assert_int_equal(test->analysis.of[NUTRIENT_DON].origin, FROM_LABORATORY);
+    assert_near(test->analysis.of[NUTRIENT_DON].value, 0, 0);
+    assert_int_equal(test->analysis.of[NUTRIENT_ERGOT].origin, FROM_NOWHERE);
+}
+
+/* The mean of 1 and 7 ppm would pass 5, and the part of the stack at 7 would not. */
+static void of_several_samples_the_one_with_most_of_a_toxin_counts(void **state) {
+    FeedTests tests;
+    read_tests(state,
+               HEAD ",cores,don_ppm,calcium_pct\nA,dry matter,12,20,1,0.4\n"
+                    "A,dry matter,12,20,7,0.6\nA,dry matter,12,20,,0.5\n",
+               &tests);
+    const Tested tested = feed_tests_combined(&tests, "A");
+    assert_near(tested.mean.of[NUTRIENT_DON].value, 7.0, 0);
+    assert_near(tested.mean.of[NUTRIENT_CALCIUM].value, 0.5, 1e-12);
+    assert_int_equal(tested.mean.of[NUTRIENT_ERGOT].origin, FROM_NOWHERE);
+}
+
 static void nitrate_of_zero_is_read_as_none_with_a_doubt(void **state) {
     assert_told(HEAD ",nitrate_no3_pct\nA,dry matter,12,^0\n", "doubt: none found");
 }
@@ -357,6 +420,10 @@ int main(void) {
         UNIT_TEST(nitrate_without_its_ion_is_refused),
         UNIT_TEST(every_ion_comes_out_as_the_same_nitrate),
         UNIT_TEST(a_percentage_of_nitrate_under_ppm_is_a_fault_and_ppm_under_a_percentage_too),
+        UNIT_TEST(prussic_acid_dry_and_wet_each_tell_the_other),
+        UNIT_TEST(toxins_are_read_in_either_unit_and_on_either_basis),
+        UNIT_TEST(a_toxin_of_zero_is_tested_and_not_found),
+        UNIT_TEST(of_several_samples_the_one_with_most_of_a_toxin_counts),
         UNIT_TEST(nitrate_of_zero_is_read_as_none_with_a_doubt),
         UNIT_TEST(net_energy_of_a_pound_under_a_kilogram_is_a_fault),
         UNIT_TEST(net_energy_is_judged_by_fibre_where_no_tdn_is_given),

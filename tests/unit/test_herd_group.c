@@ -40,6 +40,13 @@ static void a_plain_group_is_read_without_a_word(void **state) {
     assert_false(group.has_target);
 }
 
+static void a_bunk_is_as_long_in_feet_as_in_metres(void **state) {
+    assert_near(only_group(state, HEAD "\n" COW "\n").bunk_length_m, 0, 0);
+    const HerdGroup group = only_group(state, HEAD ",bunk_length_ft\n" COW ",260\n");
+    assert_near(group.bunk_length_m, 79.2, 0.05);
+    assert_told(HEAD ",bunk_length_m\n" COW ",^0\n", "outside 0.5 to");
+}
+
 static void pounds_and_the_five_point_scale_become_kilograms_and_nine_points(void **state) {
     const HerdGroup group = only_group(
         state, "group,class,head,weight_lb,condition_score_5,calving_start,calving_end\n"
@@ -254,6 +261,7 @@ static void without_the_winters_days_no_date_is_held_against_them(void **state) 
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_plain_group_is_read_without_a_word),
+        UNIT_TEST(a_bunk_is_as_long_in_feet_as_in_metres),
         UNIT_TEST(pounds_and_the_five_point_scale_become_kilograms_and_nine_points),
         UNIT_TEST(a_file_as_a_european_spreadsheet_saves_it_is_read),
         UNIT_TEST(numbers_with_blanks_and_signs_are_refused_with_the_cure),

@@ -57,6 +57,26 @@ static void a_winter_that_the_water_makes_short_says_so(void **state) {
     assert_null(strstr(report->verdict, "middling hay"));
 }
 
+/* All the hay there is holds 9 ppm, and 5 are the most of a diet: not hunger, but the toxin. */
+static void a_winter_that_a_toxin_makes_short_says_so(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Hay", 0.20)->eaten[NUTRIENT_DON] = 9.0;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    add_limit(hand, (SafetyLimit){.id = "don_grown",
+                                  .label = "Deoxynivalenol of the whole diet",
+                                  .kind = LIMIT_CONCENTRATION,
+                                  .subject = SUBJECT_NUTRIENT,
+                                  .nutrient = NUTRIENT_DON,
+                                  .stages = STAGE_ALL,
+                                  .side = SIDE_MOST,
+                                  .warn = 2.0,
+                                  .hard = 5.0});
+    const Report *report = hand_report(*state, hand);
+    assert_int_equal(report->verdict_severity, SEVERITY_DANGER);
+    assert_non_null(strstr(report->verdict, "held down by: Deoxynivalenol of the whole diet, "
+                                            "at most 5.00 ppm"));
+}
+
 static void a_winter_short_of_hay_alone_blames_no_limit(void **state) {
     HandQuestion *hand = hand_november(*state);
     hand_offer(hand, "Hay", 0.20)->available_kg = 2000.0;
@@ -127,7 +147,7 @@ static void what_no_column_tells_of_is_named_as_not_watched(void **state) {
                                       .stages = STAGE_ALL});
     add_limit(hand, (SafetyLimit){.id = "bunk", .label = "Bunk", .kind = LIMIT_FACILITY});
     assert_true(report_says(hand_report(*state, hand),
-                            "no column of the files tells of it: Ergot; Mould."));
+                            "no column of the files tells of it: Ergot; Mould; Bunk."));
 }
 
 /* Straw is not known too, but is in no ration. */
@@ -225,6 +245,7 @@ static void a_price_that_comes_in_at_what_is_asked_is_not_shown_as_lower(void **
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_winter_that_the_water_makes_short_says_so),
+        UNIT_TEST(a_winter_that_a_toxin_makes_short_says_so),
         UNIT_TEST(a_winter_short_of_hay_alone_blames_no_limit),
         UNIT_TEST(a_herd_that_is_fed_is_called_balanced_when_only_the_carry_over_lacks),
         UNIT_TEST(the_price_of_a_share_is_that_of_one_per_cent),

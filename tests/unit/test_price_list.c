@@ -37,6 +37,16 @@ static void an_offer_without_limits_has_none(void **state) {
                      0);
 }
 
+static void what_is_to_be_watched_for_is_a_list_of_known_words(void **state) {
+    assert_int_equal(only_offer(state, HEAD "\n" BARLEY "\n").feed.watch, 0);
+    const Offer offer =
+        only_offer(state, HEAD ",watch_for\n" BARLEY ",Ionophore | sweet-clover\n");
+    assert_int_equal(offer.feed.watch,
+                     WATCH_BIT(WATCH_IONOPHORE) | WATCH_BIT(WATCH_SWEET_CLOVER));
+    assert_told(HEAD ",watch_for\n" BARLEY ",^vech\n", "did you mean 'vetch'?");
+    assert_told(HEAD ",watch_for\n" BARLEY ",^nothing\n", "it may be 'vetch', 'kochia'");
+}
+
 static void prices_by_the_ton_and_the_pound_come_out_by_the_kilogram(void **state) {
     const Offer ton =
         only_offer(state, "feed_for_sale,feed,feeding,price_per_ton,most_tons,load_tons\n"
@@ -108,6 +118,7 @@ static void no_file_is_no_offer_and_an_unreadable_one_is_told(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(an_offer_without_limits_has_none),
+        UNIT_TEST(what_is_to_be_watched_for_is_a_list_of_known_words),
         UNIT_TEST(prices_by_the_ton_and_the_pound_come_out_by_the_kilogram),
         UNIT_TEST(what_is_needed_is_told_all_at_once),
         UNIT_TEST(a_price_of_nothing_or_below_is_a_fault),

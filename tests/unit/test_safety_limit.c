@@ -51,11 +51,73 @@ static void the_own_table_is_read_without_a_fault(void **state) {
     assert_false(limit_applies(dry, STAGE_BIT(STAGE_BULL), DELIVERY_MIXED));
 }
 
-static void limits_on_what_no_test_is_read_for_are_kept_and_not_watched(void **state) {
+static void every_line_of_the_own_table_is_watched(void **state) {
     const SafetyLimits limits = own_limits(state);
-    assert_false(limit_is_watched(limit_named(&limits, "ergot_total")));
-    assert_false(limit_is_watched(limit_named(&limits, "nitrate_share_dry_prairie")));
-    assert_true(limit_is_watched(limit_named(&limits, "nitrate_feed_dry"))); /* dry:strict */
+    for (int i = 0; i < limits.count; i++) {
+        if (!limit_is_watched(&limits.limits[i]))
+            fail_msg("%s is not watched", limits.limits[i].id);
+    }
+}
+
+static void a_limit_on_what_nothing_is_read_of_is_kept_and_not_watched(void **state) {
+    static const char BYTES[] =
+        HEAD "a,A,concentration,arsenic,ppm,all,1,2,most" END "b,B,water,arsenic,mg_per_l,all,"
+             "1,2,most" END;
+    Faults faults = faults_new(*state);
+    const SafetyLimits limits = parse(*state, &faults, BYTES, sizeof BYTES - 1);
+    assert_int_equal(faults.wrong_count, 0);
+    assert_int_equal(limits.count, 2);
+    assert_false(limit_is_watched(&limits.limits[0]));
+    assert_false(limit_is_watched(&limits.limits[1]));
+    assert_false(limit_applies(&limits.limits[0], STAGE_ALL, DELIVERY_MIXED));
+}
+
+static bool holds(const SafetyLimits *limits, const char *id, Stage stage) {
+    return limit_applies(limit_named(limits, id), STAGE_BIT(stage), DELIVERY_MIXED);
+}
+
+/* Clemson's "not for pregnant cows" under the one; the prairie's dilution under the other, and
+ * never in the last 60 days. */
+static void a_limit_of_a_practice_holds_where_the_farm_follows_it(void **state) {
+    const SafetyLimits table = own_limits(state);
+    Winter winter = {.farm = ""};
+    const SafetyLimits strict = safety_limits_followed(*state, &table, &winter);
+    assert_true(holds(&strict, "nitrate_feed_dry", STAGE_DRY));
+    assert_false(holds(&strict, "nitrate_share_dry_prairie", STAGE_DRY));
+    winter.practice[CHOICE_NITRATE] = 1;
+    const SafetyLimits prairie = safety_limits_followed(*state, &table, &winter);
+    assert_false(holds(&prairie, "nitrate_feed_dry", STAGE_DRY));
+    assert_true(holds(&prairie, "nitrate_feed_dry", STAGE_NURSING));
+    assert_true(holds(&prairie, "nitrate_share_dry_prairie", STAGE_DRY));
+    assert_true(holds(&prairie, "nitrate_feed_late", STAGE_LATE));
+    assert_true(holds(&prairie, "nitrate_feed_all", STAGE_DRY));
+}
+
+static void sulfur_is_held_to_the_usual_most_unless_the_farm_allows_more(void **state) {
+    const SafetyLimits table = own_limits(state);
+    Winter winter = {.farm = ""};
+    const SafetyLimits usual = safety_limits_followed(*state, &table, &winter);
+    assert_true(holds(&usual, "sulfur_total", STAGE_DRY));
+    assert_false(holds(&usual, "sulfur_forage_diet", STAGE_DRY));
+    winter.practice[CHOICE_SULFUR] = 1;
+    const SafetyLimits forage = safety_limits_followed(*state, &table, &winter);
+    assert_false(holds(&forage, "sulfur_total", STAGE_DRY));
+    assert_true(holds(&forage, "sulfur_forage_diet", STAGE_DRY));
+    assert_true(holds(&usual, "sulfur_forage_line", STAGE_DRY));
+    assert_true(holds(&forage, "sulfur_forage_line", STAGE_DRY));
+}
+
+static void what_is_watched_for_in_a_feed_is_told_by_the_farmer(void **state) {
+    const SafetyLimits limits = own_limits(state);
+    Feedstuff hay = feed_of(state, "cover_crop_hay_late");
+    assert_false(limit_covers(limit_named(&limits, "vetch_share"), &hay));
+    hay.watch = WATCH_BIT(WATCH_VETCH) | WATCH_BIT(WATCH_SWEET_CLOVER);
+    assert_true(limit_covers(limit_named(&limits, "vetch_share"), &hay));
+    assert_false(limit_covers(limit_named(&limits, "kochia_share"), &hay));
+    assert_true(limit_covers(limit_named(&limits, "sweet_clover_share"), &hay));
+    /* tested, its dicoumarol counts instead */
+    hay.analysis.of[NUTRIENT_DICOUMAROL] = (Reading){0.0, FROM_LABORATORY, SOURCE_NONE};
+    assert_false(limit_covers(limit_named(&limits, "sweet_clover_share"), &hay));
 }
 
 static void a_limit_on_picking_holds_only_where_cattle_can_pick(void **state) {
@@ -91,6 +153,8 @@ static void a_limit_left_half_written_is_a_fault_and_not_no_limit(void **state) 
     assert_told(HEAD "a,A,^consentration,nitrate,pct_no3,^lat,0.3,0.5,^mots" END,
                 "did you mean 'concentration'?", "'lat' is not a stage",
                 "did you mean 'most'?");
+    assert_told(HEAD "a,A,concentration,nitrate,pct_no3,^dry:lax,0.3,0.5,most" END,
+                "names no practice");
 }
 
 static void a_limit_in_another_unit_would_never_bind_and_is_a_fault(void **state) {
@@ -98,6 +162,8 @@ static void a_limit_in_another_unit_would_never_bind_and_is_a_fault(void **state
                 "is not that of nitrate, % NO3");
     assert_told(HEAD "a,A,concentration,copper,^pct,all,0.003,0.004,most" END,
                 "is not that of copper, ppm");
+    assert_told(HEAD "a,A,concentration,aflatoxin,^ppm,all,0.02,0.1,most" END,
+                "is not that of aflatoxin, ppb");
     assert_told(HEAD "a,A,share,straw,share,late,10,^20,most" END, "shares of one");
     assert_told(HEAD "a,A,concentration,nitrate,pct_no3,all,^0.5,0.3,most" END, "beyond hard");
     assert_told(HEAD "a,A,concentration,magnesium,pct,late,^0.12,0.14,least" END,
@@ -115,7 +181,11 @@ static void water_brings_nitrate_and_sulfur_by_what_winter_cattle_drink(void **s
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(the_own_table_is_read_without_a_fault),
-        UNIT_TEST(limits_on_what_no_test_is_read_for_are_kept_and_not_watched),
+        UNIT_TEST(every_line_of_the_own_table_is_watched),
+        UNIT_TEST(a_limit_on_what_nothing_is_read_of_is_kept_and_not_watched),
+        UNIT_TEST(a_limit_of_a_practice_holds_where_the_farm_follows_it),
+        UNIT_TEST(sulfur_is_held_to_the_usual_most_unless_the_farm_allows_more),
+        UNIT_TEST(what_is_watched_for_in_a_feed_is_told_by_the_farmer),
         UNIT_TEST(a_limit_on_picking_holds_only_where_cattle_can_pick),
         UNIT_TEST(a_limit_on_feeds_covers_those_of_its_class),
         UNIT_TEST(a_limit_left_half_written_is_a_fault_and_not_no_limit),

@@ -40,6 +40,13 @@ static Stack only_stack(void **state, const char *bytes) {
     return stacks.stacks[0];
 }
 
+static void a_stack_tells_what_is_to_be_watched_for_in_it(void **state) {
+    const Stack stack =
+        only_stack(state, WEIGHED ",watch_for\n" BALES ",100,600,Heated|Vetch\n");
+    assert_int_equal(stack.feed.watch, WATCH_BIT(WATCH_HEATED) | WATCH_BIT(WATCH_VETCH));
+    assert_told(WEIGHED ",watch_for\n" BALES ",100,600,^mice\n", "is not known");
+}
+
 /* ---- how much ---- */
 
 static void bales_counted_and_weighed(void **state) {
@@ -403,6 +410,7 @@ static void a_haul_to_another_yard_wants_the_stacks_own(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
+        UNIT_TEST(a_stack_tells_what_is_to_be_watched_for_in_it),
         UNIT_TEST(bales_counted_and_weighed),
         UNIT_TEST(a_total_in_tons_is_two_thousand_pounds_each),
         UNIT_TEST(round_bales_by_size_and_density),

@@ -81,6 +81,13 @@ static void blank_lines_and_comments_are_skipped(void **state) {
 }
 
 /* A spreadsheet that saves a comment with a comma in it puts it in quotation marks. */
+/* As saved after the comment was parted at its commas, its quotation marks doubled. */
+static void a_comment_that_a_spreadsheet_parted_into_cells_stays_one(void **state) {
+    assert_string_equal(
+        parsed(*state, "\"# Invented: \"\"Bluffs\"\"\", its yards, and weights,,\na,b\n3,4\n"),
+        "[a]2:1[b]2:3\n[3]3:1[4]3:3\n");
+}
+
 static void a_comment_saved_by_a_spreadsheet_stays_one(void **state) {
     assert_string_equal(parsed(*state, "\"# made, by\nhand\",\n,\na,b\n\"# x, y\",\n3,4\n"),
                         "[a]4:1[b]4:3\n[3]6:1[4]6:3\n");
@@ -228,6 +235,7 @@ int main(void) {
         UNIT_TEST(a_quoted_line_break_is_part_of_the_cell_and_counts_as_a_line),
         UNIT_TEST(quotation_marks_are_taken_off),
         UNIT_TEST(blank_lines_and_comments_are_skipped),
+        UNIT_TEST(a_comment_that_a_spreadsheet_parted_into_cells_stays_one),
         UNIT_TEST(a_comment_saved_by_a_spreadsheet_stays_one),
         UNIT_TEST(a_quoted_name_may_begin_with_a_number_sign),
         UNIT_TEST(the_separator_is_found_in_the_heading),

@@ -113,6 +113,35 @@ static void empty_files_are_told(void **state) {
                 "the first line must be 'setting,value'");
 }
 
+static void practices_are_the_cautious_ones_unless_asked_and_talked_over(void **state) {
+    const Winter plain = read_plain(state, DAYS);
+    assert_true(winter_follows(&plain, PRACTICE_STRICT));
+    assert_true(winter_follows(&plain, PRACTICE_SULFUR_USUAL));
+    assert_false(winter_follows(&plain, PRACTICE_PRAIRIE));
+    const Winter asked = read_plain(
+        state, "setting,value,note\nfirst_day,2026-11-01,\nlast_day,2027-05-15,\n"
+               "nitrate_practice,Prairie,Dr. Lund 3 October\nsulfur_practice,forage,same\n");
+    assert_true(winter_follows(&asked, PRACTICE_PRAIRIE));
+    assert_false(winter_follows(&asked, PRACTICE_STRICT));
+    assert_true(winter_follows(&asked, PRACTICE_SULFUR_FORAGE));
+    assert_string_equal(asked.practice_note[CHOICE_NITRATE], "Dr. Lund 3 October");
+    const Winter strict = read_plain(state, DAYS "nitrate_practice,strict\n");
+    assert_true(winter_follows(&strict, PRACTICE_STRICT));
+    assert_told("setting,value,note\nfirst_day,2026-11-01,\nlast_day,2027-05-15,\n"
+                "nitrate_practice,prairie,^\n",
+                "write here with whom");
+    assert_told(DAYS "~sulfur_practice,forage\n", "write here with whom");
+    assert_told(DAYS "nitrate_practice,^lax\n", "strict, prairie");
+}
+
+static void dissolved_solids_are_known_where_they_were_tested(void **state) {
+    assert_false(read_plain(state, DAYS).solids_are_known);
+    const Winter winter = read_plain(state, DAYS "water_dissolved_solids_mg_per_l,3400\n");
+    assert_true(winter.solids_are_known);
+    assert_near(winter.water_solids_mg_per_l, 3400, 0);
+    assert_told(DAYS "water_dissolved_solids_mg_per_l,^-1\n", "outside 0 to");
+}
+
 static void cold_and_protein_may_be_asked_for_in_another_form(void **state) {
     Faults faults = faults_new(*state);
     const char *plain = "setting,value\nfirst_day,2026-11-01\nlast_day,2027-05-15\n";
@@ -191,6 +220,8 @@ int main(void) {
         UNIT_TEST(sulfate_of_zero_is_doubted_and_an_empty_cell_is_not_known),
         UNIT_TEST(a_comma_for_thousands_that_falls_into_the_note_is_doubted),
         UNIT_TEST(empty_files_are_told),
+        UNIT_TEST(practices_are_the_cautious_ones_unless_asked_and_talked_over),
+        UNIT_TEST(dissolved_solids_are_known_where_they_were_tested),
         UNIT_TEST(cold_and_protein_may_be_asked_for_in_another_form),
         UNIT_TEST(a_winter_has_no_rules_of_the_yard_until_they_are_set),
         UNIT_TEST(rules_of_the_yard_are_read),

@@ -1,0 +1,80 @@
+#include "cattle/limit_feeds.h"
+#include "base/text.h"
+#include <string.h>
+
+static bool name_begins(const Feedstuff *feed, const char *begin) {
+    return strncmp(feed->book_feed, begin, strlen(begin)) == 0;
+}
+
+static bool is_watched_for(const Feedstuff *feed, FeedWatch watch) {
+    return (feed->watch & WATCH_BIT(watch)) != 0;
+}
+
+static bool is_straw(const Feedstuff *feed) { return feed->feed_class == FEED_CLASS_STRAW; }
+static bool is_grain(const Feedstuff *feed) { return feed->feed_class == FEED_CLASS_GRAIN; }
+static bool is_meal(const Feedstuff *feed) { return feed->feed_class == FEED_CLASS_MEAL; }
+static bool is_mineral(const Feedstuff *feed) { return feed->feed_class == FEED_CLASS_MINERAL; }
+static bool is_forage(const Feedstuff *feed) {
+    return feed_class_kind(feed->feed_class)->is_forage;
+}
+static bool is_brassica(const Feedstuff *feed) {
+    return feed->feed_class == FEED_CLASS_BRASSICA;
+}
+static bool is_urea(const Feedstuff *feed) { return feed->feed_class == FEED_CLASS_NPN; }
+static bool is_canola_forage(const Feedstuff *feed) {
+    return is_brassica(feed) && name_begins(feed, "canola");
+}
+static bool is_distillers_grains(const Feedstuff *feed) {
+    return name_begins(feed, "wheat_ddgs") || name_begins(feed, "corn_ddgs");
+}
+static bool is_screenings_pellets(const Feedstuff *feed) {
+    return name_begins(feed, "grain_screenings_pellets");
+}
+static bool is_vetch(const Feedstuff *feed) { return is_watched_for(feed, WATCH_VETCH); }
+static bool is_kochia(const Feedstuff *feed) { return is_watched_for(feed, WATCH_KOCHIA); }
+static bool is_buckwheat(const Feedstuff *feed) {
+    return is_watched_for(feed, WATCH_BUCKWHEAT);
+}
+/* Of sweet clover that was tested the dicoumarol counts, and not how much of it is fed. */
+static bool is_untested_sweet_clover(const Feedstuff *feed) {
+    return is_watched_for(feed, WATCH_SWEET_CLOVER) &&
+           !reading_is_known(feed->analysis.of[NUTRIENT_DICOUMAROL]);
+}
+
+static const struct {
+    const char *name;
+    bool (*holds)(const Feedstuff *feed);
+} NAMED[] = {
+    {"straw", is_straw},
+    {"grain", is_grain},
+    {"meal", is_meal},
+    {"mineral", is_mineral},
+    {"forage", is_forage},
+    {"brassica", is_brassica},
+    {"urea", is_urea},
+    {"canola_forage", is_canola_forage},
+    {"distillers_grains", is_distillers_grains},
+    {"screenings_pellets", is_screenings_pellets},
+    {"vetch", is_vetch},
+    {"kochia", is_kochia},
+    {"buckwheat", is_buckwheat},
+    {"untested_sweet_clover", is_untested_sweet_clover},
+};
+
+#define NAMED_COUNT (sizeof NAMED / sizeof NAMED[0])
+
+bool limit_feeds_find(const char *name) {
+    for (size_t i = 0; i < NAMED_COUNT; i++) {
+        if (text_same(NAMED[i].name, name))
+            return true;
+    }
+    return false;
+}
+
+bool limit_feeds_hold(const char *name, const Feedstuff *feed) {
+    for (size_t i = 0; i < NAMED_COUNT; i++) {
+        if (text_same(NAMED[i].name, name))
+            return NAMED[i].holds(feed);
+    }
+    return false;
+}

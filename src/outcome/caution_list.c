@@ -1,0 +1,104 @@
+#include "outcome/caution_list.h"
+#include "base/text.h"
+#include <string.h>
+
+static const char *const TOPICS[CAUTION_COUNT] = {
+#define CAUTION(id, topic, text) topic,
+#include "outcome/caution.def"
+#undef CAUTION
+};
+static const char *const ADVICE[CAUTION_COUNT] = {
+#define CAUTION(id, topic, text) text,
+#include "outcome/caution.def"
+#undef CAUTION
+};
+
+#define FIRST_ROOM 32
+
+static void make_room(Cautions *cautions) {
+    const int room = cautions->room > 0 ? 2 * cautions->room : FIRST_ROOM;
+    Caution *list = ARENA_ARRAY(cautions->arena, Caution, room);
+    if (cautions->count > 0)
+        memcpy(list, cautions->list, (size_t)cautions->count * sizeof *list);
+    cautions->list = list;
+    cautions->room = room;
+}
+
+void caution_add(Cautions *cautions, CautionTopic topic, Severity severity, const char *fact,
+                 SourceKey source) {
+    if (cautions->count == cautions->room)
+        make_room(cautions);
+    cautions->list[cautions->count++] =
+        (Caution){TOPICS[topic], severity, fact, ADVICE[topic],
+                  source == SOURCE_NONE ? "" : source_key(source)};
+}
+
+static CautionTopic topic_of_feeds(const SafetyLimit *safety) {
+    static const struct {
+        const char *subject;
+        CautionTopic topic;
+    } TOPIC_OF[] = {
+        {"straw", CAUTION_STRAW},      {"grain", CAUTION_GRAIN},
+        {"forage", CAUTION_FORAGE},    {"urea", CAUTION_UREA},
+        {"vetch", CAUTION_PLANTS},     {"kochia", CAUTION_PLANTS},
+        {"buckwheat", CAUTION_PLANTS}, {"untested_sweet_clover", CAUTION_SWEET_CLOVER},
+    };
+    for (size_t i = 0; i < sizeof TOPIC_OF / sizeof TOPIC_OF[0]; i++) {
+        if (text_same(safety->subject_text, TOPIC_OF[i].subject))
+            return TOPIC_OF[i].topic;
+    }
+    return CAUTION_SHARE;
+}
+
+static CautionTopic topic_of_nutrient(Nutrient nutrient) {
+    static const struct {
+        Nutrient nutrient;
+        CautionTopic topic;
+    } TOPIC_OF[] = {
+        {NUTRIENT_NITRATE, CAUTION_NITRATE},
+        {NUTRIENT_SULFUR, CAUTION_SULFUR},
+        {NUTRIENT_CRUDE_FAT, CAUTION_FAT},
+        {NUTRIENT_CRUDE_PROTEIN, CAUTION_PROTEIN},
+        {NUTRIENT_MAGNESIUM, CAUTION_BALANCE},
+        {NUTRIENT_PRUSSIC_ACID_DRY, CAUTION_PRUSSIC_ACID},
+        {NUTRIENT_PRUSSIC_ACID_WET, CAUTION_PRUSSIC_ACID},
+        {NUTRIENT_DICOUMAROL, CAUTION_SWEET_CLOVER},
+        {NUTRIENT_BALED_SILAGE_PH, CAUTION_BALED_SILAGE},
+    };
+    for (size_t i = 0; i < sizeof TOPIC_OF / sizeof TOPIC_OF[0]; i++) {
+        if (TOPIC_OF[i].nutrient == nutrient)
+            return TOPIC_OF[i].topic;
+    }
+    return nutrient_is_hazard(nutrient) ? CAUTION_TOXIN : CAUTION_MINERAL;
+}
+
+CautionTopic caution_topic(const SafetyLimit *safety) {
+    switch (safety->subject) {
+    case SUBJECT_FEEDS:
+        return topic_of_feeds(safety);
+    case SUBJECT_SALT:
+        return CAUTION_SALT;
+    case SUBJECT_NPN_PROTEIN:
+        return CAUTION_UREA;
+    case SUBJECT_CALCIUM_TO_PHOSPHORUS:
+        return CAUTION_CALCIUM;
+    case SUBJECT_TETANY_RATIO:
+        return CAUTION_BALANCE;
+    case SUBJECT_SULFUR_LINE:
+        return CAUTION_SULFUR;
+    case SUBJECT_COPPER_TO_MOLYBDENUM:
+        return CAUTION_COPPER;
+    case SUBJECT_HEATED:
+        return CAUTION_HEATED;
+    case SUBJECT_WATER_SULFATE:
+    case SUBJECT_WATER_NITRATE:
+    case SUBJECT_WATER_SOLIDS:
+        return CAUTION_BAD_WATER;
+    case SUBJECT_BUNK:
+        return CAUTION_BUNK;
+    case SUBJECT_NUTRIENT:
+    case SUBJECT_NOT_WATCHED:
+        break;
+    }
+    return topic_of_nutrient(safety->nutrient);
+}

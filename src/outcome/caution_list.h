@@ -1,0 +1,30 @@
+/* The list the cautions of a plan are gathered in, and their topics (caution.def). For
+ * plan_cautions.c and hazard_cautions.c alone. */
+#ifndef OUTCOME_CAUTION_LIST_H
+#define OUTCOME_CAUTION_LIST_H
+
+#include "outcome/plan_findings.h"
+
+typedef enum {
+#define CAUTION(id, topic, text) CAUTION_##id,
+#include "outcome/caution.def"
+#undef CAUTION
+    CAUTION_COUNT
+} CautionTopic;
+
+typedef struct {
+    Arena *arena;
+    const WinterPlan *plan;
+    Units units;
+    Caution *list;
+    int count, room;
+} Cautions;
+
+/* At the end; the list grows. */
+void caution_add(Cautions *cautions, CautionTopic topic, Severity severity, const char *fact,
+                 SourceKey source);
+
+/* The topic of a limit: what its advice is about. */
+CautionTopic caution_topic(const SafetyLimit *safety);
+
+#endif

@@ -1,0 +1,303 @@
+/* A feed that was not tested is neither barred nor blessed: where its kind carries the danger,
+ * that is said. */
+#include "outcome/hazard_cautions.h"
+#include "base/text.h"
+#include "cattle/limit_feeds.h"
+#include <math.h>
+#include <string.h>
+
+static const PlanFeed *feed_at(const Cautions *cautions, int feed) {
+    return &cautions->plan->question->feeds[feed];
+}
+
+static bool is_fed(const Cautions *cautions, int feed) {
+    return cautions->plan->taken_kg[feed] > 0.0;
+}
+
+static bool *nobody(const Cautions *cautions) {
+    return ARENA_ARRAY(cautions->arena, bool, cautions->plan->question->farm->herd.count);
+}
+
+/* Who is fed it, and the most of their dry matter that it is. */
+typedef struct {
+    const char *groups;
+    double most_share;
+} FedTo;
+
+static FedTo fed_to(const Cautions *cautions, int feed) {
+    const WinterPlan *plan = cautions->plan;
+    bool *is_meant = nobody(cautions);
+    double most = 0.0;
+    for (int b = 0; b < plan->question->block_count; b++) {
+        if (plan->blocks[b].eaten[feed] <= 0.0)
+            continue;
+        is_meant[plan->question->blocks[b].group] = true;
+        most = fmax(most, plan->blocks[b].eaten[feed] / plan->blocks[b].dry_matter_kg);
+    }
+    return (FedTo){group_words(cautions->arena, plan->question, is_meant), most};
+}
+
+/* ---- limits on each feed alone, nitrate aside, which plan_cautions.c tells of ---- */
+
+static bool is_hazard(const SafetyLimit *limit) {
+    return limit->kind == LIMIT_EACH_FEED &&
+           (limit->subject == SUBJECT_HEATED ||
+            (limit->subject == SUBJECT_NUTRIENT && nutrient_is_hazard(limit->nutrient)));
+}
+
+static const char *value_words(const Cautions *cautions, const SafetyLimit *limit,
+                               double value) {
+    const NutrientKind *kind = nutrient_kind(limit->nutrient);
+    return arena_print(cautions->arena, "%s %s",
+                       number_words(cautions->arena, value, kind->decimals), kind->unit);
+}
+
+static void add_barred(Cautions *cautions, const SafetyLimit *limit, int feed) {
+    const PlanQuestion *question = cautions->plan->question;
+    const PlanFeed *of = feed_at(cautions, feed);
+    bool *is_meant = nobody(cautions);
+    bool is_barred = false;
+    for (int b = 0; b < question->block_count; b++) {
+        if (question->barred_by[b * question->feed_count + feed] == limit)
+            is_barred = is_meant[question->blocks[b].group] = true;
+    }
+    if (!is_barred)
+        return;
+    const char *why =
+        limit->subject == SUBJECT_HEATED
+            ? arena_print(cautions->arena, "it heated and is reckoned at %.2f %% NO3",
+                          of->eaten[NUTRIENT_NITRATE])
+            : arena_print(cautions->arena, "%s: %s, and the most is %s", limit->label,
+                          value_words(cautions, limit, of->eaten[limit->nutrient]),
+                          value_words(cautions, limit, limit->hard));
+    caution_add(cautions, caution_topic(limit), SEVERITY_DANGER,
+                arena_print(cautions->arena, "%s is kept from %s: %s", of->name,
+                            group_words(cautions->arena, question, is_meant), why),
+                limit->source);
+}
+
+/* Past the caution line for one of those who are fed it. */
+static bool is_past_warn(const Cautions *cautions, const SafetyLimit *limit, int feed) {
+    const PlanQuestion *question = cautions->plan->question;
+    for (int b = 0; b < question->block_count; b++) {
+        const PlanBlock *block = &question->blocks[b];
+        const HerdGroup *group = &question->farm->herd.groups[block->group];
+        if (cautions->plan->blocks[b].eaten[feed] > 0.0 &&
+            limit_applies(limit, block->need.stages, group->delivery) &&
+            question->feeds[feed].eaten[limit->nutrient] > limit->warn)
+            return true;
+    }
+    return false;
+}
+
+static void add_fed_past_warn(Cautions *cautions, const SafetyLimit *limit, int feed) {
+    if (limit->subject != SUBJECT_NUTRIENT || !is_past_warn(cautions, limit, feed))
+        return;
+    const PlanFeed *of = feed_at(cautions, feed);
+    const FedTo to = fed_to(cautions, feed);
+    caution_add(
+        cautions, caution_topic(limit), SEVERITY_CAUTION,
+        arena_print(cautions->arena,
+                    "%s, fed to %s, up to %.0f %% of the diet: %s, %s (caution from %s)",
+                    of->name, to.groups, to.most_share * 100.0, limit->label,
+                    value_words(cautions, limit, of->eaten[limit->nutrient]),
+                    value_words(cautions, limit, limit->warn)),
+        limit->source);
+}
+
+/* ---- kinds that carry a danger nobody looked for ---- */
+
+static bool begins(const Feedstuff *feed, const char *name) {
+    return strncmp(feed->book_feed, name, strlen(name)) == 0;
+}
+
+static bool lacks(const Feedstuff *feed, Nutrient nutrient) {
+    return !reading_is_known(feed->analysis.of[nutrient]);
+}
+
+/* Late heads of rye and triticale, and what is screened out of grain, carry most ergot and
+ * vomitoxin. */
+static bool may_have_ergot(const Feedstuff *feed) {
+    return (begins(feed, "rye") || begins(feed, "triticale") ||
+            limit_feeds_hold("screenings_pellets", feed)) &&
+           (lacks(feed, NUTRIENT_ERGOT) || lacks(feed, NUTRIENT_DON));
+}
+
+/* Millets have next to none. */
+static bool may_have_prussic_acid(const Feedstuff *feed) {
+    return feed->feed_class == FEED_CLASS_SORGHUM && !begins(feed, "millet") &&
+           lacks(feed, NUTRIENT_PRUSSIC_ACID_DRY);
+}
+
+static bool may_be_sour_too_little(const Cautions *cautions, const PlanFeed *of) {
+    if (!of->is_own || !lacks(of->feed, NUTRIENT_BALED_SILAGE_PH))
+        return false;
+    const Stack *stack = &cautions->plan->question->farm->inventory.stacks.stacks[of->place];
+    return (stack->kind == STACK_BALE_TUBE || stack->kind == STACK_ROUND_BALES ||
+            stack->kind == STACK_SQUARE_BALES) &&
+           of->feed->analysis.dry_matter.value < MOST_DRY_MATTER_OF_SILAGE;
+}
+
+#define UNTESTED_SHARE 0.20 /* of the diet, of a feed that may carry ergot; own choice */
+
+static void add_ergot(Cautions *cautions, int feed) {
+    const FedTo to = fed_to(cautions, feed);
+    caution_add(
+        cautions, CAUTION_TOXIN, SEVERITY_CAUTION,
+        arena_print(
+            cautions->arena,
+            "%s, fed to %s, up to %.0f %% of the diet, is of a kind that can carry ergot "
+            "and vomitoxin and has no test of %s%s",
+            feed_at(cautions, feed)->name, to.groups, to.most_share * 100.0,
+            lacks(feed_at(cautions, feed)->feed, NUTRIENT_ERGOT) ? "ergot" : "vomitoxin",
+            to.most_share > UNTESTED_SHARE
+                ? "; at more than a fifth of the diet have it tested before it is fed"
+                : ""),
+        SOURCE_ERGOT_SASKTODAY);
+}
+
+static void add_untested(Cautions *cautions, int feed) {
+    const PlanFeed *of = feed_at(cautions, feed);
+    if (may_have_ergot(of->feed))
+        add_ergot(cautions, feed);
+    if (may_have_prussic_acid(of->feed))
+        caution_add(cautions, CAUTION_PRUSSIC_ACID, SEVERITY_CAUTION,
+                    arena_print(cautions->arena,
+                                "%s has no test of prussic acid; well cured hay seldom holds "
+                                "much, frosted or damp feed can",
+                                of->name),
+                    SOURCE_HCN_WARD);
+    if (limit_feeds_hold("untested_sweet_clover", of->feed))
+        caution_add(cautions, CAUTION_SWEET_CLOVER, SEVERITY_DANGER,
+                    arena_print(cautions->arena,
+                                "%s holds sweet clover and has no test of "
+                                "dicoumarol; it is at most half of a diet",
+                                of->name),
+                    SOURCE_MERCK_SWEETCLOVER);
+    if (may_be_sour_too_little(cautions, of))
+        caution_add(cautions, CAUTION_BALED_SILAGE, SEVERITY_CAUTION,
+                    arena_print(cautions->arena,
+                                "%s has no test of its pH (4.5 or less is wanted)", of->name),
+                    SOURCE_BALEAGE_KENTUCKY);
+}
+
+static void add_ionophore(Cautions *cautions, int feed) {
+    const PlanFeed *of = feed_at(cautions, feed);
+    if (of->feed->watch & WATCH_BIT(WATCH_IONOPHORE))
+        caution_add(cautions, CAUTION_IONOPHORE, SEVERITY_DANGER,
+                    arena_print(cautions->arena, "%s holds an ionophore and is fed to %s",
+                                of->name, fed_to(cautions, feed).groups),
+                    SOURCE_MONENSIN_WCVM);
+}
+
+/* ---- water and bunk ---- */
+
+static bool water_value(const Winter *winter, const SafetyLimit *limit, double *mg_per_l) {
+    switch (limit->subject) {
+    case SUBJECT_WATER_SULFATE:
+        *mg_per_l = winter->water_sulfate_mg_per_l;
+        return !winter->sulfate_is_assumed;
+    case SUBJECT_WATER_NITRATE:
+        *mg_per_l = winter->water_nitrate_mg_per_l;
+        return !winter->nitrate_is_assumed;
+    case SUBJECT_WATER_SOLIDS:
+        *mg_per_l = winter->water_solids_mg_per_l;
+        return winter->solids_are_known;
+    case SUBJECT_NOT_WATCHED:
+    case SUBJECT_NUTRIENT:
+    case SUBJECT_SALT:
+    case SUBJECT_FEEDS:
+    case SUBJECT_CALCIUM_TO_PHOSPHORUS:
+    case SUBJECT_NPN_PROTEIN:
+    case SUBJECT_TETANY_RATIO:
+    case SUBJECT_COPPER_TO_MOLYBDENUM:
+    case SUBJECT_SULFUR_LINE:
+    case SUBJECT_HEATED:
+    case SUBJECT_BUNK:
+        break;
+    }
+    return false;
+}
+
+/* Groups some of whose cattle are at some time in a stage the limit holds for. */
+static bool find_groups(const Cautions *cautions, const SafetyLimit *limit, bool *is_meant) {
+    const PlanQuestion *question = cautions->plan->question;
+    bool any = false;
+    for (int b = 0; b < question->block_count; b++) {
+        const PlanBlock *block = &question->blocks[b];
+        const HerdGroup *group = &question->farm->herd.groups[block->group];
+        if (limit_applies(limit, block->need.stages, group->delivery))
+            any = is_meant[block->group] = true;
+    }
+    return any;
+}
+
+static void add_water(Cautions *cautions, const SafetyLimit *limit) {
+    bool *is_meant = nobody(cautions);
+    double value;
+    if (!water_value(&cautions->plan->question->farm->winter, limit, &value) ||
+        value <= limit->warn || !find_groups(cautions, limit, is_meant))
+        return;
+    caution_add(
+        cautions, CAUTION_BAD_WATER, value > limit->hard ? SEVERITY_DANGER : SEVERITY_CAUTION,
+        arena_print(cautions->arena, "%s: %.0f mg/L for %s (caution from %.0f, not above %.0f)",
+                    limit->label, value,
+                    group_words(cautions->arena, cautions->plan->question, is_meant),
+                    limit->warn, limit->hard),
+        limit->source);
+}
+
+#define CM_PER_METRE 100.0
+#define CM_PER_INCH 2.54
+
+/* Where cattle are fed once a day and all want to eat at once; at a ring they take turns. */
+static void add_bunk(Cautions *cautions, const SafetyLimit *limit) {
+    const PlanQuestion *question = cautions->plan->question;
+    bool *is_meant = nobody(cautions);
+    find_groups(cautions, limit, is_meant);
+    for (int g = 0; g < question->farm->herd.count; g++) {
+        const HerdGroup *group = &question->farm->herd.groups[g];
+        const double cm = group->bunk_length_m * CM_PER_METRE / group->head;
+        if (!is_meant[g] || cm <= 0.0 || cm >= limit->warn ||
+            group->delivery == DELIVERY_FREE_CHOICE)
+            continue;
+        const bool is_metric = cautions->units == UNITS_METRIC;
+        const double shown = is_metric ? 1.0 : 1.0 / CM_PER_INCH;
+        caution_add(cautions, CAUTION_BUNK,
+                    cm < limit->hard ? SEVERITY_DANGER : SEVERITY_CAUTION,
+                    arena_print(cautions->arena,
+                                "%s: %.0f %s of bunk a head, where %.0f to %.0f is wanted; at "
+                                "most %.0f of %.0f can eat at once",
+                                group->name, cm * shown, is_metric ? "cm" : "in",
+                                limit->hard * shown, limit->warn * shown,
+                                fmin(floor(group->bunk_length_m * CM_PER_METRE / limit->hard),
+                                     group->head),
+                                group->head),
+                    limit->source);
+    }
+}
+
+static void add_limit(Cautions *cautions, const SafetyLimit *limit) {
+    if (limit->kind == LIMIT_WATER)
+        add_water(cautions, limit);
+    if (limit->kind == LIMIT_FACILITY && limit->subject == SUBJECT_BUNK)
+        add_bunk(cautions, limit);
+    if (!is_hazard(limit))
+        return;
+    for (int f = 0; f < cautions->plan->question->feed_count; f++) {
+        add_barred(cautions, limit, f);
+        add_fed_past_warn(cautions, limit, f);
+    }
+}
+
+void hazard_cautions(Cautions *cautions) {
+    const PlanQuestion *question = cautions->plan->question;
+    for (int i = 0; i < question->farm->limits.count; i++)
+        add_limit(cautions, &question->farm->limits.limits[i]);
+    for (int f = 0; f < question->feed_count; f++) {
+        if (!is_fed(cautions, f))
+            continue;
+        add_untested(cautions, f);
+        add_ionophore(cautions, f);
+    }
+}

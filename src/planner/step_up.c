@@ -1,0 +1,231 @@
+#include "planner/step_up.h"
+#include "cattle/limit_feeds.h"
+#include <math.h>
+
+#define SAME_KG 1e-6
+
+/* Half of what a page shows: so little more is no step of its own. Own choice. */
+#define NO_STEP_KG 0.05
+
+static double up_to(double to_kg, double kg) { return kg > to_kg - NO_STEP_KG ? to_kg : kg; }
+
+double step_up_grain(double rise_kg, int day) {
+    const int step = day / GRAIN_STEP_DAYS + 1;
+    return up_to(rise_kg, GRAIN_STEP_KG * step);
+}
+
+double step_up_nitrate(double from_kg, double to_kg, int day) {
+    const int step = day / NITRATE_STEP_DAYS + 1;
+    return up_to(to_kg, from_kg + to_kg / NITRATE_STEPS * step);
+}
+
+/* What is kept while one group is followed through the winter. */
+typedef struct {
+    Arena *arena;
+    const WinterPlan *plan;
+    int block;
+    double *reached; /* [feeds] kg as fed put out a head, on the last day before the block */
+    double *target;  /* the same, of the block */
+    StepUpReason *reason; /* [feeds] where is_stepped */
+    bool *is_stepped;     /* [feeds] */
+    double grain_rise;    /* kg as fed a head */
+} Walk;
+
+static const PlanFeed *feed_at(const Walk *walk, int feed) {
+    return &walk->plan->question->feeds[feed];
+}
+
+static bool is_grain(const Walk *walk, int feed) {
+    const Feedstuff *of = feed_at(walk, feed)->feed;
+    return limit_feeds_hold("grain", of) || limit_feeds_hold("screenings_pellets", of);
+}
+
+/* The lowest caution line for nitrate of the whole diet that holds in the block. */
+static double nitrate_line(const Walk *walk) {
+    const PlanQuestion *question = walk->plan->question;
+    const PlanBlock *block = &question->blocks[walk->block];
+    const HerdGroup *group = &question->farm->herd.groups[block->group];
+    double line = NO_LIMIT;
+    for (int i = 0; i < question->farm->limits.count; i++) {
+        const SafetyLimit *limit = &question->farm->limits.limits[i];
+        if (limit->kind == LIMIT_CONCENTRATION && limit->subject == SUBJECT_NUTRIENT &&
+            limit->nutrient == NUTRIENT_NITRATE &&
+            limit_applies(limit, block->need.stages, group->delivery))
+            line = fmin(line, limit->warn);
+    }
+    return line;
+}
+
+static bool rises_too_fast(const Walk *walk, int feed) {
+    return step_up_nitrate(walk->reached[feed], walk->target[feed], 0) < walk->target[feed];
+}
+
+/* Which feeds of the block are stepped; how many. */
+static int find_stepped(Walk *walk) {
+    const int feeds = walk->plan->question->feed_count;
+    const double line = nitrate_line(walk);
+    int count = 0;
+    walk->grain_rise = 0.0;
+    for (int f = 0; f < feeds; f++) {
+        if (is_grain(walk, f))
+            walk->grain_rise += walk->target[f] - walk->reached[f];
+    }
+    for (int f = 0; f < feeds; f++) {
+        const bool is_changed = fabs(walk->target[f] - walk->reached[f]) > SAME_KG;
+        const bool by_grain = is_grain(walk, f) && is_changed &&
+                              step_up_grain(walk->grain_rise, 0) < walk->grain_rise;
+        const bool by_nitrate =
+            feed_at(walk, f)->eaten[NUTRIENT_NITRATE] > line && rises_too_fast(walk, f);
+        walk->is_stepped[f] = by_grain || by_nitrate;
+        walk->reason[f] = by_nitrate ? STEP_NITRATE : STEP_GRAIN;
+        count += walk->is_stepped[f];
+    }
+    return count;
+}
+
+/* Of a change from one grain to another each goes the same part of its way, so that all grain
+ * together goes up by the step. */
+static double on_day(const Walk *walk, int feed, int day) {
+    const double from = walk->reached[feed], to = walk->target[feed];
+    if (walk->reason[feed] == STEP_NITRATE)
+        return step_up_nitrate(from, to, day);
+    return from + (to - from) * step_up_grain(walk->grain_rise, day) / walk->grain_rise;
+}
+
+/* Dry matter eaten of the stepped feeds that is still lacking on a day. */
+static double lacking_kg(const Walk *walk, int day) {
+    double lacking = 0.0;
+    for (int f = 0; f < walk->plan->question->feed_count; f++) {
+        if (walk->is_stepped[f])
+            lacking += (walk->target[f] - on_day(walk, f, day)) /
+                       plan_taken_per_eaten(feed_at(walk, f));
+    }
+    return lacking;
+}
+
+static bool is_all_in(const Walk *walk, int day) {
+    for (int f = 0; f < walk->plan->question->feed_count; f++) {
+        if (walk->is_stepped[f] && fabs(walk->target[f] - on_day(walk, f, day)) > SAME_KG)
+            return false;
+    }
+    return true;
+}
+
+/* Of what was fed till now the rest lies in the stack, or can be bought. */
+static bool has_enough(const Walk *walk, int feed, double dry_kg) {
+    const PlanFeed *of = feed_at(walk, feed);
+    const PlanBlock *block = &walk->plan->question->blocks[walk->block];
+    return of->available_kg - walk->plan->taken_kg[feed] >=
+           dry_kg * plan_taken_per_eaten(of) * block->head;
+}
+
+/* Forage low in nitrate that the cattle have now or had till now, best what gives way to the
+ * new feed, else most of what stays; straw only where there is nothing else. */
+static int find_in_place(const Walk *walk, double dry_kg) {
+    const PlanQuestion *question = walk->plan->question;
+    const double line = nitrate_line(walk);
+    int best[4] = {-1, -1, -1, -1};
+    double most[4] = {0.0, 0.0, 0.0, 0.0};
+    for (int f = 0; f < question->feed_count; f++) {
+        const PlanFeed *of = &question->feeds[f];
+        if (walk->is_stepped[f] || !limit_feeds_hold("forage", of->feed) ||
+            of->eaten[NUTRIENT_NITRATE] > line ||
+            plan_permission(question, walk->block, f) != MAY_BE_FED)
+            continue;
+        const double given_up = walk->reached[f] - walk->target[f];
+        const bool gives_way = given_up > SAME_KG && has_enough(walk, f, dry_kg);
+        const double amount = gives_way ? given_up : walk->target[f];
+        const int rank = (limit_feeds_hold("straw", of->feed) ? 2 : 0) + (gives_way ? 0 : 1);
+        if (amount > most[rank] + SAME_KG) {
+            most[rank] = amount;
+            best[rank] = f;
+        }
+    }
+    for (int rank = 0; rank < 4; rank++) {
+        if (best[rank] >= 0)
+            return best[rank];
+    }
+    return -1;
+}
+
+static void set_feeds(const Walk *walk, int count, StepUp *of) {
+    StepUpFeed *feeds = ARENA_ARRAY(walk->arena, StepUpFeed, count);
+    double *put_out = ARENA_ARRAY(walk->arena, double, of->days *count);
+    of->feed_count = 0;
+    for (int f = 0; f < walk->plan->question->feed_count; f++) {
+        if (!walk->is_stepped[f])
+            continue;
+        for (int day = 0; day < of->days; day++)
+            put_out[day * count + of->feed_count] = on_day(walk, f, day);
+        feeds[of->feed_count++] =
+            (StepUpFeed){f, walk->reason[f], walk->reached[f], walk->target[f]};
+    }
+    of->feeds = feeds;
+    of->put_out_kg = put_out;
+}
+
+static void set_in_place(const Walk *walk, StepUp *of) {
+    double *in_place = ARENA_ARRAY(walk->arena, double, of->days);
+    double dry_kg = 0.0;
+    for (int day = 0; day < of->days; day++)
+        dry_kg += lacking_kg(walk, day);
+    of->in_place = find_in_place(walk, dry_kg);
+    of->in_place_kg = in_place;
+    if (of->in_place < 0)
+        return;
+    const double taken = plan_taken_per_eaten(feed_at(walk, of->in_place));
+    const PlanBlock *block = &walk->plan->question->blocks[walk->block];
+    for (int day = 0; day < of->days; day++)
+        in_place[day] = fmax(walk->target[of->in_place] + lacking_kg(walk, day) * taken, 0.0);
+    of->more_kg = dry_kg * taken * block->head;
+}
+
+static StepUp step_up_of(const Walk *walk, int count, bool is_first) {
+    const PlanBlock *block = &walk->plan->question->blocks[walk->block];
+    StepUp of = {.group = block->group, .from = block->from, .is_first = is_first};
+    while (of.days < block->days && (of.days == 0 || !is_all_in(walk, of.days - 1)))
+        of.days++;
+    set_feeds(walk, count, &of);
+    set_in_place(walk, &of);
+    return of;
+}
+
+static void read_target(Walk *walk) {
+    for (int f = 0; f < walk->plan->question->feed_count; f++)
+        walk->target[f] =
+            walk->plan->blocks[walk->block].eaten[f] * plan_taken_per_eaten(feed_at(walk, f));
+}
+
+static void reach_end(Walk *walk) {
+    const int last = walk->plan->question->blocks[walk->block].days - 1;
+    for (int f = 0; f < walk->plan->question->feed_count; f++)
+        walk->reached[f] = walk->is_stepped[f] ? on_day(walk, f, last) : walk->target[f];
+}
+
+int step_ups(Arena *arena, const WinterPlan *plan, const StepUp **list) {
+    const PlanQuestion *question = plan->question;
+    StepUp *found = ARENA_ARRAY(arena, StepUp, question->block_count);
+    Walk walk = {
+        .arena = arena,
+        .plan = plan,
+        .reached = ARENA_ARRAY(arena, double, question->feed_count),
+        .target = ARENA_ARRAY(arena, double, question->feed_count),
+        .reason = ARENA_ARRAY(arena, StepUpReason, question->feed_count),
+        .is_stepped = ARENA_ARRAY(arena, bool, question->feed_count),
+    };
+    int count = 0;
+    for (int b = 0; b < question->block_count; b++) {
+        const bool is_first =
+            b == 0 || question->blocks[b].group != question->blocks[b - 1].group;
+        walk.block = b;
+        for (int f = 0; is_first && f < question->feed_count; f++)
+            walk.reached[f] = 0.0;
+        read_target(&walk);
+        const int stepped = find_stepped(&walk);
+        if (stepped > 0)
+            found[count++] = step_up_of(&walk, stepped, is_first);
+        reach_end(&walk);
+    }
+    *list = found;
+    return count;
+}

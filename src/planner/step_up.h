@@ -1,0 +1,49 @@
+/* How a feed that can harm cattle not used to it is brought in: grain by steps, and feed high
+ * in nitrate by quarters, with other forage of the ration in their place meanwhile. Worked out
+ * of a plan after it is made: its rations are those fed once all is in.
+ *
+ * Grain (and screenings) goes up by at most 1 lb a head each second day [UNL_LIMIT_FEEDING];
+ * feed above the caution line for nitrate comes in over two weeks [MB_NITRATE], a quarter every
+ * fourth day (own choice), full on the 13th. What is put out less goes on at once. */
+#ifndef PLANNER_STEP_UP_H
+#define PLANNER_STEP_UP_H
+
+#include "planner/winter_plan.h"
+
+#define GRAIN_STEP_KG KG_PER_POUND /* as fed, a head */
+#define GRAIN_STEP_DAYS 2
+#define NITRATE_STEPS 4
+#define NITRATE_STEP_DAYS 4
+
+typedef enum { STEP_GRAIN, STEP_NITRATE } StepUpReason;
+
+typedef struct {
+    int feed;
+    StepUpReason reason;
+    double from_kg, to_kg; /* as fed, put out a head and day */
+} StepUpFeed;
+
+/* One group, from one change of its ration on. */
+typedef struct {
+    int group;
+    Day from;
+    bool is_first;           /* the first ration: what they ate before is not known */
+    const StepUpFeed *feeds; /* [feed_count] */
+    int feed_count;
+    int in_place;              /* the forage that is fed more of meanwhile; -1: none is fit */
+    int days;                  /* until all is in, or the ration changes again before that */
+    const double *put_out_kg;  /* [days * feed_count] as fed a head */
+    const double *in_place_kg; /* [days] as fed a head */
+    double
+        more_kg; /* as fed, of the forage in their place, for the whole group, over the plan */
+} StepUp;
+
+/* By group and day; how many. */
+int step_ups(Arena *arena, const WinterPlan *plan, const StepUp **list);
+
+/* What of a rise of grain from 0 may be put out on a day (0 the first), as fed. */
+double step_up_grain(double rise_kg, int day);
+/* The same of a feed high in nitrate that goes from one amount to another. */
+double step_up_nitrate(double from_kg, double to_kg, int day);
+
+#endif

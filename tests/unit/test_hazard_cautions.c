@@ -1,0 +1,187 @@
+/* What is said of toxins, plants, water, bunks and ionophores, on winters of
+ * support/hand_question.h. */
+#include "outcome/plan_cautions.h"
+#include "outcome/practice_words.h"
+#include "support/hand_question.h"
+#include "support/unit.h"
+#include <string.h>
+
+static HandQuestion *month(Arena *arena) {
+    HandQuestion *hand = hand_question(arena, 30);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    return hand;
+}
+
+static PlanFeed *offer(HandQuestion *hand, const char *book_feed, FeedClass feed_class) {
+    PlanFeed *feed = hand_offer(hand, "Feed", 0.20);
+    Feedstuff *stuff = &hand->stuffs[hand->question.feed_count - 1];
+    stuff->book_feed = book_feed;
+    stuff->feed_class = feed_class;
+    return feed;
+}
+
+static const Caution *caution_in(Arena *arena, const HandQuestion *hand, const char *topic) {
+    WinterPlan *plan = ARENA_NEW(arena, WinterPlan);
+    *plan = plan_winter(arena, &hand->question);
+    const Caution *cautions;
+    const int count = plan_cautions(arena, plan, UNITS_METRIC, &cautions);
+    for (int i = 0; i < count; i++) {
+        if (strcmp(cautions[i].topic, topic) == 0)
+            return &cautions[i];
+    }
+    return NULL;
+}
+
+static void tested(HandQuestion *hand, Nutrient nutrient, double value) {
+    hand->stuffs[0].analysis.of[nutrient] = (Reading){value, FROM_LABORATORY, SOURCE_NONE};
+    hand->feeds[0].eaten[nutrient] = value;
+}
+
+static void rye_that_was_not_tested_is_named_and_tested_rye_is_not(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "rye_grain", FEED_CLASS_GRASS);
+    const Caution *caution = caution_in(*state, hand, "toxins");
+    assert_non_null(caution);
+    assert_non_null(strstr(caution->fact, "no test of ergot"));
+    assert_non_null(
+        strstr(caution->fact, "at more than a fifth of the diet")); /* it is all of it */
+    tested(hand, NUTRIENT_ERGOT, 0.0);
+    tested(hand, NUTRIENT_DON, 0.0);
+    assert_null(caution_in(*state, hand, "toxins"));
+}
+
+static void hay_of_grass_is_not_blamed_for_what_rye_carries(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "brome_hay", FEED_CLASS_GRASS);
+    assert_null(caution_in(*state, hand, "toxins"));
+    assert_null(caution_in(*state, hand, "prussic acid"));
+    assert_null(caution_in(*state, hand, "sweet clover"));
+}
+
+static void sorghum_is_named_for_prussic_acid_and_millet_is_not(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "sorghum_sudan_hay", FEED_CLASS_SORGHUM);
+    assert_non_null(caution_in(*state, hand, "prussic acid"));
+    tested(hand, NUTRIENT_PRUSSIC_ACID_DRY, 100.0);
+    assert_null(caution_in(*state, hand, "prussic acid"));
+    HandQuestion *millet = month(*state);
+    offer(millet, "millet_hay", FEED_CLASS_SORGHUM);
+    assert_null(caution_in(*state, millet, "prussic acid"));
+}
+
+static void sweet_clover_without_a_test_is_a_danger_while_it_is_fed(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "alfalfa_hay_mid", FEED_CLASS_LEGUME);
+    assert_null(caution_in(*state, hand, "sweet clover"));
+    hand->stuffs[0].watch = WATCH_BIT(WATCH_SWEET_CLOVER);
+    const Caution *caution = caution_in(*state, hand, "sweet clover");
+    assert_non_null(caution);
+    assert_int_equal(caution->severity, SEVERITY_DANGER);
+}
+
+/* The caution came first: it must not stand apart from the danger, with the advice said twice.
+ */
+static void all_of_a_topic_stands_together_with_the_danger_in_front(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "alfalfa_hay_mid", FEED_CLASS_LEGUME);
+    hand->stuffs[0].watch = WATCH_BIT(WATCH_SWEET_CLOVER);
+    SafetyLimit *limit = &hand->limits[hand->farm.limits.count++];
+    *limit = (SafetyLimit){.id = "sweet_clover_share",
+                           .label = "Sweet clover",
+                           .kind = LIMIT_SHARE,
+                           .subject = SUBJECT_FEEDS,
+                           .subject_text = "untested_sweet_clover",
+                           .stages = STAGE_ALL,
+                           .side = SIDE_MOST,
+                           .warn = 0.0,
+                           .hard = 1.0};
+    const Caution *first = caution_in(*state, hand, "sweet clover");
+    assert_non_null(first);
+    assert_int_equal(first[0].severity, SEVERITY_DANGER);
+    assert_string_equal(first[1].topic, "sweet clover");
+    assert_int_equal(first[1].severity, SEVERITY_CAUTION);
+}
+
+static void an_ionophore_is_a_danger_that_names_horses(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "grain_screenings_pellets", FEED_CLASS_BYPRODUCT);
+    assert_null(caution_in(*state, hand, "ionophore"));
+    hand->stuffs[0].watch = WATCH_BIT(WATCH_IONOPHORE);
+    const Caution *caution = caution_in(*state, hand, "ionophore");
+    assert_non_null(caution);
+    assert_int_equal(caution->severity, SEVERITY_DANGER);
+    assert_non_null(strstr(caution->advice, "kills a horse"));
+}
+
+static SafetyLimit *mould_limit(HandQuestion *hand) {
+    SafetyLimit *limit = &hand->limits[hand->farm.limits.count++];
+    *limit = (SafetyLimit){.id = "mould",
+                           .label = "Mould count of any one feed",
+                           .kind = LIMIT_EACH_FEED,
+                           .subject = SUBJECT_NUTRIENT,
+                           .nutrient = NUTRIENT_MOULD,
+                           .stages = STAGE_ALL,
+                           .side = SIDE_MOST,
+                           .warn = 500000.0,
+                           .hard = 1000000.0};
+    return limit;
+}
+
+static void feed_past_the_caution_line_of_a_toxin_is_named_with_its_figure(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "brome_hay", FEED_CLASS_GRASS);
+    mould_limit(hand);
+    tested(hand, NUTRIENT_MOULD, 700000.0);
+    const Caution *caution = caution_in(*state, hand, "toxins");
+    assert_non_null(caution);
+    assert_int_equal(caution->severity, SEVERITY_CAUTION);
+    assert_non_null(strstr(caution->fact, "700,000 cfu/g (caution from 500,000 cfu/g)"));
+    tested(hand, NUTRIENT_MOULD, 400000.0);
+    assert_null(caution_in(*state, hand, "toxins"));
+}
+
+static void feed_kept_out_for_a_toxin_is_not_said_to_be_kept_out_for_nitrate(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "brome_hay", FEED_CLASS_GRASS);
+    hand_offer(hand, "Clean hay", 0.30);
+    const SafetyLimit *limit = mould_limit(hand);
+    tested(hand, NUTRIENT_MOULD, 2000000.0);
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    barred_by[0] = limit;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    const Caution *caution = caution_in(*state, hand, "toxins");
+    assert_non_null(caution);
+    assert_int_equal(caution->severity, SEVERITY_DANGER);
+    assert_non_null(strstr(caution->fact, "Feed is kept from Cows: Mould count"));
+    assert_null(caution_in(*state, hand, "nitrate"));
+}
+
+static void the_practice_in_force_is_said_with_the_farmers_note(void **state) {
+    Winter winter = {.farm = ""};
+    assert_non_null(strstr(practice_words(*state, &winter), "strict practice"));
+    winter.practice[CHOICE_NITRATE] = 1;
+    winter.practice_note[CHOICE_NITRATE] = "Dr. Lund";
+    const char *words = practice_words(*state, &winter);
+    assert_non_null(strstr(words, "prairie practice"));
+    assert_non_null(strstr(words, "Dr. Lund"));
+    assert_null(strstr(words, "strict practice"));
+    assert_null(strstr(words, "Sulfur"));
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(rye_that_was_not_tested_is_named_and_tested_rye_is_not),
+        UNIT_TEST(hay_of_grass_is_not_blamed_for_what_rye_carries),
+        UNIT_TEST(sorghum_is_named_for_prussic_acid_and_millet_is_not),
+        UNIT_TEST(sweet_clover_without_a_test_is_a_danger_while_it_is_fed),
+        UNIT_TEST(all_of_a_topic_stands_together_with_the_danger_in_front),
+        UNIT_TEST(an_ionophore_is_a_danger_that_names_horses),
+        UNIT_TEST(feed_past_the_caution_line_of_a_toxin_is_named_with_its_figure),
+        UNIT_TEST(feed_kept_out_for_a_toxin_is_not_said_to_be_kept_out_for_nitrate),
+        UNIT_TEST(the_practice_in_force_is_said_with_the_farmers_note),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

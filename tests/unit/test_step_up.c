@@ -1,0 +1,192 @@
+/* Feeds brought in by steps, each worked by hand. A kg eaten of the feeds of
+ * support/hand_question.h takes 1 / 0.81 kg of the stack. */
+#include "planner/step_up.h"
+#include "support/hand_question.h"
+#include "support/unit.h"
+
+#define TAKEN (1.0 / 0.81)
+#define STEP 0.45359237 /* one pound */
+
+enum { HAY, STRAW, BARLEY, GREENFEED, FEEDS };
+
+/* Rations are given, not solved for: kg of dry matter by block and feed. */
+typedef struct {
+    HandQuestion *hand;
+    WinterPlan plan;
+    BlockOutcome blocks[HAND_MOST];
+    double eaten[HAND_MOST][FEEDS];
+    double taken[FEEDS];
+} Fed;
+
+static Fed *fed(Arena *arena, int first_days, int then_days) {
+    Fed *of = ARENA_NEW(arena, Fed);
+    of->hand = hand_question(arena, first_days + then_days);
+    hand_own(of->hand, "Hay", 0.1, 1.0e6);
+    hand_own(of->hand, "Straw", 0.1, 1.0e6);
+    hand_own(of->hand, "Barley", 0.1, 1.0e6);
+    hand_own(of->hand, "Greenfeed", 0.1, 1.0e6);
+    of->hand->stuffs[STRAW].feed_class = FEED_CLASS_STRAW;
+    of->hand->stuffs[BARLEY].feed_class = FEED_CLASS_GRAIN;
+    of->hand->feeds[GREENFEED].eaten[NUTRIENT_NITRATE] = 0.8;
+    hand_group(of->hand, "Cows", 10, 12.0, first_days);
+    if (then_days > 0)
+        hand_period(of->hand, 12.0, then_days);
+    hand_nitrate_limit(of->hand, 0.5); /* its caution line is 0.3 */
+    for (int b = 0; b < HAND_MOST; b++)
+        of->blocks[b].eaten = of->eaten[b];
+    of->plan.question = &of->hand->question;
+    of->plan.blocks = of->blocks;
+    of->plan.taken_kg = of->taken;
+    return of;
+}
+
+static void ration(Fed *of, int block, double hay, double straw, double barley,
+                   double greenfeed) {
+    of->eaten[block][HAY] = hay;
+    of->eaten[block][STRAW] = straw;
+    of->eaten[block][BARLEY] = barley;
+    of->eaten[block][GREENFEED] = greenfeed;
+}
+
+/* 0.81 kg of dry matter is 1 kg as fed: a pound on the first two days, two on the next, and the
+ * last 0.09 kg on the fifth. Hay stands in with as much dry matter. */
+static void grain_from_none_goes_up_a_pound_each_second_day(void **state) {
+    Fed *of = fed(*state, 30, 0);
+    ration(of, 0, 8.1, 1.0, 0.81, 0.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    assert_int_equal(list[0].group, 0);
+    assert_true(list[0].is_first);
+    assert_int_equal(list[0].days, 5);
+    assert_int_equal(list[0].feed_count, 1);
+    assert_int_equal(list[0].feeds[0].feed, BARLEY);
+    assert_int_equal(list[0].feeds[0].reason, STEP_GRAIN);
+    const double barley[] = {STEP, STEP, 2 * STEP, 2 * STEP, 1.0};
+    assert_int_equal(list[0].in_place, HAY);
+    double more = 0.0;
+    for (int day = 0; day < 5; day++) {
+        assert_near(list[0].put_out_kg[day], barley[day], 1e-9);
+        assert_near(list[0].in_place_kg[day], 10.0 + 1.0 - barley[day], 1e-9);
+        more += 10 * (1.0 - barley[day]);
+    }
+    assert_near(list[0].more_kg, more, 1e-9); /* of ten cows */
+}
+
+static void a_rise_of_one_step_needs_no_table(void **state) {
+    Fed *of = fed(*state, 30, 30);
+    ration(of, 0, 8.0, 0.0, 0.45 / TAKEN, 0.0);
+    ration(of, 1, 8.0, 0.0, 0.90 / TAKEN, 0.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 0);
+}
+
+static void a_later_rise_goes_on_from_what_they_had(void **state) {
+    Fed *of = fed(*state, 30, 30);
+    ration(of, 0, 8.0, 0.0, 0.45 / TAKEN, 0.0);
+    ration(of, 1, 7.0, 0.0, 1.65 / TAKEN, 0.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    assert_false(list[0].is_first);
+    assert_int_equal(list[0].from.number, of->hand->blocks[1].from.number);
+    /* 1.2 kg more: 0.45, 0.90 and all of it on the fifth day */
+    assert_int_equal(list[0].days, 5);
+    assert_near(list[0].put_out_kg[0], 0.45 + STEP, 1e-9);
+    assert_near(list[0].put_out_kg[2], 0.45 + 2 * STEP, 1e-9);
+    assert_near(list[0].put_out_kg[4], 1.65, 1e-9);
+}
+
+static void less_grain_is_put_out_at_once(void **state) {
+    Fed *of = fed(*state, 30, 30);
+    ration(of, 0, 7.0, 0.0, 0.4 / TAKEN, 0.0);
+    ration(of, 1, 8.0, 0.0, 0.0, 0.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 0);
+}
+
+/* 4 kg as fed: 1, 2, 3 kg for four days each, and 4 from the thirteenth. */
+static void feed_high_in_nitrate_comes_in_by_quarters_over_two_weeks(void **state) {
+    Fed *of = fed(*state, 30, 30);
+    ration(of, 0, 8.1, 0.0, 0.0, 0.0);
+    ration(of, 1, 4.86, 0.0, 0.0, 3.24);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    assert_int_equal(list[0].feeds[0].reason, STEP_NITRATE);
+    assert_int_equal(list[0].days, 13);
+    for (int day = 0; day < 13; day++) {
+        const double greenfeed = 1.0 + day / 4;
+        assert_near(list[0].put_out_kg[day], greenfeed, 1e-9);
+        assert_near(list[0].in_place_kg[day], 6.0 + 4.0 - greenfeed, 1e-9);
+    }
+    /* four days of 3, 2 and 1 kg less, ten cows */
+    assert_near(list[0].more_kg, 240.0, 1e-9);
+}
+
+static void feed_below_the_caution_line_of_nitrate_comes_in_at_once(void **state) {
+    Fed *of = fed(*state, 30, 30);
+    of->hand->feeds[GREENFEED].eaten[NUTRIENT_NITRATE] = 0.3;
+    ration(of, 0, 8.1, 0.0, 0.0, 0.0);
+    ration(of, 1, 4.0, 0.0, 0.0, 4.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 0);
+}
+
+/* The first ration ends on its sixth day, at half; the next goes on from there. */
+static void steps_cut_short_by_the_next_ration_go_on_in_it(void **state) {
+    Fed *of = fed(*state, 6, 30);
+    ration(of, 0, 5.0, 0.0, 0.0, 3.24);
+    ration(of, 1, 5.0, 0.0, 0.0, 3.24);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 2);
+    assert_int_equal(list[0].days, 6);
+    assert_near(list[0].put_out_kg[5], 2.0, 1e-9);
+    assert_near(list[1].feeds[0].from_kg, 2.0, 1e-9);
+    assert_near(list[1].put_out_kg[0], 3.0, 1e-9);
+    assert_int_equal(list[1].days, 5);
+    assert_near(list[1].put_out_kg[4], 4.0, 1e-9);
+}
+
+/* Straw would pack, and what is high in nitrate is what is being brought in slowly. */
+static void straw_stands_in_only_where_there_is_nothing_else(void **state) {
+    Fed *of = fed(*state, 30, 0);
+    ration(of, 0, 1.0, 7.0, 1.0, 0.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    assert_int_equal(list[0].in_place, HAY);
+    ration(of, 0, 0.0, 8.0, 1.0, 0.0);
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    assert_int_equal(list[0].in_place, STRAW);
+    ration(of, 0, 0.0, 0.0, 1.0, 8.0);
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    assert_int_equal(list[0].in_place, -1);
+}
+
+/* Grain falls from one bin and rises from another: together they go up by the step. */
+static void all_grain_together_goes_up_by_the_step(void **state) {
+    Fed *of = fed(*state, 30, 30);
+    of->hand->stuffs[STRAW].feed_class = FEED_CLASS_GRAIN; /* oats */
+    ration(of, 0, 8.0, 0.45 / TAKEN, 0.0, 0.0);
+    ration(of, 1, 7.0, 0.0, 1.65 / TAKEN, 0.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    assert_int_equal(list[0].feed_count, 2);
+    for (int day = 0; day < list[0].days; day++) {
+        const double all = list[0].put_out_kg[2 * day] + list[0].put_out_kg[2 * day + 1];
+        const double most = day < 2 ? 0.45 + STEP : day < 4 ? 0.45 + 2 * STEP : 1.65;
+        assert_near(all, most, 1e-9);
+    }
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(grain_from_none_goes_up_a_pound_each_second_day),
+        UNIT_TEST(a_rise_of_one_step_needs_no_table),
+        UNIT_TEST(a_later_rise_goes_on_from_what_they_had),
+        UNIT_TEST(less_grain_is_put_out_at_once),
+        UNIT_TEST(feed_high_in_nitrate_comes_in_by_quarters_over_two_weeks),
+        UNIT_TEST(feed_below_the_caution_line_of_nitrate_comes_in_at_once),
+        UNIT_TEST(steps_cut_short_by_the_next_ration_go_on_in_it),
+        UNIT_TEST(straw_stands_in_only_where_there_is_nothing_else),
+        UNIT_TEST(all_grain_together_goes_up_by_the_step),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

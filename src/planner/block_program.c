@@ -2,6 +2,7 @@
 #include "base/quantity.h"
 #include "planner/block_parts.h"
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define MOST_ROUNDS 600
@@ -17,6 +18,7 @@
 /* So near to rounding the simplex may turn in circles: then once more, as near as is usual. */
 #define FINE_CARE ((LpCare){.iteration_limit = 2000, .is_fine = true})
 #define COARSE_CARE ((LpCare){.iteration_limit = 20000, .is_fine = false})
+#define MOST_PER_ROW 2 /* proposals kept for each row of the master */
 #define IN_USE 1e-11   /* share of a proposal */
 #define IMPROVES 1e-10 /* of the cost of a family */
 
@@ -30,8 +32,8 @@ struct BlockProgram {
     double *family_price;                  /* [family_count] */
     double best_bound, first_penalty, penalty, master_cost, overuse;
     bool has_prices;
-    LpBasis basis;       /* of the master; row_count 0: none */
-    const double *share; /* [count] of proposals, by the last master */
+    LpBasis basis; /* of the master; row_count 0: none */
+    double *share; /* [count] of proposals, by the last master */
     const double *own_value;
     BlockEffort effort;
 };
@@ -264,7 +266,9 @@ static LpStatus solve_master(BlockProgram *program, Arena *scratch, LpStart how)
     memcpy(program->family_price, solution.shadow_price + parts->tie_count,
            (size_t)parts->shape.family_count * sizeof(double));
     program->own_value = solution.value;
-    program->share = solution.value + parts->own_count + 2 * parts->tie_count;
+    program->share = ARENA_ARRAY(program->arena, double, program->count);
+    memcpy(program->share, solution.value + parts->own_count + 2 * parts->tie_count,
+           (size_t)program->count * sizeof(double));
     program->overuse = 0.0;
     for (int t = 0; t < parts->tie_count; t++) {
         const double most = lp_row_most(parts->lp, parts->tie_row[t]);
@@ -274,6 +278,62 @@ static LpStatus solve_master(BlockProgram *program, Arena *scratch, LpStart how)
                                     solution.value[parts->own_count + 2 * t + side] / allowed);
     }
     return LP_OPTIMAL;
+}
+
+/* ---- proposals nobody takes ---- */
+
+static int by_size(const void *a, const void *b) {
+    const double left = *(const double *)a;
+    const double right = *(const double *)b;
+    return (left > right) - (left < right);
+}
+
+/* The basis of the master without the columns that are dropped, none of them basic. */
+static LpBasis basis_without(const BlockProgram *program, const bool *is_dropped) {
+    const LpBasis *from = &program->basis;
+    const int before = from->column_count - program->count;
+    LpBasis basis = {from->row_count, before, from->row,
+                     ARENA_ARRAY(program->arena, unsigned char, from->column_count)};
+    memcpy(basis.column, from->column, (size_t)before);
+    for (int p = 0; p < program->count; p++) {
+        if (!is_dropped[p])
+            basis.column[basis.column_count++] = from->column[before + p];
+    }
+    return basis;
+}
+
+/* Drops the proposals that are dearest at the master's prices, but for those in its basis, when
+ * there are far more than its rows: they make each of its solves slow. */
+static void drop_idle(BlockProgram *program) {
+    const BlockParts *parts = program->parts;
+    const int wanted = MOST_PER_ROW * (parts->tie_count + parts->shape.family_count);
+    if (program->basis.row_count == 0 || program->count <= 2 * wanted ||
+        program->basis.column_count != program->count + parts->own_count + 2 * parts->tie_count)
+        return;
+    Arena *scratch = arena_open();
+    double *reduced = ARENA_ARRAY(scratch, double, program->count);
+    double *sorted = ARENA_ARRAY(scratch, double, program->count);
+    bool *is_dropped = ARENA_ARRAY(scratch, bool, program->count);
+    for (int p = 0; p < program->count; p++)
+        reduced[p] = priced(program, &program->proposals[p], program->master_price) -
+                     program->family_price[program->family[p]];
+    memcpy(sorted, reduced, (size_t)program->count * sizeof *sorted);
+    qsort(sorted, (size_t)program->count, sizeof *sorted, by_size);
+    const unsigned char *place =
+        program->basis.column + parts->own_count + 2 * parts->tie_count;
+    for (int p = 0; p < program->count; p++)
+        is_dropped[p] = place[p] != BASIC && reduced[p] > sorted[wanted];
+    program->basis = basis_without(program, is_dropped);
+    int kept = 0;
+    for (int p = 0; p < program->count; p++) {
+        if (is_dropped[p])
+            continue;
+        program->proposals[kept] = program->proposals[p];
+        program->share[kept] = program->share[p];
+        program->family[kept++] = program->family[p];
+    }
+    program->count = kept;
+    arena_close(scratch);
 }
 
 /* ---- prices until they settle ---- */
@@ -298,6 +358,7 @@ static bool is_closed(const BlockProgram *program) {
 static LpStatus take_round(BlockProgram *program, double center_share, bool *is_moved) {
     bool has_more;
     *is_moved = false;
+    drop_idle(program);
     draw_prices(program, center_share);
     LpStatus status = ask_blocks(program, false, &has_more);
     if (status != LP_OPTIMAL || !has_more)

@@ -377,14 +377,14 @@ static bool sweep_out(Steady *steady, const Crumb *crumbs, int count) {
 
 static void sweep_crumbs(Steady *steady) {
     const PlanQuestion *question = steady->program->question;
-    Crumb *crumbs =
-        ARENA_ARRAY(steady->arena, Crumb, question->block_count * question->feed_count);
+    Crumb *crumbs = ARENA_ARRAY(steady->arena, Crumb,
+                                (2 * question->block_count + 1) * question->feed_count);
     bool has_more = true;
     for (int pass = 0; pass < SWEEP_PASSES && has_more; pass++) {
-        const bool loads = sweep_out(steady, crumbs, purchase_crumbs(steady, crumbs));
-        const bool feeds = sweep_out(steady, crumbs, group_crumbs(steady, crumbs));
-        const bool servings = sweep_out(steady, crumbs, serving_crumbs(steady, crumbs));
-        has_more = loads || feeds || servings;
+        int count = purchase_crumbs(steady, crumbs);
+        count += group_crumbs(steady, crumbs + count);
+        count += serving_crumbs(steady, crumbs + count);
+        has_more = sweep_out(steady, crumbs, count);
     }
 }
 

@@ -20,7 +20,8 @@ typedef struct Block {
 } Block;
 
 struct Arena {
-    Block *first; /* the one that pieces are cut from */
+    Block *first;                  /* the one that pieces are cut from */
+    Arena *adopted, *next_adopted; /* closed with this one; of the same parent */
 };
 
 _Noreturn static void out_of_memory(void) { exit(OUT_OF_MEMORY_EXIT); }
@@ -35,12 +36,23 @@ Arena *arena_open(void) {
 void arena_close(Arena *arena) {
     if (!arena)
         return;
+    for (Arena *child = arena->adopted; child;) {
+        Arena *next = child->next_adopted;
+        arena_close(child);
+        child = next;
+    }
     for (Block *block = arena->first; block;) {
         Block *next = block->next;
         free(block);
         block = next;
     }
     free(arena);
+}
+
+void arena_adopt(Arena *arena, Arena *child) {
+    assert(arena && child && arena != child);
+    child->next_adopted = arena->adopted;
+    arena->adopted = child;
 }
 
 static Block *block_new(size_t room) {

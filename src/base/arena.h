@@ -12,6 +12,10 @@ typedef struct Arena Arena;
 Arena *arena_open(void);
 void arena_close(Arena *arena); /* NULL is allowed */
 
+/* From now on `child` lives as long as `arena`, and is closed with it: for work of which only
+ * the last try is kept. */
+void arena_adopt(Arena *arena, Arena *child);
+
 /* Zeroed, aligned for any type, never NULL; count * size may be zero. */
 void *arena_take(Arena *arena, size_t count, size_t size);
 #define ARENA_ARRAY(arena, Type, count)                                                        \

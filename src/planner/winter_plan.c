@@ -132,16 +132,21 @@ static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, P
     RationProgram program_worked = {0};
     BlockProgram *blocks_worked = NULL;
     const double same = aim == AIM_LEAST_COST ? SAME_COST : SAME_SHORTAGE;
+    Arena *kept = NULL; /* of the last round that worked */
     bool has_worked = false;
     int drawn_back = 0;
     if (!at->states)
         at->states = first_states(arena, question);
     at->change = NO_LIMIT;
     for (at->rounds = 1; at->rounds <= MOST_ROUNDS; at->rounds++) {
-        const LpSolution solution = solve_round(arena, at, question, aim);
+        Arena *of_round = arena_open();
+        const LpSolution solution = solve_round(of_round, at, question, aim);
         if (solution.status != LP_OPTIMAL) {
+            arena_close(of_round);
             if (!has_worked || drawn_back++ >= 6) {
                 at->solution = solution;
+                if (kept)
+                    arena_adopt(arena, kept);
                 return false;
             }
             for (int b = 0; b < question->block_count; b++)
@@ -151,6 +156,8 @@ static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, P
         const bool is_same =
             has_worked && fabs(solution.cost - at->solution.cost) <= same * solution.cost;
         at->solution = solution;
+        arena_close(kept);
+        kept = of_round;
         for (int b = 0; b < question->block_count; b++)
             worked[b] = at->states[b];
         program_worked = at->program;
@@ -164,6 +171,8 @@ static bool iterate(Arena *arena, Iteration *at, const PlanQuestion *question, P
         at->states[b] = worked[b];
     at->program = program_worked;
     at->blocks = blocks_worked;
+    if (kept)
+        arena_adopt(arena, kept);
     return at->solution.status == LP_OPTIMAL;
 }
 

@@ -1,6 +1,6 @@
 /* Writes an invented farm to measure by as the files a farmer would save:
  *
- *     write_farm FOLDER S|M SEED        see support/farm_maker.h
+ *     write_farm FOLDER S|M|L SEED        see support/farm_maker.h
  *
  * FOLDER/herd.csv, and the inventory in FOLDER itself. The folder is there already. */
 #include "entry/file_bytes.h"
@@ -24,14 +24,15 @@ static const char *write_farm(Arena *arena, const char *folder, const FarmReques
 }
 
 int main(int count, char **words) {
-    if (count != 4 || (strcmp(words[2], "S") != 0 && strcmp(words[2], "M") != 0)) {
-        fputs("write_farm FOLDER S|M SEED\n", stderr);
+    const char *const preset = count == 4 ? strstr(" S M L", words[2]) : NULL;
+    if (!preset || strlen(words[2]) != 1 || words[2][0] == ' ') {
+        fputs("write_farm FOLDER S|M|L SEED\n", stderr);
         return 2;
     }
     Arena *arena = arena_open();
     FarmRequest request;
-    farm_made_of_size(arena, strtoull(words[3], NULL, 10),
-                      strcmp(words[2], "S") == 0 ? FARM_S : FARM_M, &request);
+    const FarmPreset size = words[2][0] == 'S' ? FARM_S : words[2][0] == 'M' ? FARM_M : FARM_L;
+    farm_made_of_size(arena, strtoull(words[3], NULL, 10), size, &request);
     const char *why = write_farm(arena, words[1], &request);
     if (why)
         fprintf(stderr, "write_farm: %s: %s\n", words[1], why);

@@ -166,21 +166,47 @@ void farm_made(Arena *arena, unsigned long long seed, FarmSize size, FarmRequest
     farm_written(arena, farm_drafted(arena, seed, size), request);
 }
 
+/* A figure that changes nothing begins a period all the same, and the day after it the next. */
+static void cut_into_periods(Arena *arena, FarmDraft *draft, int days, int days_a_period) {
+    const int periods = (days + days_a_period - 1) / days_a_period;
+    draft->need_count = 0;
+    draft->needs = ARENA_ARRAY(arena, DraftNeed, draft->group_count * periods);
+    for (int g = 0; g < draft->group_count; g++) {
+        for (int p = 0; p < periods; p += 2) {
+            const Day from = calendar_add(draft->first_day, p * days_a_period);
+            const Day until = calendar_add(from, days_a_period - 1);
+            draft->needs[draft->need_count++] = (DraftNeed){
+                .group = draft->groups[g].name,
+                .need = "cobalt",
+                .from = {true, from},
+                .until = {true, p == periods - 1 ? draft->last_day : until},
+                .value = 0.15,
+                .unit = "ppm",
+                .other_unit = "ppm",
+                .times = 1.0,
+            };
+        }
+    }
+}
+
 void farm_made_of_size(Arena *arena, unsigned long long seed, FarmPreset preset,
                        FarmRequest *request) {
-    const FarmSize size =
-        preset == FARM_S ? (FarmSize){4, 6, 6, 181, true} : (FarmSize){8, 28, 12, 365, true};
+    static const struct {
+        FarmSize size;
+        int days_a_period;
+    } PRESETS[] = {
+        [FARM_S] = {{4, 6, 6, 364, true}, 14},
+        [FARM_M] = {{8, 28, 12, 364, true}, 14},
+        [FARM_L] = {{40, 40, 20, 364, true}, 7},
+    };
+    const FarmSize size = PRESETS[preset].size;
     FarmDraft *draft = farm_drafted(arena, seed, size);
     draft->first_day = calendar_day(2026, 11, 1);
     draft->last_day = calendar_add(draft->first_day, size.days - 1);
     draft->ways = (DraftWays){0};
-    draft->need_count = 0;
     for (int s = 0; s < size.stacks; s++) {
         draft->stacks[s].from.is_set = draft->stacks[s].until.is_set = false;
-        draft->stacks[s].groups = preset == FARM_M ? "" : draft->stacks[s].groups;
-        if (preset == FARM_M && s < 12)
-            draft->stacks[s].from = (DraftDate){
-                true, calendar_day(s < 2 ? 2026 : 2027, s < 2 ? 11 + s : s - 1, 15)};
+        draft->stacks[s].groups = preset == FARM_S ? draft->stacks[s].groups : "";
     }
     for (int g = 0; g < size.groups; g++) {
         DraftGroup *group = &draft->groups[g];
@@ -190,5 +216,6 @@ void farm_made_of_size(Arena *arena, unsigned long long seed, FarmPreset preset,
     }
     for (int o = 0; o < size.offers; o++)
         draft->offers[o].from.is_set = draft->offers[o].until.is_set = false;
+    cut_into_periods(arena, draft, size.days, PRESETS[preset].days_a_period);
     farm_written(arena, draft, request);
 }

@@ -24,11 +24,10 @@ typedef struct {
 
 void farm_made(Arena *arena, unsigned long long seed, FarmSize size, FarmRequest *request);
 
-/* Farms to measure by. S: 4 groups, 12 feeds, about 26 periods in all (181 days from 1
- * November, by the month and by calving). M: 8 groups, 40 feeds, about 26 periods a group: a
- * whole year by the month, and stacks that may be used from the middle of each month. Both are
- * generous, and go by the equations, the cold table and the usual form of protein. */
-typedef enum { FARM_S, FARM_M } FarmPreset;
+/* Farms to measure by, a year each: S of 4 groups, 12 feeds and about 26 periods a group, M of
+ * 8 groups, 40 feeds and 26 periods, L of 40 groups, 60 feeds and 52 periods. All are generous.
+ */
+typedef enum { FARM_S, FARM_M, FARM_L } FarmPreset;
 void farm_made_of_size(Arena *arena, unsigned long long seed, FarmPreset preset,
                        FarmRequest *request);
 

@@ -79,6 +79,21 @@ static void a_size_that_overflows_ends_with_70(void **state) {
     assert_int_equal(exit_code_of_taking(SIZE_MAX, 1), 70);
 }
 
+/* The leak check sees it when the child is not closed with its parent. */
+static void what_is_adopted_is_closed_with_its_parent(void **state) {
+    (void)state;
+    Arena *parent = arena_open();
+    Arena *child = arena_open();
+    char *text = arena_copy(child, "kept", 4);
+    arena_adopt(parent, child);
+    Arena *second = arena_open();
+    arena_adopt(parent, second);
+    char *more = arena_copy(child, "more", 4);
+    assert_string_equal(text, "kept");
+    assert_string_equal(more, "more");
+    arena_close(parent);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_piece_is_zeroed_and_aligned),
@@ -87,6 +102,7 @@ int main(void) {
         UNIT_TEST(a_copy_ends_with_zero),
         UNIT_TEST(printing_takes_as_much_as_it_needs),
         cmocka_unit_test(closing_nothing_is_allowed),
+        cmocka_unit_test(what_is_adopted_is_closed_with_its_parent),
         cmocka_unit_test(a_size_that_overflows_ends_with_70),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -3,7 +3,10 @@
  * what falls has risen, but for the first and last period, which have their own price. It has
  * only the columns that the cheapest plan uses and the rows that are tight or nearly so in it;
  * a row that an answer breaks is put back and the program solved again, until none is broken.
- */
+ *
+ * Of a large farm one group is evened out after the other, the rest of the farm held as it
+ * stands: what a group does without is there for the next, and each may cost a little more in
+ * proportion to what it costs. */
 #include "planner/steady_ration.h"
 #include "planner/winter_plan.h"
 #include <math.h>
@@ -15,6 +18,8 @@
 #define NEARLY_TIGHT 0.1 /* slack as a share of what the row's terms come to */
 #define BROKEN 1e-7      /* of 1 + the bound */
 #define MOST_REPAIRS 20
+#define JOINT_BLOCKS 400 /* rations; of more, each group by itself: quicker, and less steady   \
+                          */
 
 /* The smaller program, and where the whole one's columns and rows went: -1, left out. */
 typedef struct {
@@ -23,11 +28,29 @@ typedef struct {
     LpTerms terms; /* of the whole */
     LinearProgram *lp;
     int *column_of, *row_of;
-    double *base_cost; /* [eaten_columns] steadiness alone */
-    int eaten_columns; /* of lp: all but the rises */
+    int group;           /* the one that is evened out; -1: all together */
+    const double *fixed; /* [columns of the whole] what is held, 0 of what is not */
+    double *fixed_sum;   /* [rows of the whole] what that comes to */
+    double *base_cost;   /* [eaten_columns] steadiness alone */
+    int eaten_columns;   /* of lp: all but the rises */
     LpSolution best;
     const double *value; /* [columns of the whole] of `best` */
 } Steady;
+
+/* Whether a row or column of this block is left as it is; -1: of none. */
+static bool is_held(const Steady *steady, int block) {
+    return steady->group >= 0 && block >= 0 &&
+           steady->program->question->blocks[block].group != steady->group;
+}
+
+/* Rules of the yard add rows and columns to the program: they are of no block. */
+static int block_of_column(const RationProgram *program, int column) {
+    return column < program->shape.column_count ? program->shape.block_of_column[column] : -1;
+}
+
+static int block_of_row(const RationProgram *program, int row) {
+    return row < program->shape.row_count ? program->shape.block_of_row[row] : -1;
+}
 
 static int reduced_column(const Steady *steady, int block, int feed) {
     const int column =
@@ -68,8 +91,10 @@ static void keep_columns(Steady *steady, const LpSolution *solution) {
     mark_given(steady->program, solution->value, is_kept);
     for (int j = 0; j < columns; j++) {
         const bool is_basic = solution->basis.column[j] == BASIC;
+        const bool is_left_out = is_held(steady, block_of_column(steady->program, j));
         steady->column_of[j] =
-            is_basic || (is_kept[j] && lp_column_most(whole, j) > 0.0)
+            is_left_out ? -1
+            : is_basic || (is_kept[j] && lp_column_most(whole, j) > 0.0)
                 ? lp_add_column(steady->lp, "", 0.0, lp_column_least(whole, j),
                                 lp_column_most(whole, j))
                 : -1;
@@ -84,7 +109,8 @@ static int add_rows(Steady *steady, const bool *is_wanted) {
         if (!is_wanted[i] || steady->row_of[i] >= 0)
             continue;
         steady->row_of[i] =
-            lp_add_row(steady->lp, "", lp_row_least(whole, i), lp_row_most(whole, i));
+            lp_add_row(steady->lp, "", lp_row_least(whole, i) - steady->fixed_sum[i],
+                       lp_row_most(whole, i) - steady->fixed_sum[i]);
         added++;
     }
     for (int j = 0; added > 0 && j < lp_column_count(whole); j++) {
@@ -115,27 +141,28 @@ static double slack_of(const LinearProgram *lp, int row, double sum) {
     return fmin(sum - lp_row_least(lp, row), lp_row_most(lp, row) - sum);
 }
 
-/* Values of the whole program's columns; those left out are 0. */
+/* Values of the whole program's columns; those left out are as they are held. */
 static const double *whole_values(const Steady *steady, const double *reduced) {
     const int columns = lp_column_count(steady->program->lp);
     double *value = ARENA_ARRAY(steady->arena, double, columns);
     for (int j = 0; j < columns; j++)
-        value[j] = steady->column_of[j] >= 0 ? reduced[steady->column_of[j]] : 0.0;
+        value[j] = steady->column_of[j] >= 0 ? reduced[steady->column_of[j]] : steady->fixed[j];
     return value;
 }
 
 static void keep_rows(Steady *steady, const LpSolution *solution) {
     const LinearProgram *whole = steady->program->lp;
-    const BlockShape *shape = &steady->program->shape; /* rules of the yard add rows to it */
     const int rows = lp_row_count(whole);
     double *sum = ARENA_ARRAY(steady->arena, double, rows);
     double *size = ARENA_ARRAY(steady->arena, double, rows);
     bool *is_wanted = ARENA_ARRAY(steady->arena, bool, rows);
     row_sums(steady, solution->value, sum, size);
-    for (int i = 0; i < rows; i++)
-        is_wanted[i] = i >= shape->row_count || shape->block_of_row[i] < 0 ||
-                       solution->basis.row[i] != BASIC ||
-                       slack_of(whole, i, sum[i]) <= NEARLY_TIGHT * size[i];
+    for (int i = 0; i < rows; i++) {
+        const int block = block_of_row(steady->program, i);
+        is_wanted[i] =
+            !is_held(steady, block) && (block < 0 || solution->basis.row[i] != BASIC ||
+                                        slack_of(whole, i, sum[i]) <= NEARLY_TIGHT * size[i]);
+    }
     add_rows(steady, is_wanted);
 }
 
@@ -148,8 +175,9 @@ static int put_back_rows(Steady *steady, const double *value) {
     bool *is_wanted = ARENA_ARRAY(steady->arena, bool, rows);
     row_sums(steady, value, sum, size);
     for (int i = 0; i < rows; i++)
-        is_wanted[i] =
-            steady->row_of[i] < 0 && slack_of(whole, i, sum[i]) < -BROKEN * (1.0 + size[i]);
+        is_wanted[i] = steady->row_of[i] < 0 &&
+                       !is_held(steady, block_of_row(steady->program, i)) &&
+                       slack_of(whole, i, sum[i]) < -BROKEN * (1.0 + size[i]);
     return add_rows(steady, is_wanted);
 }
 
@@ -179,10 +207,13 @@ static void add_changes(Steady *steady) {
     }
 }
 
-static void add_cost(Steady *steady, double cost) {
+/* `most` is of the whole, and what is held has its part of it. */
+static void add_cost(Steady *steady, double most) {
     const LinearProgram *whole = steady->program->lp;
-    const int row = lp_add_row(steady->lp, "", -NO_LIMIT,
-                               cost + fmax(fabs(cost) * STEADY_COST_SHARE, 1e-6));
+    double held = 0.0;
+    for (int j = 0; j < lp_column_count(whole); j++)
+        held += steady->column_of[j] < 0 ? lp_cost(whole, j) * steady->fixed[j] : 0.0;
+    const int row = lp_add_row(steady->lp, "", -NO_LIMIT, most - held);
     for (int j = 0; j < lp_column_count(whole); j++) {
         if (steady->column_of[j] >= 0)
             lp_add_term(steady->lp, row, steady->column_of[j], lp_cost(whole, j));
@@ -406,31 +437,90 @@ static LpBasis first_basis(const Steady *steady, const LpSolution *solution) {
     return basis;
 }
 
-const double *steady_rations(Arena *arena, const RationProgram *program,
-                             const LpSolution *solution, bool *is_steady) {
+/* Evens out one group, or all, of the plan whose values are `value`, at no more than `most`
+ * cost; NULL when that does not finish. */
+static const double *evened(Arena *arena, const RationProgram *program, const LpTerms *terms,
+                            const LpSolution *solution, const double *value, int group,
+                            double most) {
     const LinearProgram *whole = program->lp;
+    const int columns = lp_column_count(whole);
+    const int rows = lp_row_count(whole);
+    double *fixed = ARENA_ARRAY(arena, double, columns);
     Steady steady = {
         .arena = arena,
         .program = program,
-        .terms = lp_terms(whole, arena),
+        .terms = *terms,
         .lp = lp_new(arena),
-        .column_of = ARENA_ARRAY(arena, int, lp_column_count(whole)),
-        .row_of = ARENA_ARRAY(arena, int, lp_row_count(whole)),
-        .base_cost = ARENA_ARRAY(arena, double, lp_column_count(whole)),
+        .column_of = ARENA_ARRAY(arena, int, columns),
+        .row_of = ARENA_ARRAY(arena, int, rows),
+        .group = group,
+        .fixed = fixed,
+        .fixed_sum = ARENA_ARRAY(arena, double, rows),
+        .base_cost = ARENA_ARRAY(arena, double, columns),
     };
-    for (int i = 0; i < lp_row_count(whole); i++)
+    for (int i = 0; i < rows; i++)
         steady.row_of[i] = -1;
+    for (int j = 0; j < columns; j++)
+        fixed[j] = is_held(&steady, block_of_column(program, j)) ? value[j] : 0.0;
+    row_sums(&steady, fixed, steady.fixed_sum, ARENA_ARRAY(arena, double, rows));
     keep_columns(&steady, solution);
     steady.eaten_columns = lp_column_count(steady.lp);
     keep_rows(&steady, solution);
-    add_cost(&steady, solution->cost);
+    add_cost(&steady, most);
     add_changes(&steady);
     price_columns(&steady);
     steady.best.basis = first_basis(&steady, solution);
-    *is_steady = false;
     if (!solve_anew(&steady))
-        return solution->value;
-    *is_steady = true;
+        return NULL;
     sweep_crumbs(&steady);
     return steady.value;
+}
+
+/* What the columns of a group cost, and of no block in proportion to it. */
+static double cost_of(const RationProgram *program, const double *value, int group) {
+    double cost = 0.0;
+    for (int j = 0; j < lp_column_count(program->lp); j++) {
+        const int block = block_of_column(program, j);
+        if (block >= 0 && (group < 0 || program->question->blocks[block].group == group))
+            cost += lp_cost(program->lp, j) * value[j];
+    }
+    return cost;
+}
+
+/* One group after the other. What they may cost more is shared out by what they cost. */
+static const double *evened_by_group(Arena *arena, const RationProgram *program,
+                                     const LpTerms *terms, const LpSolution *solution,
+                                     double more) {
+    const int columns = lp_column_count(program->lp);
+    const int groups = program->question->farm->herd.count;
+    double *value = ARENA_ARRAY(arena, double, columns);
+    memcpy(value, solution->value, (size_t)columns * sizeof *value);
+    const double all = cost_of(program, value, -1);
+    bool any = false;
+    for (int g = 0; g < groups; g++) {
+        Arena *scratch = arena_open();
+        double now = 0.0;
+        for (int j = 0; j < columns; j++)
+            now += lp_cost(program->lp, j) * value[j];
+        const double share = all > 0.0 ? cost_of(program, value, g) / all : 1.0 / groups;
+        const double *found =
+            evened(scratch, program, terms, solution, value, g, now + fmax(more * share, 1e-6));
+        if (found)
+            memcpy(value, found, (size_t)columns * sizeof *value);
+        any = any || found;
+        arena_close(scratch);
+    }
+    return any ? value : NULL;
+}
+
+const double *steady_rations(Arena *arena, const RationProgram *program,
+                             const LpSolution *solution, bool *is_steady) {
+    const LpTerms terms = lp_terms(program->lp, arena);
+    const double more = fmax(fabs(solution->cost) * STEADY_COST_SHARE, 1e-6);
+    const double *value = program->question->block_count > JOINT_BLOCKS
+                              ? evened_by_group(arena, program, &terms, solution, more)
+                              : evened(arena, program, &terms, solution, solution->value, -1,
+                                       solution->cost + more);
+    *is_steady = value != NULL;
+    return value ? value : solution->value;
 }

@@ -39,15 +39,18 @@ static bool check_unit(const Sheet *sheet, int row, Nutrient nutrient) {
     return false;
 }
 
-/* An empty cell: a ration is held to it. A guide is of all cattle alike. */
-static bool is_guide(const Sheet *sheet, int row, int animal) {
-    static const char *const USES[] = {"plan", "guide"};
-    if (sheet_choice(sheet, row, NEED_USE, USES, 2) != 1)
-        return false;
+typedef enum { USE_PLAN, USE_GUIDE, USE_TOLD, USE_COUNT } NeedUse;
+
+/* An empty cell: a ration is held to it. What no ration is held to is of all cattle alike. */
+static NeedUse use_of(const Sheet *sheet, int row, int animal) {
+    static const char *const USES[USE_COUNT] = {"plan", "guide", "told"};
+    const int use = sheet_choice(sheet, row, NEED_USE, USES, USE_COUNT);
+    if (use != USE_GUIDE && use != USE_TOLD)
+        return USE_PLAN;
     if (animal != ANIMAL_COUNT)
         fault_add(sheet_faults(sheet), sheet_place(sheet, row, NEED_ANIMAL),
-                  "animal: a guide is of all cattle");
-    return true;
+                  "animal: a %s is of all cattle", USES[use]);
+    return (NeedUse)use;
 }
 
 static void read_need(const Sheet *sheet, int row, MineralNeeds *needs) {
@@ -67,8 +70,9 @@ static void read_need(const Sheet *sheet, int row, MineralNeeds *needs) {
     if (!has_animal || !has_least || !has_unit)
         return;
     needs->source[nutrient] = source_first(sheet_text(sheet, row, NEED_SOURCE));
-    if (is_guide(sheet, row, animal)) {
-        needs->guide[nutrient] = least;
+    const NeedUse use = use_of(sheet, row, animal);
+    if (use != USE_PLAN) {
+        (use == USE_GUIDE ? needs->guide : needs->told)[nutrient] = least;
         return;
     }
     for (int i = 0; i < ANIMAL_COUNT; i++) {

@@ -14,6 +14,8 @@ typedef struct {
     /* No ration is held to these: the report says how much of them minerals bring. Of all
      * cattle; 0 where none is set. */
     double guide[NUTRIENT_COUNT];
+    /* Nor to these, which forage holds plenty of: they are only told. */
+    double told[NUTRIENT_COUNT];
     SourceKey source[NUTRIENT_COUNT];
 } MineralNeeds;
 

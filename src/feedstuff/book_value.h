@@ -11,7 +11,8 @@ struct BookFeed {
     Analysis analysis;      /* dry matter basis */
     double untested_sulfur; /* % of dry matter a plan reckons with at least where no laboratory
                                looked, of kinds that gather it; 0: none */
-    const char *sources;    /* the row's source column */
+    double processing_factor; /* of the summative equation; 1 where the row has none */
+    const char *sources;      /* the row's source column */
 };
 
 typedef struct {

@@ -49,6 +49,14 @@ double tdn_from_adf(FibreEquation equation, double adf_pct) {
     return fmin(fmax(tdn, LEAST_FORAGE_TDN), MOST_FORAGE_TDN);
 }
 
+/* Each unit of ash above 14 % is soil that stands where 0.98 digestible units stood, as it does
+ * in the summative equation. From where, and that the hay equation is taken down by it: own
+ * choice. */
+#define MOST_ASH_OF_CLEAN_FORAGE 14.0
+double tdn_lost_to_soil(double ash_pct) {
+    return 0.98 * fmax(ash_pct - MOST_ASH_OF_CLEAN_FORAGE, 0.0);
+}
+
 /* ---- the summative equation ---------------------------------------------------------------
  */
 

@@ -18,6 +18,9 @@ typedef enum {
  * FIBRE_NONE. */
 double tdn_from_adf(FibreEquation equation, double adf_pct);
 
+/* What soil in a forage takes off that, in units of TDN: nothing up to 14 % ash. */
+double tdn_lost_to_soil(double ash_pct);
+
 /* Single equations, for comparison and tests. */
 double tdn_nfta_hay(double adf_pct);
 double tdn_california_alfalfa(double adf_pct);

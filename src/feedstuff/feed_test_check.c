@@ -192,12 +192,41 @@ static void check_soluble(const Sheet *sheet, const FeedTest *test) {
     }
 }
 
+/* Two ways of binding protein in fibre: what the acid leaves, the milder one leaves too. The
+ * two are tested apart, and may cross by a little. */
+#define BOUND_APART 0.2 /* % of dry matter */
+
+static void check_bound(const Sheet *sheet, const FeedTest *test) {
+    const double acid = feed_test_value(test, NUTRIENT_ADICP);
+    const double neutral = feed_test_value(test, NUTRIENT_NDICP);
+    if (acid > neutral + BOUND_APART)
+        doubt_add(sheet_faults(sheet), feed_test_place(sheet, test, NUTRIENT_ADICP),
+                  "%s: %.3g%% is above ndicp, %.3g%%, of which it is a part; are the columns "
+                  "swapped?",
+                  feed_test_heading(sheet, NUTRIENT_ADICP), acid, neutral);
+}
+
+/* Starch is a part of what fibre, protein, fat and ash leave. */
+static void check_starch(const Sheet *sheet, const FeedTest *test) {
+    const double left =
+        100.0 -
+        (feed_test_value(test, NUTRIENT_CRUDE_PROTEIN) + feed_test_value(test, NUTRIENT_NDF) +
+         feed_test_value(test, NUTRIENT_CRUDE_FAT) + feed_test_value(test, NUTRIENT_ASH));
+    const double starch = feed_test_value(test, NUTRIENT_STARCH);
+    if (starch > left + 2.0)
+        doubt_add(sheet_faults(sheet), feed_test_place(sheet, test, NUTRIENT_STARCH),
+                  "%s: %.3g%% is more than the %.3g%% that protein, NDF, fat and ash leave",
+                  feed_test_heading(sheet, NUTRIENT_STARCH), starch, left);
+}
+
 void feed_test_check_row(const Sheet *sheet, const FeedTest *test) {
     check_part(sheet, test, NUTRIENT_ADF, NUTRIENT_NDF);
     check_part(sheet, test, NUTRIENT_LIGNIN, NUTRIENT_ADF);
     check_part(sheet, test, NUTRIENT_ADICP, NUTRIENT_CRUDE_PROTEIN);
     check_part(sheet, test, NUTRIENT_NDICP, NUTRIENT_CRUDE_PROTEIN);
     check_sum(sheet, test);
+    check_bound(sheet, test);
+    check_starch(sheet, test);
     check_gain_energy(sheet, test);
     feed_test_check_net_energy(sheet, test, feed_test_value(test, NUTRIENT_TDN));
     check_heat_damage(sheet, test);

@@ -109,7 +109,6 @@ typedef struct {
 
 static const UsualRange USUAL_IN_FEED[] = {
     {NUTRIENT_CRUDE_FAT, 0.3, 12.0, "whole oilseeds only go higher"},
-    {NUTRIENT_ASH, 1.0, 20.0, "soil in the sample?"},
     {NUTRIENT_CALCIUM, 0.02, 3.0, "is the unit right?"},
     {NUTRIENT_PHOSPHORUS, 0.03, 1.6, "is the unit right?"},
     {NUTRIENT_MAGNESIUM, 0.04, 0.9, "is the unit right?"},
@@ -120,7 +119,6 @@ static const UsualRange USUAL_IN_FEED[] = {
     {NUTRIENT_COPPER, 1.0, 60.0, "is the unit right?"},
     {NUTRIENT_ZINC, 4.0, 200.0, "is the unit right?"},
     {NUTRIENT_MANGANESE, 4.0, 500.0, "is the unit right?"},
-    {NUTRIENT_IRON, 15.0, 3000.0, "soil in the sample?"},
     {NUTRIENT_MOLYBDENUM, 0.0, 20.0, "is the unit right?"},
     {NUTRIENT_SELENIUM, 0.01, 6.0, "is the unit right?"},
 };
@@ -129,6 +127,13 @@ static const UsualRange USUAL_IN_FORAGE[] = {
     {NUTRIENT_ADF, 10.0, 60.0, "is the basis right?"},
     {NUTRIENT_NDF, 15.0, 85.0, "is the basis right?"},
     {NUTRIENT_LIGNIN, 1.0, 20.0, "is the basis right?"},
+    {NUTRIENT_ASH, 2.0, 14.0, "soil in the sample?"},
+    {NUTRIENT_IRON, 15.0, 600.0, "soil in the sample?"},
+};
+
+static const UsualRange USUAL_IN_CONCENTRATE[] = {
+    {NUTRIENT_ASH, 1.0, 20.0, "soil in the sample?"},
+    {NUTRIENT_IRON, 15.0, 3000.0, "soil in the sample?"},
 };
 
 static void check_usual(Faults *faults, const Sheet *sheet, const FeedTest *test,
@@ -144,6 +149,39 @@ static void check_usual(Faults *faults, const Sheet *sheet, const FeedTest *test
                       range->hint);
         }
     }
+}
+
+/* ---- figures against each other ---- */
+
+#define LEAST_LIGNIN_OF_NDF 0.04
+#define MOST_LIGNIN_OF_NDF 0.25
+
+static void check_lignin_share(Faults *faults, const Sheet *sheet, const FeedTest *test,
+                               const FeedClassKind *kind) {
+    const double share =
+        feed_test_value(test, NUTRIENT_LIGNIN) / feed_test_value(test, NUTRIENT_NDF);
+    if (kind->is_forage && (share < LEAST_LIGNIN_OF_NDF || share > MOST_LIGNIN_OF_NDF))
+        doubt_add(faults, feed_test_place(sheet, test, NUTRIENT_LIGNIN),
+                  "%s: %.0f%% of the NDF would be lignin, which runs from %.0f to %.0f; is it "
+                  "%% of dry matter?",
+                  feed_test_heading(sheet, NUTRIENT_LIGNIN), share * 100.0,
+                  LEAST_LIGNIN_OF_NDF * 100.0, MOST_LIGNIN_OF_NDF * 100.0);
+}
+
+/* A legume always holds more calcium than phosphorus, a grain always less. */
+static void check_bone_minerals(Faults *faults, const Sheet *sheet, const FeedTest *test,
+                                FeedClass feed_class) {
+    const double calcium = feed_test_value(test, NUTRIENT_CALCIUM);
+    const double phosphorus = feed_test_value(test, NUTRIENT_PHOSPHORUS);
+    const bool is_legume =
+        feed_class == FEED_CLASS_LEGUME || feed_class == FEED_CLASS_LEGUME_GRASS;
+    if ((is_legume && calcium < phosphorus) ||
+        (feed_class == FEED_CLASS_GRAIN && calcium > phosphorus))
+        doubt_add(faults, feed_test_place(sheet, test, NUTRIENT_CALCIUM),
+                  "%s: %.3g%% beside %.3g%% phosphorus is the wrong way about for %s; are the "
+                  "columns swapped?",
+                  feed_test_heading(sheet, NUTRIENT_CALCIUM), calcium, phosphorus,
+                  feed_class_kind(feed_class)->label);
 }
 
 /* ---- energy ---- */
@@ -191,6 +229,10 @@ static void check_test(Faults *faults, const Sheet *sheet, const FeedTest *test,
     check_usual(faults, sheet, test, USUAL_IN_FEED, COUNT(USUAL_IN_FEED));
     if (kind->is_forage)
         check_usual(faults, sheet, test, USUAL_IN_FORAGE, COUNT(USUAL_IN_FORAGE));
+    else
+        check_usual(faults, sheet, test, USUAL_IN_CONCENTRATE, COUNT(USUAL_IN_CONCENTRATE));
+    check_lignin_share(faults, sheet, test, kind);
+    check_bone_minerals(faults, sheet, test, feed_class);
     check_tdn(faults, sheet, test, kind);
     check_net_energy(sheet, test, kind);
 }

@@ -56,8 +56,9 @@ static double first_known(Reading tested, Reading book, double stand_in) {
     return reading_or(tested, reading_or(book, stand_in));
 }
 
-static double summative_tdn(const Feedstuff *feed, const Analysis *tested, const Analysis *book,
-                            bool by_digestibility) {
+static double summative_tdn(const Feedstuff *feed, const Analysis *tested,
+                            const BookFeed *of_book, bool by_digestibility) {
+    const Analysis *book = &of_book->analysis;
     const BoundProtein bound =
         feed_class_bound_protein(feed->feed_class, feed->analysis.dry_matter.value);
     const Nutrient key = by_digestibility ? NUTRIENT_NDF_DIGESTIBILITY : NUTRIENT_LIGNIN;
@@ -75,22 +76,28 @@ static double summative_tdn(const Feedstuff *feed, const Analysis *tested, const
         .lignin = by_digestibility ? (double)NAN : tested->of[NUTRIENT_LIGNIN].value,
         .ndf_digestibility =
             by_digestibility ? tested->of[NUTRIENT_NDF_DIGESTIBILITY].value : (double)NAN,
-        .processing_factor = 1.0,
+        .processing_factor = of_book->processing_factor,
         .is_concentrate = feed_class_kind(feed->feed_class)->is_concentrate,
     };
     return tdn_summative(analysis).tdn;
 }
 
-static void find_tdn(Feedstuff *feed, const Analysis *tested, const Analysis *book) {
+/* Of what the ADF equation says: it knows nothing of soil. */
+static double soil_in_test(const Analysis *tested) {
+    return tdn_lost_to_soil(reading_or(tested->of[NUTRIENT_ASH], 0.0));
+}
+
+static void find_tdn(Feedstuff *feed, const Analysis *tested, const BookFeed *book) {
     const FeedClassKind *kind = feed_class_kind(feed->feed_class);
     double *by = feed->tdn_by_route;
     by[ROUTE_DIGESTIBILITY] = summative_tdn(feed, tested, book, true);
     by[ROUTE_LIGNIN] = summative_tdn(feed, tested, book, false);
-    by[ROUTE_FIBRE] = reading_is_known(tested->of[NUTRIENT_ADF])
-                          ? tdn_from_adf(kind->fibre, tested->of[NUTRIENT_ADF].value)
-                          : (double)NAN;
+    by[ROUTE_FIBRE] =
+        reading_is_known(tested->of[NUTRIENT_ADF])
+            ? tdn_from_adf(kind->fibre, tested->of[NUTRIENT_ADF].value) - soil_in_test(tested)
+            : (double)NAN;
     by[ROUTE_LABORATORY] = reading_or(tested->of[NUTRIENT_TDN], (double)NAN);
-    by[ROUTE_BOOK] = reading_or(book->of[NUTRIENT_TDN], (double)NAN);
+    by[ROUTE_BOOK] = reading_or(book->analysis.of[NUTRIENT_TDN], (double)NAN);
     feed->route = ROUTE_NONE;
     for (int route = 0; route < ROUTE_COUNT && feed->route == ROUTE_NONE; route++) {
         if (isfinite(by[route]))
@@ -146,8 +153,10 @@ static void take_off_heat_damage(Feedstuff *feed) {
         return;
     const double left =
         adjusted_crude_protein(of[NUTRIENT_CRUDE_PROTEIN].value, of[NUTRIENT_ADICP].value);
-    if (left < of[NUTRIENT_CRUDE_PROTEIN].value)
-        of[NUTRIENT_CRUDE_PROTEIN] = (Reading){left, FROM_CALCULATION, SOURCE_OWN_CHOICE};
+    if (left >= of[NUTRIENT_CRUDE_PROTEIN].value)
+        return;
+    feed->protein_lost_to_heat = of[NUTRIENT_CRUDE_PROTEIN].value - left;
+    of[NUTRIENT_CRUDE_PROTEIN] = (Reading){left, FROM_CALCULATION, SOURCE_ADJUSTED_PROTEIN};
 }
 
 /* Kinds that gather sulfur, and that no laboratory looked at, are reckoned with what such a
@@ -230,7 +239,7 @@ Feedstuff feedstuff_complete(const char *name, const Tested *tested, const BookF
         feed.analysis.of[i] =
             reading_is_known(known->of[i]) ? known->of[i] : book->analysis.of[i];
     }
-    find_tdn(&feed, known, &book->analysis);
+    find_tdn(&feed, known, book);
     set_energy(&feed, &book->analysis);
     feed.nfc = nfc_of(&feed); /* of the protein as tested: bound protein is no carbohydrate */
     feed.rfv = rfv_of(&feed);

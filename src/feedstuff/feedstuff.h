@@ -67,7 +67,8 @@ typedef struct {
                                   assumed */
     bool nitrate_is_assumed;
     bool sulfur_is_assumed;
-    WatchSet watch;   /* what the farmer says is in it, or was done to it */
+    double protein_lost_to_heat; /* % of dry matter, off what was tested */
+    WatchSet watch;              /* what the farmer says is in it, or was done to it */
     Reading nfc, rfv; /* for information: no plan uses them. nfc in % of dry matter */
     Sampling sampling;
 } Feedstuff;

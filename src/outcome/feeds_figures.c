@@ -74,6 +74,7 @@ static void add_feed(const Feeds *feeds, Figure *list, int place) {
                     nutrient_kind((Nutrient)i)->unit, feed->analysis.of[i]);
     add_information(of, feed);
     figure_number(of, "nitrate_for_safety_pct", feed->nitrate_for_safety);
+    figure_number(of, "protein_lost_to_heat_pct", feed->protein_lost_to_heat);
     Figure *flags = figure_list(of, "flags");
     if (feed->nitrate_is_assumed)
         figure_list_text(flags, "nitrate not tested");

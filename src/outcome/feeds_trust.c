@@ -1,4 +1,5 @@
 #include "base/text.h"
+#include "feedstuff/feed_energy.h"
 #include "feedstuff/feed_worth_testing.h"
 #include "outcome/feeds_parts.h"
 #include "stock/stack_sampling.h"
@@ -158,6 +159,34 @@ static void add_sulfur_flag(const Feeds *feeds, const Feedstuff *feed) {
                   "");
 }
 
+static void add_heat_flag(const Feeds *feeds, const Feedstuff *feed) {
+    const double counted = feed->analysis.of[NUTRIENT_CRUDE_PROTEIN].value;
+    const double tested = counted + feed->protein_lost_to_heat;
+    if (feed->protein_lost_to_heat <= 0.0)
+        return;
+    report_remark(feeds->report, SEVERITY_CAUTION, "heat",
+                  arena_print(feeds->report->arena,
+                              "%s: %.0f %% of the protein is bound by heat, so the %.1f %% "
+                              "tested counts as %.1f %%.",
+                              feed->name,
+                              100.0 * feed->analysis.of[NUTRIENT_ADICP].value / tested, tested,
+                              counted),
+                  "ADJUSTED_PROTEIN");
+}
+
+static void add_soil_flag(const Feeds *feeds, const Feedstuff *feed) {
+    const double ash = reading_or(feed->analysis.of[NUTRIENT_ASH], 0.0);
+    if (feed->route != ROUTE_FIBRE || tdn_lost_to_soil(ash) <= 0.0 ||
+        feed->analysis.of[NUTRIENT_ASH].origin != FROM_LABORATORY)
+        return;
+    report_remark(feeds->report, SEVERITY_CAUTION, "soil",
+                  arena_print(feeds->report->arena,
+                              "%s: %.1f %% ash is soil in part, so its TDN is %.1f units below "
+                              "what ADF says.",
+                              feed->name, ash, tdn_lost_to_soil(ash)),
+                  "");
+}
+
 static void add_sampling_flags(const Feeds *feeds, const Stack *stack) {
     Arena *arena = feeds->report->arena;
     const char *what = stack_is_in_bales(stack) ? "bales" : "places of the face";
@@ -192,6 +221,8 @@ void feeds_add_flags(const Feeds *feeds) {
         const Feedstuff *feed = feeds_at(feeds->farm, f);
         add_nitrate_flags(feeds, feed);
         add_sulfur_flag(feeds, feed);
+        add_heat_flag(feeds, feed);
+        add_soil_flag(feeds, feed);
     }
     for (int i = 0; i < feeds->farm->inventory.stacks.count; i++)
         add_sampling_flags(feeds, &feeds->farm->inventory.stacks.stacks[i]);

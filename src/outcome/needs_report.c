@@ -3,6 +3,7 @@
 #include "cattle/protein_requirement.h"
 #include "outcome/day_words.h"
 #include "outcome/needs_compared.h"
+#include "outcome/needs_explained.h"
 #include "outcome/own_need_words.h"
 #include "outcome/plan_findings.h"
 #include "planner/ration_limit.h"
@@ -135,31 +136,17 @@ static void add_row(const Group *group, ReportTable *table, const NeedRow *row) 
         report_row(table, cells);
 }
 
-static void add_mineral_text(const Group *group) {
-    const Requirement *need = &group->question->blocks[group->first].need;
-    Text text = text_new(group->report->arena);
-    for (int i = 0; i < NUTRIENT_COUNT; i++) {
-        if (need->mineral_least[i] <= 0.0)
-            continue;
-        const NutrientKind *kind = nutrient_kind((Nutrient)i);
-        text_print(&text, "%s%s %.*f %s", text.length > 0 ? ", " : "", kind->label,
-                   kind->decimals, need->mineral_least[i], kind->unit);
-    }
-    report_paragraph(group->report,
-                     "Least in the dry matter of the whole diet, first period: %s.",
-                     text.bytes);
-}
-
 /* ---- figures ---- */
 
-static void add_need(Figure *list, const char *nutrient, const char *unit, double least_value,
-                     double most_value, SourceKey source) {
+static Figure *add_need(Figure *list, const char *nutrient, const char *unit,
+                        double least_value, double most_value, SourceKey source) {
     Figure *of = figure_list_object(list);
     figure_text(of, "nutrient", nutrient);
     figure_text(of, "unit", unit);
     figure_number(of, "least", least_value);
     figure_number(of, "most", most_value);
     figure_text(of, "source", source_key(source));
+    return of;
 }
 
 static SourceKey own_or(const Requirement *need, NeedKind kind, SourceKey equations) {
@@ -171,12 +158,23 @@ static SourceKey source_of(const Requirement *need, NeedKind kind, SourceKey equ
                   need->follows_table ? SOURCE_CANADIAN_CATTLEMEN_WINTER : equations);
 }
 
-static void add_minerals(Figure *list, const Requirement *need, const MineralNeeds *minerals) {
+/* Those no ration is held to, and those with a most alone, have no least. */
+static void add_minerals(Figure *list, const PlanQuestion *question, int block) {
+    const Requirement *need = &question->blocks[block].need;
+    const MineralNeeds *minerals = question->farm->minerals;
     for (int i = 0; i < NUTRIENT_COUNT; i++) {
         const NutrientKind *kind = nutrient_kind((Nutrient)i);
-        if (need->mineral_least[i] > 0.0)
-            add_need(list, kind->stem, kind->unit, need->mineral_least[i], (double)NAN,
-                     need->mineral_is_own[i] ? SOURCE_FARM_FIGURE : minerals->source[i]);
+        const SafetyLimit *most_of = needs_most_of(question, block, (Nutrient)i);
+        const double beside = fmax(minerals->guide[i], minerals->told[i]);
+        if (need->mineral_least[i] <= 0.0 && beside <= 0.0 && !most_of)
+            continue;
+        const bool is_needed = need->mineral_least[i] > 0.0;
+        Figure *of = add_need(
+            list, kind->stem, kind->unit, is_needed ? need->mineral_least[i] : (double)NAN,
+            most_of ? most_of->hard : (double)NAN,
+            need->mineral_is_own[i] ? SOURCE_FARM_FIGURE : minerals->source[i]);
+        figure_number(of, "wanted_but_not_held", beside > 0.0 ? beside : (double)NAN);
+        figure_text(of, "most_source", most_of ? source_key(most_of->source) : "");
     }
 }
 
@@ -198,7 +196,7 @@ static void add_needs(Figure *period, const PlanQuestion *question, int block) {
     add_need(list, "dry_matter", "kg", least(need), most(need),
              own_or(need, NEED_INTAKE_MOST,
                     own_or(need, NEED_INTAKE_LEAST, SOURCE_NRC_EQUATIONS_2000)));
-    add_minerals(list, need, question->farm->minerals);
+    add_minerals(list, question, block);
 }
 
 static void add_period(Figure *list, const PlanQuestion *question, int block) {
@@ -250,7 +248,11 @@ static void add_group(const Group *group, const HerdGroup *of, Figure *list) {
                                       columns_of(group), group->count + 1);
     for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++)
         add_row(group, table, &ROWS[i]);
-    add_mineral_text(group);
+    Figure *figures = figure_list_object(list);
+    figure_text(figures, "group", of->name);
+    figure_number(figures, "head", of->head);
+    needs_explained_add(group->report, figures, group->question, group->units, group->first,
+                        group->count);
     needs_compared_add(group->report, group->question, group->units, group->first,
                        group->count);
     const int at = (int)(of - group->question->farm->herd.groups);
@@ -258,9 +260,6 @@ static void add_group(const Group *group, const HerdGroup *of, Figure *list) {
         own_need_words(group->report->arena, group->question->farm, group->units, at);
     if (own[0] != '\0')
         report_paragraph(group->report, "Your own figures, from needs.csv: %s.", own);
-    Figure *figures = figure_list_object(list);
-    figure_text(figures, "group", of->name);
-    figure_number(figures, "head", of->head);
     Figure *periods = figure_list(figures, "periods");
     for (int b = group->first; b < group->first + group->count; b++)
         add_period(periods, group->question, b);

@@ -54,7 +54,7 @@ LpStatus block_parts_propose(BlockParts *parts, Arena *arena, int family, const 
 
 /* Reduced costs and row prices of a block at the prices, into arrays of the whole program, with
  * its basis. Solves the block. */
-LpStatus block_parts_duals(BlockParts *parts, int block, const double *price,
+LpStatus block_parts_duals(BlockParts *parts, int number, const double *price,
                            double *reduced_cost, double *shadow_price, LpBasis *basis);
 
 #endif

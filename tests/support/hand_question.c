@@ -88,6 +88,9 @@ PlanBlock *hand_group(HandQuestion *hand, const char *name, double head, double 
     const int group = hand->farm.herd.count++;
     hand->groups[group].name = hand->names[group] = name;
     hand->groups[group].head = head;
+    hand->groups[group].weight = (Mass){600.0};
+    hand->groups[group].condition = 5.0;
+    hand->groups[group].breed_factor = 1.0;
     return add_block(hand, group, hand->farm.winter.first_day, energy_mcal, days);
 }
 

@@ -33,6 +33,12 @@ static void read_bought(Arena *arena, Faults *faults, const char *bytes, size_t 
 static void read_straw(Arena *arena, Faults *faults, const char *bytes, size_t length) {
     read_as(arena, faults, bytes, length, "barley_straw");
 }
+static void read_alfalfa(Arena *arena, Faults *faults, const char *bytes, size_t length) {
+    read_as(arena, faults, bytes, length, "alfalfa_hay_mid");
+}
+static void read_barley(Arena *arena, Faults *faults, const char *bytes, size_t length) {
+    read_as(arena, faults, bytes, length, "barley_grain");
+}
 static void read_screenings(Arena *arena, Faults *faults, const char *bytes, size_t length) {
     read_as(arena, faults, bytes, length, "grain_screenings_pellets");
 }
@@ -86,6 +92,35 @@ parts_that_are_more_than_the_feed_are_a_fault_though_one_is_not_known(void **sta
     assert_told(HEAD ",ndf_pct,ash_pct\nA,dry matter,12,^75,35\n", "add up to 110.0%");
     assert_told(HEAD ",crude_protein_pct,ndf_pct,ash_pct\nA,dry matter,12,^18,74,12\n",
                 "doubt: add up to 104.0%");
+}
+
+static void more_starch_than_the_other_parts_leave_is_doubted(void **state) {
+    static const char HEADING[] =
+        HEAD ",crude_protein_pct,ndf_pct,crude_fat_pct,ash_pct,starch_pct\n";
+    assert_told(arena_print(*state, "%sA,dry matter,12,14,52,2,8,^40\n", HEADING),
+                "doubt: is more than the 24% that");
+    assert_tells_nothing(arena_print(*state, "%sA,dry matter,12,14,52,2,8,25\n", HEADING));
+    assert_tells_nothing(arena_print(*state, "%sA,dry matter,12,14,52,,8,40\n", HEADING));
+}
+
+static void acid_bound_protein_above_the_neutral_is_doubted(void **state) {
+    static const char HEADING[] = HEAD ",crude_protein_pct,adicp_pct,ndicp_pct\n";
+    assert_told(arena_print(*state, "%sA,dry matter,12,14,^1.6,1.0\n", HEADING),
+                "doubt: are the columns swapped?");
+    assert_tells_nothing(arena_print(*state, "%sA,dry matter,12,14,1.1,1.0\n", HEADING));
+}
+
+static void soil_and_swapped_minerals_show_in_a_forage(void **state) {
+    told_of(read_cover_crop, HEAD ",ash_pct,iron_ppm\nA,dry matter,12,^15,^900\n",
+            "doubt: soil in the sample?", "doubt: soil in the sample?");
+    told_of(read_cover_crop, HEAD ",ndf_pct,lignin_pct\nA,dry matter,12,52,^16\n",
+            "doubt: 31% of the NDF would be lignin");
+    told_of(read_alfalfa, HEAD ",calcium_pct,phosphorus_pct\nA,dry matter,12,^0.2,1.2\n",
+            "doubt: the wrong way about for legume forage");
+    told_of(read_barley, HEAD ",calcium_pct,phosphorus_pct\nA,dry matter,12,^0.4,0.05\n",
+            "doubt: the wrong way about for grain");
+    nothing_told_of(read_cover_crop, HEAD ",ash_pct,iron_ppm,calcium_pct,phosphorus_pct\n"
+                                          "A,dry matter,12,13,400,0.2,0.25\n");
 }
 
 static void a_sheet_of_dry_matter_typed_as_fed_is_a_fault(void **state) {
@@ -414,6 +449,9 @@ int main(void) {
         UNIT_TEST(moisture_and_dry_matter_have_to_agree),
         UNIT_TEST(a_part_above_its_whole_is_a_fault),
         UNIT_TEST(parts_that_are_more_than_the_feed_are_a_fault_though_one_is_not_known),
+        UNIT_TEST(more_starch_than_the_other_parts_leave_is_doubted),
+        UNIT_TEST(acid_bound_protein_above_the_neutral_is_doubted),
+        UNIT_TEST(soil_and_swapped_minerals_show_in_a_forage),
         UNIT_TEST(a_sheet_of_dry_matter_typed_as_fed_is_a_fault),
         UNIT_TEST(zero_where_a_feed_has_some_is_a_fault_not_a_figure),
         UNIT_TEST(words_for_not_known_are_told_to_be_left_out),

@@ -220,6 +220,26 @@ static void what_is_assumed_of_a_feed_and_what_is_wrong_with_its_test_is_said(vo
     assert_false(has_remark(report, "sulfur", "Pit"));
 }
 
+/* 3.2 of 17 is 18.8 % bound: 17 (107 - 18.8) / 100 = 14.99 [ADJUSTED_PROTEIN]. 18 % ash is 4
+ * units of soil, 3.9 of TDN. */
+static void what_heat_and_soil_took_off_a_test_is_said(void **state) {
+    const Farm *farm =
+        farm_of(*state, own_book(*state),
+                STACK_HEAD "Hot,round bales,alfalfa hay mid,net wrap rows,unrolled,90,20\n"
+                           "Dirty,round bales,brome hay,net wrap rows,unrolled,90,20\n",
+                "stack,basis,moisture_pct,cores,crude_protein_pct,adicp_pct,adf_pct,ash_pct\n"
+                "Hot,dry matter,12,20,17,3.2,36,9\n"
+                "Dirty,dry matter,12,20,10,1.0,36,18\n");
+    const Report *report = feeds_report(*state, farm, UNITS_METRIC);
+    assert_true(has_remark(report, "heat",
+                           "Hot: 19 % of the protein is bound by heat, so the 17.0 % tested "
+                           "counts as 15.0 %"));
+    assert_true(has_remark(report, "soil", "Dirty: 18.0 % ash is soil in part"));
+    assert_true(has_remark(report, "soil", "3.9 units below"));
+    assert_false(has_remark(report, "heat", "Dirty"));
+    assert_false(has_remark(report, "soil", "Hot"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_line_of_the_list_reaches_the_book_the_tests_and_the_figures),
@@ -227,6 +247,7 @@ int main(void) {
         UNIT_TEST(hay_tests_last_a_year_and_silage_tests_a_month),
         UNIT_TEST(energy_is_worth_testing_first_then_what_can_kill_then_minerals),
         UNIT_TEST(the_largest_stack_is_the_first_worth_testing),
+        UNIT_TEST(what_heat_and_soil_took_off_a_test_is_said),
         UNIT_TEST(what_is_assumed_of_a_feed_and_what_is_wrong_with_its_test_is_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -75,6 +75,28 @@ static void straw_takes_no_fibre_equation(void **state) {
     assert_int_equal(feed.route, ROUTE_BOOK);
 }
 
+/* Worked by hand: NFC 41.7, of which 0.98 x 0.94 counts, 38.41; protein 8.5 e^(-1.2 x 0.8
+ * / 8.5) = 7.59; fat 2.25 x 2.1 = 4.73; fibre 0.75 x 39.2 (1 - 0.0711^0.667) = 24.36; less 7.
+ * The cob and the whole kernels that pass through are the 6 % [NRC_DAIRY_2001]. */
+static void corn_silage_is_summed_with_its_processing_factor(void **state) {
+    const Feedstuff silage =
+        completed(state, "corn_silage",
+                  HEAD ",crude_protein_pct,ndf_pct,lignin_pct,crude_fat_pct,ash_pct\n"
+                       "A,dry matter,35,8.5,44,3.0,3.1,4.5\n");
+    assert_int_equal(silage.route, ROUTE_LIGNIN);
+    assert_near(silage.analysis.of[NUTRIENT_TDN].value, 68.09, 0.01);
+}
+
+/* 88.9 - 0.779 x 36 = 60.86; 18 % ash is 4 units of soil, 3.92 of TDN. */
+static void soil_takes_energy_off_what_adf_says(void **state) {
+    const Feedstuff clean =
+        completed(state, "brome_hay", HEAD ",adf_pct,ash_pct\nA,dry matter,88,36,14\n");
+    assert_near(clean.analysis.of[NUTRIENT_TDN].value, 60.856, 1e-9);
+    const Feedstuff dirty =
+        completed(state, "brome_hay", HEAD ",adf_pct,ash_pct\nA,dry matter,88,36,18\n");
+    assert_near(dirty.analysis.of[NUTRIENT_TDN].value, 56.936, 1e-9);
+}
+
 static void one_sample_of_nitrate_gets_a_margin_and_two_their_highest(void **state) {
     const Feedstuff one =
         completed(state, "oat_greenfeed", HEAD ",nitrate_no3_pct\nA,dry matter,86,0.40\n");
@@ -243,6 +265,8 @@ int main(void) {
         UNIT_TEST(energy_follows_from_fibre_and_never_from_the_laboratorys_net_energy),
         UNIT_TEST(the_best_route_the_report_allows_is_taken),
         UNIT_TEST(straw_takes_no_fibre_equation),
+        UNIT_TEST(corn_silage_is_summed_with_its_processing_factor),
+        UNIT_TEST(soil_takes_energy_off_what_adf_says),
         UNIT_TEST(one_sample_of_nitrate_gets_a_margin_and_two_their_highest),
         UNIT_TEST(a_row_pasted_twice_does_not_take_the_margin_off),
         UNIT_TEST(nitrate_nobody_tested_is_assumed_by_the_class_of_feed),

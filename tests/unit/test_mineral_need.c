@@ -39,7 +39,7 @@ static void a_unit_that_is_not_the_nutrients_is_a_fault(void **state) {
 }
 
 /* A mineral of 2,500 IU/kg would take 150 g a head and day for 35 IU of 11 kg of dry matter. */
-static void vitamins_d_and_e_are_guides_and_no_ration_is_held_to_them(void **state) {
+static void iron_and_vitamins_d_and_e_are_told_and_no_ration_is_held_to_them(void **state) {
     const EmbeddedFile *file = own_table("mineral-needs.csv");
     Faults faults = faults_new(*state);
     const MineralNeeds *needs =
@@ -47,6 +47,8 @@ static void vitamins_d_and_e_are_guides_and_no_ration_is_held_to_them(void **sta
     assert_near(needs->guide[NUTRIENT_VITAMIN_D], 275, 1e-12); /* [MSD_VITAMINS] */
     assert_near(needs->guide[NUTRIENT_VITAMIN_E], 35, 1e-12);
     assert_near(needs->guide[NUTRIENT_VITAMIN_A], 0, 0);
+    assert_near(needs->told[NUTRIENT_IRON], 50, 1e-12); /* [UADA_MP391] */
+    assert_near(needs->guide[NUTRIENT_IRON], 0, 0);
     for (int animal = 0; animal < ANIMAL_COUNT; animal++)
         assert_near(needs->least[NUTRIENT_VITAMIN_E][animal], 0, 0);
     assert_told("nutrient,animal,least,unit,how_known,source,use\n"
@@ -56,7 +58,7 @@ static void vitamins_d_and_e_are_guides_and_no_ration_is_held_to_them(void **sta
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        UNIT_TEST(vitamins_d_and_e_are_guides_and_no_ration_is_held_to_them),
+        UNIT_TEST(iron_and_vitamins_d_and_e_are_told_and_no_ration_is_held_to_them),
         UNIT_TEST(the_own_table_is_read_without_a_fault),
         UNIT_TEST(what_is_not_known_or_left_out_is_a_fault_and_not_a_need_of_nothing),
         UNIT_TEST(a_unit_that_is_not_the_nutrients_is_a_fault),

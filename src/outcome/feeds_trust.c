@@ -119,8 +119,10 @@ void feeds_add_worth_testing(const Feeds *feeds) {
                                                 stacks[i].dry_matter_kg),
                                    text_cell(analyses[0]), text_cell(analyses[1])});
     }
-    report_paragraph(feeds->report,
-                     "What would say most that only the book says now, largest stack first.");
+    report_paragraph(
+        feeds->report,
+        "The analyses that would tell most of what only the book tells now, largest "
+        "stack first.");
 }
 
 /* ---- worth knowing ---- */
@@ -158,6 +160,18 @@ static void add_sulfur_flag(const Feeds *feeds, const Feedstuff *feed) {
                   "");
 }
 
+static void add_heat_flag(const Feeds *feeds, const Feedstuff *feed) {
+    if (!(feed->watch & WATCH_BIT(WATCH_HEATED)) ||
+        feed->analysis.of[NUTRIENT_ADICP].origin == FROM_LABORATORY)
+        return;
+    report_remark(feeds->report, SEVERITY_CAUTION, "heated",
+                  arena_print(feeds->report->arena,
+                              "%s heated and its bound protein (ADICP) was not tested: heat "
+                              "binds protein, and cattle may get less of it than stands here.",
+                              feed->name),
+                  "");
+}
+
 static void add_sampling_flags(const Feeds *feeds, const Stack *stack) {
     Arena *arena = feeds->report->arena;
     const char *what = stack_is_in_bales(stack) ? "bales" : "places of the face";
@@ -192,6 +206,7 @@ void feeds_add_flags(const Feeds *feeds) {
         const Feedstuff *feed = feeds_at(feeds->farm, f);
         add_nitrate_flags(feeds, feed);
         add_sulfur_flag(feeds, feed);
+        add_heat_flag(feeds, feed);
     }
     for (int i = 0; i < feeds->farm->inventory.stacks.count; i++)
         add_sampling_flags(feeds, &feeds->farm->inventory.stacks.stacks[i]);

@@ -175,6 +175,7 @@ static void add_heat_flag(const Feeds *feeds, const Feedstuff *feed) {
 static void add_sampling_flags(const Feeds *feeds, const Stack *stack) {
     Arena *arena = feeds->report->arena;
     const char *what = stack_is_in_bales(stack) ? "bales" : "places of the face";
+    const char *one = stack_is_in_bales(stack) ? "bale" : "place of the face";
     const double wanted = stack_cores_wanted(stack);
     const SamplingVerdict verdict = stack_sampling(stack);
     if (verdict == SAMPLING_NOT_SAID)
@@ -187,7 +188,8 @@ static void add_sampling_flags(const Feeds *feeds, const Stack *stack) {
     if (verdict == SAMPLING_TOO_FEW)
         report_remark(feeds->report, SEVERITY_CAUTION, "sampling",
                       arena_print(arena, "%s: tested from %.0f %s; %.0f are wanted.",
-                                  stack->name, stack->feed.core_count, what, wanted),
+                                  stack->name, stack->feed.core_count,
+                                  stack->feed.core_count == 1.0 ? one : what, wanted),
                       "NFTA_SAMPLING");
     int days;
     if (stack_test_is_old(stack) && stack_test_days(stack, &days))

@@ -216,7 +216,7 @@ static void what_is_assumed_of_a_feed_and_what_is_wrong_with_its_test_is_said(vo
     const Report *report = feeds_report(*state, farm, UNITS_METRIC);
     assert_true(has_remark(report, "sulfur", "Slough has no sulfur test"));
     assert_true(has_remark(report, "sampling", "Slough: tested from 6 bales; 20"));
-    assert_true(has_remark(report, "sampling", "Pit: tested from 1 places"));
+    assert_true(has_remark(report, "sampling", "Pit: tested from 1 place of the face; 5"));
     assert_true(has_remark(report, "sampling", "92 days old")); /* 1 August to 1 November */
     assert_false(has_remark(report, "sulfur", "Pit"));
 }

@@ -86,7 +86,8 @@ static void a_figure_that_such_an_animal_cannot_have_is_doubted(void **state) {
                 "doubt: value: the upkeep of this weight alone is about 9.1 Mcal");
     assert_told(HEAD "Heifers,dry_matter_least,,,^40,lb\n",
                 "doubt: value: 6.0 % of the live weight in dry matter");
-    assert_told(HEAD "Cows,dry_matter_most,,,^5,kg\n", "doubt: value: 0.8 % of the live weight");
+    assert_told(HEAD "Cows,dry_matter_most,,,^5,kg\n",
+                "doubt: value: 0.8 % of the live weight");
 }
 
 static void a_figure_that_such_an_animal_can_have_is_not_doubted(void **state) {

@@ -39,8 +39,6 @@ double lp_column_least(const LinearProgram *lp, int column);
 double lp_column_most(const LinearProgram *lp, int column);
 bool lp_is_whole(const LinearProgram *lp, int column);
 double lp_row_most(const LinearProgram *lp, int row);
-double lp_column_least(const LinearProgram *lp, int column);
-double lp_column_most(const LinearProgram *lp, int column);
 
 /* Terms by column, those of one place added up, what rounding left of equal numbers dropped. */
 typedef struct {
@@ -91,7 +89,7 @@ typedef struct {
 } LpCare;
 
 LpSolution lp_solve_with(const LinearProgram *lp, Arena *arena, LpStart how,
-                         const LpBasis *start, LpCare effort);
+                         const LpBasis *start, LpCare care);
 
 /* How long whole numbers are looked for: counts, so that every machine gives the same answer.
  */

@@ -19,7 +19,7 @@ typedef struct {
 
 /* [feed_count]; of the plan without rules of the yard where any are kept; all NAN for a plan
  * that is not balanced: its prices would be those put on a shortage. */
-const PriceRange *price_ranges(Arena *arena, const WinterPlan *plan);
+const PriceRange *price_ranges(Arena *arena, const WinterPlan *ruled);
 
 /* Dollars for the best plan with this much more (or less) of a feed on hand, less that of the
  * plan. kg as fed; NAN when it cannot be solved. */

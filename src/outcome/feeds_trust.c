@@ -149,18 +149,7 @@ static void add_nitrate_flags(const Feeds *feeds, const Feedstuff *feed) {
                       "MB_NITRATE");
 }
 
-static void add_sulfur_flag(const Feeds *feeds, const Feedstuff *feed) {
-    if (!feed->sulfur_is_assumed)
-        return;
-    report_remark(feeds->report, SEVERITY_CAUTION, "sulfur",
-                  arena_print(feeds->report->arena,
-                              "%s has no sulfur test and is of a kind that gathers it: it is "
-                              "reckoned at %.2f %% until tested.",
-                              feed->name, feed->analysis.of[NUTRIENT_SULFUR].value),
-                  "");
-}
-
-static void add_heat_flag(const Feeds *feeds, const Feedstuff *feed) {
+static void add_untested_heat_flag(const Feeds *feeds, const Feedstuff *feed) {
     if (!(feed->watch & WATCH_BIT(WATCH_HEATED)) ||
         feed->analysis.of[NUTRIENT_ADICP].origin == FROM_LABORATORY)
         return;
@@ -169,6 +158,17 @@ static void add_heat_flag(const Feeds *feeds, const Feedstuff *feed) {
                               "%s heated and its bound protein (ADICP) was not tested: heat "
                               "binds protein, and cattle may get less of it than stands here.",
                               feed->name),
+                  "");
+}
+
+static void add_sulfur_flag(const Feeds *feeds, const Feedstuff *feed) {
+    if (!feed->sulfur_is_assumed)
+        return;
+    report_remark(feeds->report, SEVERITY_CAUTION, "sulfur",
+                  arena_print(feeds->report->arena,
+                              "%s has no sulfur test and is of a kind that gathers it: it is "
+                              "reckoned at %.2f %% until tested.",
+                              feed->name, feed->analysis.of[NUTRIENT_SULFUR].value),
                   "");
 }
 
@@ -207,8 +207,8 @@ void feeds_add_flags(const Feeds *feeds) {
     for (int f = 0; f < feeds_count(feeds->farm); f++) {
         const Feedstuff *feed = feeds_at(feeds->farm, f);
         add_nitrate_flags(feeds, feed);
+        add_untested_heat_flag(feeds, feed);
         add_sulfur_flag(feeds, feed);
-        add_heat_flag(feeds, feed);
     }
     for (int i = 0; i < feeds->farm->inventory.stacks.count; i++)
         add_sampling_flags(feeds, &feeds->farm->inventory.stacks.stacks[i]);

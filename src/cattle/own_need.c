@@ -1,6 +1,7 @@
 #include "cattle/own_need.h"
 #include "base/choice.h"
 #include "base/text.h"
+#include "cattle/maintenance.h"
 #include <assert.h>
 
 #define MOST_ROWS 2000
@@ -227,6 +228,32 @@ static bool agrees(const Sheet *sheet, int row, const OwnNeed *earlier, int coun
     return true;
 }
 
+/* Beside the animal's weight; own choice. The upkeep is that in a pen without cold, and dry
+ * matter a share of live weight. */
+#define LEAST_OF_UPKEEP 0.9
+#define LEAST_EATEN_SHARE 0.01
+#define MOST_EATEN_SHARE 0.04
+
+static void doubt_by_weight(const Sheet *sheet, int row, const HerdGroup *group,
+                            const OwnNeed *need) {
+    const Place place = sheet_place(sheet, row, OWN_VALUE);
+    const double upkeep = fasting_energy(shrunk_weight(group->weight)).mcal_per_day;
+    if (need->kind == NEED_NEM && need->value < LEAST_OF_UPKEEP * upkeep)
+        doubt_add(sheet_faults(sheet), place,
+                  "value: the upkeep of this weight alone is about %.1f Mcal; is it all of the "
+                  "net energy for maintenance?",
+                  upkeep);
+    const bool is_most = need->kind == NEED_INTAKE_MOST;
+    if (!is_most && need->kind != NEED_INTAKE_LEAST)
+        return;
+    const double share = need->value / group->weight.kg;
+    if (share > MOST_EATEN_SHARE || (is_most && share < LEAST_EATEN_SHARE))
+        doubt_add(sheet_faults(sheet), place,
+                  "value: %.1f %% of the live weight in dry matter a day; is it for one head, "
+                  "and in this unit?",
+                  share * 100.0);
+}
+
 static bool read_row(const Sheet *sheet, int row, const Herd *herd,
                      const MineralNeeds *minerals, Day first_day, Day last_day, OwnNeed *need) {
     need->place = sheet_place(sheet, row, OWN_NEED);
@@ -244,6 +271,7 @@ static bool read_row(const Sheet *sheet, int row, const Herd *herd,
                   cattle_class_kind(cattle_class)->name);
         return false;
     }
+    doubt_by_weight(sheet, row, &herd->groups[need->group], need);
     return true;
 }
 

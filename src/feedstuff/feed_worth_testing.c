@@ -27,9 +27,12 @@ static const char *energy_test(const Feedstuff *feed) {
 /* From here an assumed nitrate holds a feed back. */
 #define RISKY_NITRATE 1.0
 
-static const char *poison_test(const Feedstuff *feed) {
-    if (feed->nitrate_is_assumed && feed->nitrate_for_safety > RISKY_NITRATE)
-        return "nitrate";
+static const char *nitrate_test(const Feedstuff *feed) {
+    return feed->nitrate_is_assumed && feed->nitrate_for_safety > RISKY_NITRATE ? "nitrate"
+                                                                                : NULL;
+}
+
+static const char *sulfur_test(const Feedstuff *feed) {
     return feed->sulfur_is_assumed ? "sulfur" : NULL;
 }
 
@@ -46,7 +49,8 @@ static const char *mineral_test(const Feedstuff *feed) {
 int feed_worth_testing(const Feedstuff *feed, const char *analyses[MOST_WORTH_TESTING]) {
     if (feed->feed_class == FEED_CLASS_MINERAL || feed->feed_class == FEED_CLASS_NPN)
         return 0;
-    const char *const wanted[] = {energy_test(feed), poison_test(feed), mineral_test(feed)};
+    const char *const wanted[] = {nitrate_test(feed), energy_test(feed), sulfur_test(feed),
+                                  mineral_test(feed)};
     int count = 0;
     for (size_t i = 0; i < sizeof wanted / sizeof wanted[0]; i++) {
         if (wanted[i] && count < MOST_WORTH_TESTING)

@@ -1,5 +1,6 @@
 /* Which analyses of a feed would tell most that is not known now. The order is this project's
- * own: energy first, for most of a ration is bought for it; then what can kill; then minerals.
+ * own: first a test without which the feed is held back; then energy, for most of a ration is
+ * bought for it; then sulfur; then minerals.
  */
 #ifndef FEEDSTUFF_FEED_WORTH_TESTING_H
 #define FEEDSTUFF_FEED_WORTH_TESTING_H

@@ -120,8 +120,10 @@ void feeds_add_worth_testing(const Feeds *feeds) {
                                                 stacks[i].dry_matter_kg),
                                    text_cell(analyses[0]), text_cell(analyses[1])});
     }
-    report_paragraph(feeds->report,
-                     "What would say most that only the book says now, largest stack first.");
+    report_paragraph(
+        feeds->report,
+        "The analyses that would tell most of what only the book tells now, largest "
+        "stack first.");
 }
 
 /* ---- worth knowing ---- */
@@ -146,6 +148,18 @@ static void add_nitrate_flags(const Feeds *feeds, const Feedstuff *feed) {
                                       ? ", the highest sample, or the only one with 15 % added"
                                       : ""),
                       "MB_NITRATE");
+}
+
+static void add_untested_heat_flag(const Feeds *feeds, const Feedstuff *feed) {
+    if (!(feed->watch & WATCH_BIT(WATCH_HEATED)) ||
+        feed->analysis.of[NUTRIENT_ADICP].origin == FROM_LABORATORY)
+        return;
+    report_remark(feeds->report, SEVERITY_CAUTION, "heated",
+                  arena_print(feeds->report->arena,
+                              "%s heated and its bound protein (ADICP) was not tested: heat "
+                              "binds protein, and cattle may get less of it than stands here.",
+                              feed->name),
+                  "");
 }
 
 static void add_sulfur_flag(const Feeds *feeds, const Feedstuff *feed) {
@@ -190,6 +204,7 @@ static void add_soil_flag(const Feeds *feeds, const Feedstuff *feed) {
 static void add_sampling_flags(const Feeds *feeds, const Stack *stack) {
     Arena *arena = feeds->report->arena;
     const char *what = stack_is_in_bales(stack) ? "bales" : "places of the face";
+    const char *one = stack_is_in_bales(stack) ? "bale" : "place of the face";
     const double wanted = stack_cores_wanted(stack);
     const SamplingVerdict verdict = stack_sampling(stack);
     if (verdict == SAMPLING_NOT_SAID)
@@ -202,7 +217,8 @@ static void add_sampling_flags(const Feeds *feeds, const Stack *stack) {
     if (verdict == SAMPLING_TOO_FEW)
         report_remark(feeds->report, SEVERITY_CAUTION, "sampling",
                       arena_print(arena, "%s: tested from %.0f %s; %.0f are wanted.",
-                                  stack->name, stack->feed.core_count, what, wanted),
+                                  stack->name, stack->feed.core_count,
+                                  stack->feed.core_count == 1.0 ? one : what, wanted),
                       "NFTA_SAMPLING");
     int days;
     if (stack_test_is_old(stack) && stack_test_days(stack, &days))
@@ -220,6 +236,7 @@ void feeds_add_flags(const Feeds *feeds) {
     for (int f = 0; f < feeds_count(feeds->farm); f++) {
         const Feedstuff *feed = feeds_at(feeds->farm, f);
         add_nitrate_flags(feeds, feed);
+        add_untested_heat_flag(feeds, feed);
         add_sulfur_flag(feeds, feed);
         add_heat_flag(feeds, feed);
         add_soil_flag(feeds, feed);

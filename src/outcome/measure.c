@@ -44,13 +44,18 @@ Cell measure_cell(Units units, Measure measure, double own) {
     return number_cell(measure_shown(units, measure, own), measure_decimals(units, measure));
 }
 
+const char *measure_unit_of_words(Units units, Measure measure) {
+    const char *unit = measure_unit(units, measure);
+    return strcmp(unit, "ton") == 0 ? "tons" : unit;
+}
+
 const char *measure_words(Arena *arena, Units units, Measure measure, double own) {
     if (!isfinite(own))
         return "not known";
     const Scale *scale = scale_of(units, measure);
     const char *number = number_words(arena, own * scale->times + scale->add, scale->decimals);
     const char *blank = strcmp(scale->unit, "%") == 0 ? "" : " ";
-    return arena_print(arena, "%s%s%s", number, blank, scale->unit);
+    return arena_print(arena, "%s%s%s", number, blank, measure_unit_of_words(units, measure));
 }
 
 const char *money_words(Arena *arena, double dollars, int decimals) {

@@ -17,6 +17,8 @@ typedef enum {
 } Measure;
 
 const char *measure_unit(Units units, Measure measure);
+/* As after a number in a sentence: tons, where the head of a column says ton. */
+const char *measure_unit_of_words(Units units, Measure measure);
 int measure_decimals(Units units, Measure measure);
 double measure_shown(Units units, Measure measure, double own);
 Cell measure_cell(Units units, Measure measure, double own);

@@ -18,10 +18,11 @@ bool is_beyond_warn(const LimitOutcome *outcome) {
                                             : outcome->supplied < limit->warn - 1e-9;
 }
 
-/* Where one limit goes beyond its caution line: the groups, and the furthest it goes. */
+/* Where one limit goes beyond its caution line: the groups, and the furthest it goes, which is
+ * by how many times the line of that group: 5 kg of grain are more to a cow than to a bull. */
 typedef struct {
     const RationLimit *limit;
-    double furthest;
+    double furthest, times_line;
     int block;
     bool *is_meant; /* [groups] */
 } Beyond;
@@ -40,15 +41,17 @@ static Beyond find_beyond(const Cautions *cautions, const char *key) {
             if (!text_same(outcome->limit->key, key) || !is_beyond_warn(outcome))
                 continue;
             const bool is_most = outcome->limit->safety->side == SIDE_MOST;
-            const double further =
-                (outcome->supplied - beyond.furthest) * (is_most ? 1.0 : -1.0);
-            const double as_far = AS_FAR * fabs(beyond.furthest);
+            const double line = outcome->limit->warn;
+            const double times_line = line > 0.0 ? outcome->supplied / line : outcome->supplied;
+            const double further = (times_line - beyond.times_line) * (is_most ? 1.0 : -1.0);
+            const double as_far = AS_FAR * fabs(beyond.times_line);
             const bool is_sooner =
                 beyond.limit && calendar_days_between(question->blocks[b].from,
                                                       question->blocks[beyond.block].from) > 0;
             if (!beyond.limit || further > as_far || (further >= -as_far && is_sooner)) {
                 beyond.limit = outcome->limit;
                 beyond.furthest = outcome->supplied;
+                beyond.times_line = times_line;
                 beyond.block = b;
             }
             beyond.is_meant[question->blocks[b].group] = true;
@@ -64,17 +67,33 @@ static const char *shown(const Cautions *cautions, const RationLimit *limit, dou
                        limit->unit);
 }
 
+static bool is_of_many(const Beyond *beyond, const PlanQuestion *question) {
+    int count = 0;
+    for (int g = 0; g < question->farm->herd.count; g++)
+        count += beyond->is_meant[g];
+    return count > 1;
+}
+
 static void add_beyond(Cautions *cautions, const SafetyLimit *safety) {
     const Beyond beyond = find_beyond(cautions, safety->id);
     if (!beyond.limit)
         return;
     const RationLimit *limit = beyond.limit;
+    const PlanQuestion *question = cautions->plan->question;
+    const PlanBlock *block = &question->blocks[beyond.block];
     const double hard = safety->side == SIDE_MOST ? limit->most : limit->least;
     const char *fact = arena_print(
-        cautions->arena, "%s: %s, %s at the worst, from %s (caution %s %s, limit %s)",
-        group_words(cautions->arena, cautions->plan->question, beyond.is_meant), safety->label,
+        cautions->arena, "%s: %s, %s%s at the worst, %sfrom %s (%scaution %s %s, limit %s)",
+        group_words(cautions->arena, question, beyond.is_meant), safety->label,
         shown(cautions, limit, beyond.furthest),
-        day_short(cautions->arena, cautions->plan->question->blocks[beyond.block].from),
+        text_same(limit->unit, "kg") ? " of dry matter eaten" : "",
+        is_of_many(&beyond, question)
+            ? arena_print(cautions->arena, "%s ", question->farm->herd.names[block->group])
+            : "",
+        day_short(cautions->arena, block->from),
+        safety->kind == LIMIT_WEIGHT_SHARE && is_of_many(&beyond, question)
+            ? "by their weight, "
+            : "",
         safety->side == SIDE_MOST ? "from" : "below", shown(cautions, limit, limit->warn),
         shown(cautions, limit, hard));
     const CautionTopic topic = caution_topic(safety);
@@ -122,8 +141,10 @@ static void add_barred(Cautions *cautions, int feed) {
             : arena_print(
                   cautions->arena,
                   "it is reckoned at %.2f %% NO3 and the most for them in any one feed is "
-                  "%.2f %%",
-                  of->feed->nitrate_for_safety, limit->hard);
+                  "%.2f %%%s",
+                  of->feed->nitrate_for_safety, limit->hard,
+                  limit->condition == CONDITION_NOT_MIXED ? ", because they are not fed mixed"
+                                                          : "");
     caution_add(cautions, topic, SEVERITY_DANGER,
                 arena_print(cautions->arena, "%s (%s) is kept from %s%s: %s", of->name,
                             weight_words(cautions->arena, cautions->units, of->available_kg),

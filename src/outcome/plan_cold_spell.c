@@ -146,8 +146,9 @@ void plan_report_cold_spell(Report *report, const PlanFindings *findings) {
     report_paragraph(
         report,
         "The least change, as put out, that carries the cold spell of the weather file in the "
-        "period where it takes most; only with feed that is in the yard then. Begin a day "
-        "before the cold and go back in the same steps.");
+        "period where it takes most; only with feed that is in the yard then. In other periods "
+        "a cold spell adds no more energy than that: `winterstack needs` shows how much. Begin "
+        "a day before the cold and go back in the same steps.");
     for (int g = 0; g < question->farm->herd.count; g++)
         add_group(report, findings, g);
     add_stacks(report, findings);

@@ -14,7 +14,7 @@ static const char *enough_words(Arena *arena, Units units, double kg) {
     const double up = ceil(shown * per_shown - 1e-9) / per_shown;
     return arena_print(arena, "%s %s",
                        number_words(arena, up, measure_decimals(units, measure)),
-                       measure_unit(units, measure));
+                       measure_unit_of_words(units, measure));
 }
 
 static Day last_day(const PlanQuestion *question, const Mend *mend) {

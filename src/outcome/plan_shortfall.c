@@ -133,11 +133,23 @@ static bool held_down_words(Text *text, const WinterPlan *plan) {
     return is_water;
 }
 
-/* The energy that is missing, as hay of a middling 1.2 Mcal NEm a kg and 88 % dry matter. */
+/* Cattle that eat all they can are not helped by more of it. */
+#define FULL_SHARE 0.995 /* of the most dry matter or NDF they can hold; own choice */
+
+static bool is_full(const BlockOutcome *block) {
+    const LimitOutcome *fibre = block_limit(block, "ndf");
+    return block->dry_matter_kg >= FULL_SHARE * block->intake_most ||
+           (fibre && fibre->supplied >= FULL_SHARE * fibre->most);
+}
+
+/* The energy that is missing where cattle could eat more, as hay of a middling 1.2 Mcal NEm a
+ * kg and 88 % dry matter. */
 static double missing_hay_kg(const WinterPlan *plan) {
     double mcal = 0.0;
     for (int b = 0; b < plan->question->block_count; b++) {
         const PlanBlock *block = &plan->question->blocks[b];
+        if (is_full(&plan->blocks[b]))
+            continue;
         for (int i = 0; i < plan->blocks[b].limit_count; i++) {
             const LimitOutcome *of = &plan->blocks[b].limits[i];
             if (ration_limit_is_energy(of->limit))
@@ -160,8 +172,32 @@ static const char *hay_words(Arena *arena, const PlanFindings *findings) {
     const double kg = missing_hay_kg(findings->plan);
     if (kg <= 1.0)
         return "";
-    return arena_print(arena, " The energy missing is that of about %s of middling hay.",
-                       weight_words(arena, findings->units, kg));
+    return arena_print(
+        arena, " The energy missing is that of about %s of middling hay, all of it eaten.",
+        weight_words(arena, findings->units, kg));
+}
+
+/* Who lacks energy with all they can eat before them. */
+static const char *full_words(Arena *arena, const WinterPlan *plan) {
+    const Herd *herd = &plan->question->farm->herd;
+    bool *is_meant = ARENA_ARRAY(arena, bool, herd->count);
+    bool has_any = false;
+    bool has_gain = false;
+    for (int b = 0; b < plan->question->block_count; b++) {
+        const PlanBlock *block = &plan->question->blocks[b];
+        if (!lacks_energy(&plan->blocks[b]) || !is_full(&plan->blocks[b]))
+            continue;
+        has_any = is_meant[block->group] = true;
+        has_gain = has_gain || block->need.retained.mcal_per_day > 0.0;
+    }
+    if (!has_any)
+        return "";
+    return arena_print(
+        arena,
+        " More of the same does not help %s, who eat all they can and still lack "
+        "energy: only richer feed does, within the limits%s.",
+        group_words(arena, plan->question, is_meant),
+        has_gain ? ", or asking less gain of them" : "");
 }
 
 const char *shortfall_words(Arena *arena, const PlanFindings *findings) {
@@ -178,9 +214,10 @@ const char *shortfall_words(Arena *arena, const PlanFindings *findings) {
     Text held = text_new(arena);
     const bool is_water = held_down_words(&held, plan);
     return arena_print(
-        arena, "The feed on hand and for sale does not balance the herd to %s.%s%s%s%s%s%s%s%s",
+        arena,
+        "The feed on hand and for sale does not balance the herd to %s.%s%s%s%s%s%s%s%s%s",
         last, held.length > 0 ? " What may be fed is held down by: " : "", held.bytes,
         held.length > 0 ? "." : "", is_water ? "" : hay_words(arena, findings),
         lack.length > 0 ? " The plan below spreads the lack over the winter: " : "", lack.bytes,
-        lack.length > 0 ? "." : "", carry);
+        lack.length > 0 ? "." : "", full_words(arena, plan), carry);
 }

@@ -82,6 +82,13 @@ static void add_purchases(Report *report, const PlanFindings *findings) {
                               number_cell(plan->cost.bought, 0), empty_cell(), empty_cell()});
 }
 
+/* Where rules of the yard are kept, no price says anything of the plan that keeps them: which
+ * plan the tables of prices are of, and which the column of feeds. */
+static const char *of_prices(const PlanFindings *findings, const char *without_rules,
+                             const char *plain) {
+    return yard_keeps_any(findings->plan) ? without_rules : plain;
+}
+
 /* A feed that would have to be given away is no near miss. */
 #define NEAR_MISS_SHARE 0.5
 
@@ -108,7 +115,8 @@ static void add_near_misses(Report *report, const PlanFindings *findings) {
     if (!has_any)
         return;
     const ReportColumn columns[] = {
-        column("feed", "Not bought", "", 0),
+        column("feed", of_prices(findings, "Not bought without the rules", "Not bought"), "",
+               0),
         column("price_now", "Asked", price_unit(findings, arena), 1),
         column("price_that_enters", "Comes in below", price_unit(findings, arena), 1),
     };
@@ -125,8 +133,12 @@ static void add_near_misses(Report *report, const PlanFindings *findings) {
 
 static bool has_dearer(const PriceRange *range) { return !isnan(range->less_above); }
 
-static Cell dearer_cell(const PlanFindings *findings, double per_kg) {
-    return per_kg >= NO_LIMIT ? text_cell("at any") : price_cell(findings, per_kg);
+static Cell dearer_cell(const PlanFindings *findings, int feed, double per_kg) {
+    if (per_kg >= NO_LIMIT)
+        return text_cell("at any");
+    const Cell asked = price_cell(findings, findings->plan->question->feeds[feed].price_per_kg);
+    const Cell above = price_cell(findings, per_kg);
+    return round(above.number) > round(asked.number) ? above : text_cell("about that");
 }
 
 static void add_dearer(Report *report, const PlanFindings *findings) {
@@ -134,7 +146,7 @@ static void add_dearer(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     ReportTable *table = NULL;
     const ReportColumn columns[] = {
-        column("feed", "Bought", "", 0),
+        column("feed", of_prices(findings, "Bought without the rules", "Bought"), "", 0),
         column("price_now", "Asked", price_unit(findings, arena), 1),
         column("less_above", "Less of it above", price_unit(findings, arena), 1),
         column("none_above", "None above", price_unit(findings, arena), 1),
@@ -148,8 +160,8 @@ static void add_dearer(Report *report, const PlanFindings *findings) {
                                  kept(arena, columns, COUNT(columns)), COUNT(columns));
         report_row(table, (Cell[]){text_cell(plan->question->feeds[f].name),
                                    price_cell(findings, plan->question->feeds[f].price_per_kg),
-                                   dearer_cell(findings, range->less_above),
-                                   dearer_cell(findings, range->leaves_above)});
+                                   dearer_cell(findings, f, range->less_above),
+                                   dearer_cell(findings, f, range->leaves_above)});
     }
 }
 
@@ -163,9 +175,16 @@ static void add_price_note(Report *report, const PlanFindings *findings) {
     }
     if (has_any)
         report_paragraph(report,
+                         "%s"
                          "Each price is for that feed alone, all else as it is, with what "
-                         "cattle can eat and how they gain held as in these rations, before "
+                         "cattle can eat and how they gain held as in %s rations, before "
                          "they were evened out. Far from the prices asked, plan again.%s",
+                         of_prices(findings,
+                                   "These prices are of the plan without the yard rules, which "
+                                   "may buy other feeds than those above: no price moves what "
+                                   "a rule holds. ",
+                                   ""),
+                         of_prices(findings, "its", "these"),
                          is_needed ? " \"At any\": some of it is needed whatever it costs."
                                    : "");
 }

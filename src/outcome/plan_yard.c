@@ -96,21 +96,34 @@ const char *yard_not_kept_words(Arena *arena, const WinterPlan *plan) {
                            : "The winter is short, and feeding the cattle comes first");
 }
 
+/* "Straw for Cows from 1 Nov, 1 Dec", of one group and feed. */
+static void add_not_whole_days(Text *names, const WinterPlan *plan, int group, int feed) {
+    const PlanQuestion *question = plan->question;
+    int first;
+    const int count = group_blocks(question, group, &first);
+    bool is_named = false;
+    for (int b = first; b < first + count; b++) {
+        if (!plan->yard->not_whole[b * question->feed_count + feed] ||
+            plan->blocks[b].eaten[feed] <= 0.0)
+            continue;
+        if (is_named)
+            text_add(names, ", ");
+        else
+            text_print(names, "%s%s for %s from ", names->length > 0 ? "; " : "",
+                       question->feeds[feed].name, question->farm->herd.names[group]);
+        text_add(names, day_short(names->arena, question->blocks[b].from));
+        is_named = true;
+    }
+}
+
 const char *yard_not_whole_words(Arena *arena, const WinterPlan *plan) {
     const PlanQuestion *question = plan->question;
     Text names = text_new(arena);
     if (!yard_keeps_whole_bales(plan))
         return "";
-    for (int b = 0; b < question->block_count; b++) {
-        const PlanBlock *block = &question->blocks[b];
-        for (int f = 0; f < question->own_count; f++) {
-            if (plan->yard->not_whole[b * question->feed_count + f] &&
-                plan->blocks[b].eaten[f] > 0.0)
-                text_print(&names, "%s%s for %s from %s", names.length > 0 ? "; " : "",
-                           question->feeds[f].name,
-                           question->farm->herd.groups[block->group].name,
-                           day_short(arena, block->from));
-        }
+    for (int g = 0; g < question->farm->herd.count; g++) {
+        for (int f = 0; f < question->own_count; f++)
+            add_not_whole_days(&names, plan, g, f);
     }
     return names.bytes;
 }
@@ -156,8 +169,11 @@ static void add_kept(Report *report, const PlanFindings *findings) {
                          plan->yard->gap * 100.0);
     const char *not_whole = yard_not_whole_words(report->arena, plan);
     if (not_whole[0] != '\0')
-        report_paragraph(report, "Not in whole bales, because it would not balance: %s.",
-                         not_whole);
+        report_paragraph(
+            report,
+            "Not in whole bales, because no balanced plan was found with them beside the "
+            "other rules: %s.",
+            not_whole);
     add_left(report, findings);
     report_paragraph(
         report, "What sets the cost, and what a stack is worth, hold with the feeds, faces, "

@@ -52,8 +52,8 @@ typedef struct {
 LpStatus block_parts_propose(BlockParts *parts, Arena *arena, int family, const double *price,
                              Proposal *proposal);
 
-/* Reduced costs and row prices of a block at the prices, into arrays of the whole program, with
- * its basis. Solves the block. */
+/* Reduced costs and row prices of the block of that number at the prices, into arrays of the
+ * whole program, with its basis. Solves the block. */
 LpStatus block_parts_duals(BlockParts *parts, int number, const double *price,
                            double *reduced_cost, double *shadow_price, LpBasis *basis);
 

@@ -50,9 +50,13 @@ static double price_of_bound(const WinterPlan *plan, int block, const RationLimi
            (of->head * of->days);
 }
 
-static double short_by(const LimitOutcome *of, double enough) {
+/* A ration that holds none of what a ratio is of has enough of the other; one of which nothing
+ * is eaten lacks all. */
+static double short_by(const LimitOutcome *of, double dry_matter_kg, double enough) {
     if (isnan(of->supplied))
-        return isfinite(of->least) && of->limit->least_gives > 0.0 ? fabs(of->least) : 0.0;
+        return dry_matter_kg <= 0.0 && isfinite(of->least) && of->limit->least_gives > 0.0
+                   ? fabs(of->least)
+                   : 0.0;
     const double below = isfinite(of->least) ? of->least - of->supplied : 0.0;
     const double above = isfinite(of->most) ? of->supplied - of->most : 0.0;
     const double worst = fmax(below, above);
@@ -106,7 +110,8 @@ static void read_limits(Arena *arena, const WinterPlan *plan, int block,
         };
         show_law(&plan->question->blocks[block].need, outcome, &limits[i]);
         const double enough = short_enough(plan, limit, of->least_short[i]);
-        limits[i].short_by = limit->is_inner ? 0.0 : short_by(&limits[i], enough);
+        limits[i].short_by =
+            limit->is_inner ? 0.0 : short_by(&limits[i], outcome->dry_matter_kg, enough);
     }
     outcome->limits = limits;
     outcome->limit_count = of->count;

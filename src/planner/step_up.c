@@ -72,8 +72,8 @@ static int find_stepped(Walk *walk) {
     }
     for (int f = 0; f < feeds; f++) {
         const bool is_changed = fabs(walk->target[f] - walk->reached[f]) > SAME_KG;
-        const bool by_grain = is_grain(walk, f) && is_changed &&
-                              step_up_grain(walk->grain_rise, 0) < walk->grain_rise;
+        const bool by_grain =
+            is_grain(walk, f) && is_changed && walk->grain_rise > GRAIN_AT_ONCE_KG;
         const bool by_nitrate =
             feed_at(walk, f)->eaten[NUTRIENT_NITRATE] > line && rises_too_fast(walk, f);
         walk->is_stepped[f] = by_grain || by_nitrate;

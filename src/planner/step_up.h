@@ -12,6 +12,7 @@
 
 #define GRAIN_STEP_KG KG_PER_POUND /* as fed, a head */
 #define GRAIN_STEP_DAYS 2
+#define GRAIN_AT_ONCE_KG 0.5 /* a rise of about a step needs no schedule; own choice */
 #define NITRATE_STEPS 4
 #define NITRATE_STEP_DAYS 4
 

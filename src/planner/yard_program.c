@@ -129,10 +129,12 @@ static void add_changes(Builder *builder, int b) {
 
 #define WHOLE_TO 1e-9 /* 70 t are ten loads of 7 t, whatever the last bit says */
 
+/* Minerals and urea come by the bag and the pallet: whole loads of them would be fed only to be
+ * rid of them. */
 static void add_loads(Builder *builder, int f) {
     const PlanFeed *feed = &builder->question->feeds[f];
     const int bought = builder->yard->base->bought[f];
-    if (bought < 0 || feed->load_kg <= 0.0)
+    if (bought < 0 || feed->load_kg <= 0.0 || !ration_feed_fills(feed))
         return;
     const double most = floor(feed->available_kg / feed->load_kg + WHOLE_TO);
     const int loads =

@@ -84,7 +84,8 @@ static const char *loads_are_whole(Arena *arena, const PlannedFarm *farm) {
         if (bought > feed->available_kg * (1.0 + CLOSE) || bought < fed * (1.0 - CLOSE) - 1e-3)
             return arena_print(arena, "%s: %.9g kg bought, %.9g fed, of %.9g", feed->name,
                                bought, fed, feed->available_kg);
-        if (!keeps(farm, YARD_RULE_WHOLE_LOADS) || feed->load_kg <= 0.0)
+        if (!keeps(farm, YARD_RULE_WHOLE_LOADS) || feed->load_kg <= 0.0 ||
+            !ration_feed_fills(feed)) /* minerals come by the bag */
             continue;
         const double loads = bought / feed->load_kg;
         if (fabs(loads - round(loads)) > 1e-9 || loads != farm->plan.yard->loads[f])

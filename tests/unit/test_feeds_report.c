@@ -160,9 +160,10 @@ static void assert_worth(void **state, const char *stack, const char *test, cons
     assert_string_equal(analyses[1], second);
 }
 
-static void energy_is_worth_testing_first_then_what_can_kill_then_minerals(void **state) {
+static void
+what_holds_a_feed_back_is_worth_testing_first_then_energy_then_minerals(void **state) {
     assert_worth(state, "A,round bales,oat greenfeed,net wrap rows,unrolled,90,50,,", "",
-                 "protein, ADF, NDF and NDF digestibility", "nitrate");
+                 "nitrate", "protein, ADF, NDF and NDF digestibility");
     assert_worth(state, "A,round bales,slough hay,net wrap rows,unrolled,90,50,,",
                  "A,dry matter,88,2026-09-01,20,8,40,66", "NDF digestibility (48 h) or lignin",
                  "sulfur");
@@ -215,7 +216,7 @@ static void what_is_assumed_of_a_feed_and_what_is_wrong_with_its_test_is_said(vo
     const Report *report = feeds_report(*state, farm, UNITS_METRIC);
     assert_true(has_remark(report, "sulfur", "Slough has no sulfur test"));
     assert_true(has_remark(report, "sampling", "Slough: tested from 6 bales; 20"));
-    assert_true(has_remark(report, "sampling", "Pit: tested from 1 places"));
+    assert_true(has_remark(report, "sampling", "Pit: tested from 1 place of the face; 5"));
     assert_true(has_remark(report, "sampling", "92 days old")); /* 1 August to 1 November */
     assert_false(has_remark(report, "sulfur", "Pit"));
 }
@@ -240,14 +241,32 @@ static void what_heat_and_soil_took_off_a_test_is_said(void **state) {
     assert_false(has_remark(report, "soil", "Hot"));
 }
 
+#define WATCHED_HEAD "stack,kind,feed,storage,feeding,value_per_tonne,total_tonnes,watch_for\n"
+
+static void
+protein_of_bales_that_heated_is_doubted_until_what_is_bound_is_tested(void **state) {
+    const Farm *farm =
+        farm_of(*state, own_book(*state),
+                WATCHED_HEAD "Brown,round bales,brome hay,net wrap rows,unrolled,90,20,heated\n"
+                             "Known,round bales,brome hay,net wrap rows,unrolled,90,20,heated\n"
+                             "Green,round bales,brome hay,net wrap rows,unrolled,90,20,\n",
+                "stack,basis,moisture_pct,crude_protein_pct,adicp_pct\n"
+                "Known,dry matter,12,11,1.6\n");
+    const Report *report = feeds_report(*state, farm, UNITS_METRIC);
+    assert_true(has_remark(report, "heated", "Brown heated and its bound protein (ADICP)"));
+    assert_false(has_remark(report, "heated", "Known"));
+    assert_false(has_remark(report, "heated", "Green"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_line_of_the_list_reaches_the_book_the_tests_and_the_figures),
         UNIT_TEST(twenty_bales_or_all_of_fewer_and_five_places_are_wanted),
         UNIT_TEST(hay_tests_last_a_year_and_silage_tests_a_month),
-        UNIT_TEST(energy_is_worth_testing_first_then_what_can_kill_then_minerals),
+        UNIT_TEST(what_holds_a_feed_back_is_worth_testing_first_then_energy_then_minerals),
         UNIT_TEST(the_largest_stack_is_the_first_worth_testing),
         UNIT_TEST(what_heat_and_soil_took_off_a_test_is_said),
+        UNIT_TEST(protein_of_bales_that_heated_is_doubted_until_what_is_bound_is_tested),
         UNIT_TEST(what_is_assumed_of_a_feed_and_what_is_wrong_with_its_test_is_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

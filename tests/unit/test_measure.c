@@ -53,6 +53,14 @@ static void a_gallon_is_231_cubic_inches(void **state) {
                 1e-9);
 }
 
+static void tons_are_many_in_a_sentence_and_one_at_the_head_of_a_column(void **state) {
+    const double kg = 7.5 * 2000 * 0.45359237;
+    assert_string_equal(measure_words(*state, UNITS_IMPERIAL, MEASURE_TONNAGE, kg), "7.5 tons");
+    assert_string_equal(measure_unit(UNITS_IMPERIAL, MEASURE_TONNAGE), "ton");
+    assert_string_equal(measure_words(*state, UNITS_METRIC, MEASURE_TONNAGE, 7500), "7.5 t");
+    assert_string_equal(measure_unit_of_words(UNITS_IMPERIAL, MEASURE_PRICE), "per ton");
+}
+
 static void a_cell_carries_the_decimals_of_its_measure(void **state) {
     (void)state;
     const Cell cell = measure_cell(UNITS_IMPERIAL, MEASURE_PROTEIN, 453.59237);
@@ -91,6 +99,7 @@ int main(void) {
         UNIT_TEST(minus_forty_is_the_same_in_both_scales),
         UNIT_TEST(grams_become_ounces_and_pounds),
         UNIT_TEST(a_gallon_is_231_cubic_inches),
+        UNIT_TEST(tons_are_many_in_a_sentence_and_one_at_the_head_of_a_column),
         UNIT_TEST(a_cell_carries_the_decimals_of_its_measure),
         UNIT_TEST(words_of_a_measure_are_rounded_and_have_the_unit),
         UNIT_TEST(money_has_its_minus_before_the_dollar),

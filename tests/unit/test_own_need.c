@@ -79,6 +79,22 @@ static void a_figure_no_animal_needs_is_a_fault(void **state) {
     assert_told(HEAD "Cows,^net_energy_gain,,,3,Mcal\n", "a cow is not grown");
 }
 
+/* 0.077 x 576^0.75 is 9.05 Mcal for the cow of 600 kg; heifers are 300 kg. */
+static void a_figure_that_such_an_animal_cannot_have_is_doubted(void **state) {
+    (void)state;
+    assert_told(HEAD "Cows,net_energy_maintenance,,,^6,Mcal\n",
+                "doubt: value: the upkeep of this weight alone is about 9.1 Mcal");
+    assert_told(HEAD "Heifers,dry_matter_least,,,^40,lb\n",
+                "doubt: value: 6.0 % of the live weight in dry matter");
+    assert_told(HEAD "Cows,dry_matter_most,,,^5,kg\n",
+                "doubt: value: 0.8 % of the live weight");
+}
+
+static void a_figure_that_such_an_animal_can_have_is_not_doubted(void **state) {
+    read_plain(state, HEAD "Cows,net_energy_maintenance,,,8.5,Mcal\n"
+                           "Cows,dry_matter_least,,,0,kg\nHeifers,dry_matter_most,,,9,kg\n");
+}
+
 static void dates_that_cannot_be_are_faults_and_those_of_another_year_doubts(void **state) {
     assert_told(HEAD "Cows,calcium,2027-02-01,^2027-01-01,30,g\n", "is before from");
     assert_told(HEAD "Cows,calcium,^soon,,30,g\n", "soon");
@@ -162,6 +178,8 @@ int main(void) {
         UNIT_TEST(what_is_not_known_is_told_where_it_stands),
         UNIT_TEST(a_unit_of_another_kind_is_a_fault),
         UNIT_TEST(a_figure_no_animal_needs_is_a_fault),
+        UNIT_TEST(a_figure_that_such_an_animal_cannot_have_is_doubted),
+        UNIT_TEST(a_figure_that_such_an_animal_can_have_is_not_doubted),
         UNIT_TEST(dates_that_cannot_be_are_faults_and_those_of_another_year_doubts),
         UNIT_TEST(the_same_need_twice_for_one_day_is_a_fault),
         UNIT_TEST(to_be_full_may_not_take_more_than_they_can_eat),

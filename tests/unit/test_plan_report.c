@@ -77,6 +77,18 @@ static void a_winter_that_a_toxin_makes_short_says_so(void **state) {
                                             "at most 5.00 ppm"));
 }
 
+/* 18 Mcal are 15 kg of hay, and 12 are all they can eat: they were once told to buy hay. */
+static void cattle_that_eat_all_they_can_are_not_said_to_want_hay(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Hay", 0.20);
+    hand_group(hand, "Cows", 10, 18.0, 30);
+    const Report *report = hand_report(*state, hand);
+    assert_null(strstr(report->verdict, "middling hay"));
+    assert_non_null(strstr(report->verdict, "More of the same does not help Cows, who eat all "
+                                            "they can and still lack energy"));
+    assert_null(strstr(report->verdict, "less gain"));
+}
+
 static void a_winter_short_of_hay_alone_blames_no_limit(void **state) {
     HandQuestion *hand = hand_november(*state);
     hand_offer(hand, "Hay", 0.20)->available_kg = 2000.0;
@@ -169,6 +181,62 @@ static void what_is_not_known_of_a_feed_fed_and_held_under_a_most_is_named(void 
         report_says(hand_report(*state, hand), "held under a most: Molybdenum (of 1 feed)."));
 }
 
+static const char *fact_with(Arena *arena, const HandQuestion *hand, const char *part) {
+    const WinterPlan plan = plan_winter(arena, &hand->question);
+    const Caution *cautions;
+    const int count = plan_cautions(arena, &plan, UNITS_METRIC, &cautions);
+    for (int i = 0; i < count; i++) {
+        if (strstr(cautions[i].fact, part))
+            return cautions[i].fact;
+    }
+    fail_msg("no caution says %s", part);
+    return "";
+}
+
+/* Cows of 500 kg eat 10 kg of it, twice their line; bulls of 900 kg eat 12, a third more than
+ * theirs. The most kilograms were once told as the worst, with the bulls' limit for the cows.
+ */
+static void the_worst_of_a_limit_by_weight_is_the_one_furthest_past_its_own_line(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Barley", 0.20);
+    hand->stuffs[0].feed_class = FEED_CLASS_GRAIN;
+    hand_group(hand, "Cows", 10, 12.0, 30)->need.live_weight = (Mass){500.0};
+    hand_group(hand, "Bulls", 10, 14.4, 30)->need.live_weight = (Mass){900.0};
+    add_limit(hand, (SafetyLimit){.id = "grain_weight",
+                                  .label = "Grain a head and day",
+                                  .kind = LIMIT_WEIGHT_SHARE,
+                                  .subject = SUBJECT_FEEDS,
+                                  .subject_text = "grain",
+                                  .stages = STAGE_ALL,
+                                  .side = SIDE_MOST,
+                                  .warn = 0.01,
+                                  .hard = 0.03});
+    assert_string_equal(fact_with(*state, hand, "Grain a head and day"),
+                        "all groups: Grain a head and day, 10.0 kg of dry matter eaten at the "
+                        "worst, Cows from 1 Nov (by their weight, caution from 5.0 kg, limit "
+                        "15.0 kg)");
+}
+
+static void a_feed_kept_from_cattle_that_pick_is_said_to_be_for_that(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_own(hand, "Greenfeed", 0.10, 1000.0);
+    hand->stuffs[0].nitrate_for_safety = 0.86;
+    hand_offer(hand, "Hay", 0.20);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    SafetyLimit *limit = hand_nitrate_limit(hand, 0.5);
+    hand->farm.limits.count = 0;
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
+    barred_by[0] = limit;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    assert_null(strstr(fact_with(*state, hand, "is kept from"), "because"));
+    limit->condition = CONDITION_NOT_MIXED;
+    assert_non_null(strstr(fact_with(*state, hand, "is kept from"),
+                           "in any one feed is 0.50 %, because they are not fed mixed"));
+}
+
 /* Feeds kept out come before the water, which must not be crowded out. */
 static void no_caution_is_lost_on_a_large_farm(void **state) {
     enum { FEEDS = 450 };
@@ -247,6 +315,9 @@ int main(void) {
         UNIT_TEST(a_winter_that_the_water_makes_short_says_so),
         UNIT_TEST(a_winter_that_a_toxin_makes_short_says_so),
         UNIT_TEST(a_winter_short_of_hay_alone_blames_no_limit),
+        UNIT_TEST(cattle_that_eat_all_they_can_are_not_said_to_want_hay),
+        UNIT_TEST(the_worst_of_a_limit_by_weight_is_the_one_furthest_past_its_own_line),
+        UNIT_TEST(a_feed_kept_from_cattle_that_pick_is_said_to_be_for_that),
         UNIT_TEST(a_herd_that_is_fed_is_called_balanced_when_only_the_carry_over_lacks),
         UNIT_TEST(the_price_of_a_share_is_that_of_one_per_cent),
         UNIT_TEST(a_limit_on_how_much_is_said_to_save),

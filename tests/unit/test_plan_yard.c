@@ -43,6 +43,16 @@ static bool says(const ReportSection *section, const char *words) {
     return false;
 }
 
+static bool has_column(const ReportSection *section, const char *label) {
+    if (!section)
+        return false;
+    for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
+        if (piece->kind == PIECE_TABLE && strcmp(piece->table->columns[0].label, label) == 0)
+            return true;
+    }
+    return false;
+}
+
 static const Figure *member(const Figure *of, const char *key) {
     for (const Figure *at = of->first; at; at = at->next) {
         if (strcmp(at->key, key) == 0)
@@ -89,6 +99,34 @@ static void whole_loads_are_said_with_what_they_cost_and_leave(void **state) {
     assert_true(member(member(rules, "rules")->first, "kept")->truth);
 }
 
+/* With whole loads the prices are still those of the plan by the kilogram, which may buy other
+ * feeds: they once stood as if they were of the plan shown. */
+static void prices_under_rules_are_said_to_be_of_the_plan_without_them(void **state) {
+    HandQuestion *hand = by_the_load(*state);
+    const ReportSection *section =
+        section_of(plan_report(*state, planned(*state, hand), UNITS_METRIC), "purchases");
+    assert_true(says(section, "of the plan without the yard rules"));
+    assert_true(has_column(section, "Bought without the rules"));
+    hand->farm.winter.rules.whole_loads = false;
+    section = section_of(plan_report(*state, planned(*state, hand), UNITS_METRIC), "purchases");
+    assert_false(says(section, "without the yard rules"));
+    assert_true(has_column(section, "Bought"));
+}
+
+/* Two periods of one feed that are not in whole bales are one phrase. */
+static void bales_that_are_not_whole_are_named_once_with_their_days(void **state) {
+    HandQuestion *hand = november(*state);
+    hand_own(hand, "hay", 0.10, 100000.0);
+    hand_group(hand, "Cows", 10, 12.0, 15);
+    hand_period(hand, 12.0, 15);
+    WinterPlan plan = plan_winter(*state, &hand->question);
+    const bool not_whole[] = {true, true};
+    const struct YardOutcome yard = {.kept = {.is_on = {[YARD_RULE_WHOLE_BALES] = true}},
+                                     .not_whole = not_whole};
+    plan.yard = &yard;
+    assert_string_equal(yard_not_whole_words(*state, &plan), "hay for Cows from 1 Nov, 16 Nov");
+}
+
 static void a_rule_not_kept_is_a_caution(void **state) {
     HandQuestion *hand = by_the_load(*state);
     hand->feeds[0].available_kg = 3500.0; /* three loads are too few, a fourth is not there */
@@ -131,6 +169,8 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_plan_without_rules_has_no_section_of_them),
         UNIT_TEST(whole_loads_are_said_with_what_they_cost_and_leave),
+        UNIT_TEST(prices_under_rules_are_said_to_be_of_the_plan_without_them),
+        UNIT_TEST(bales_that_are_not_whole_are_named_once_with_their_days),
         UNIT_TEST(a_rule_not_kept_is_a_caution),
         UNIT_TEST(in_a_short_winter_cattle_come_before_rules),
         UNIT_TEST(a_search_not_ended_tells_what_might_be_saved),

@@ -169,6 +169,29 @@ static void sulfur_of_the_feed_never_gives(void **state) {
 
 /* 10 cows and 20, 30 days, 10 kg each: 9 t eaten. The stack feeds 4.05 t of it, the rest is
  * bought at 20 cents; a twentieth of what is bought is lost on the way. */
+/* Any copper is enough for no molybdenum: it was once told as none of what is needed. */
+static void a_diet_without_molybdenum_is_not_short_of_copper_for_it(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_offer(hand, "Hay", 0.20)->eaten[NUTRIENT_COPPER] = 5.0;
+    PlanFeed *dearer = hand_offer(hand, "Clover", 0.30);
+    dearer->eaten[NUTRIENT_COPPER] = 5.0;
+    dearer->eaten[NUTRIENT_MOLYBDENUM] = 1.0;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand->limits[hand->farm.limits.count++] =
+        (SafetyLimit){.id = "copper_molybdenum",
+                      .label = "Copper for each part of molybdenum",
+                      .kind = LIMIT_RATIO,
+                      .subject = SUBJECT_COPPER_TO_MOLYBDENUM,
+                      .stages = STAGE_ALL,
+                      .side = SIDE_LEAST,
+                      .warn = 3.0,
+                      .hard = 2.0};
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    const LimitOutcome *of = limit_named(&plan, 0, "copper_molybdenum");
+    assert_true(isnan(of->supplied));
+    assert_near(of->short_by, 0.0, 0.0);
+}
+
 static void two_groups_share_a_stack_and_buy_the_rest(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
     hand_own(hand, "Hay", 0.10, 5000);
@@ -323,6 +346,7 @@ int main(void) {
         UNIT_TEST(a_poison_never_gives_to_hunger),
         UNIT_TEST(sulfur_of_the_water_gives_before_cattle_starve),
         UNIT_TEST(sulfur_of_the_feed_never_gives),
+        UNIT_TEST(a_diet_without_molybdenum_is_not_short_of_copper_for_it),
         UNIT_TEST(two_groups_share_a_stack_and_buy_the_rest),
         UNIT_TEST(the_worth_of_a_tonne_is_what_it_replaces),
         UNIT_TEST(an_unused_offer_enters_where_it_costs_what_it_replaces),

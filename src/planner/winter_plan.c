@@ -228,29 +228,39 @@ static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *q
     if (at->solution.status != LP_OPTIMAL)
         return false;
     LpSolution shortest = at->solution;
+    Arena *kept = NULL; /* of the last round that worked */
+    BlockState *as_solved = at->states;
     for (int round = 0; round < SHORT_ROUNDS; round++) {
-        RationProgram program = ration_program(arena, question, at->states, AIM_LEAST_SHORTAGE);
+        Arena *of_round = arena_open();
+        RationProgram program =
+            ration_program(of_round, question, at->states, AIM_LEAST_SHORTAGE);
         BlockProgram *blocks;
-        shortest = solve_program(arena, &program, &shortest, &blocks);
-        if (shortest.status != LP_OPTIMAL)
-            return false;
-        *shortage = shortest.cost;
-        const LpSolution cheapest = cheapest_as_short(
-            arena, &program, &shortest, round == 0 ? &shortest : &at->solution, &blocks);
-        if (cheapest.status != LP_OPTIMAL)
-            return false;
+        const LpSolution less = solve_program(of_round, &program, &shortest, &blocks);
+        LpSolution cheapest = less;
+        if (less.status == LP_OPTIMAL)
+            cheapest = cheapest_as_short(of_round, &program, &less,
+                                         round == 0 ? &less : &at->solution, &blocks);
+        if (cheapest.status != LP_OPTIMAL) {
+            arena_close(of_round);
+            break;
+        }
+        *shortage = less.cost;
+        shortest = less;
         at->program = program;
         at->solution = cheapest;
         at->blocks = blocks;
+        arena_close(kept);
+        kept = of_round;
         at->rounds++;
-        BlockState *as_solved = copied_states(arena, at, question);
+        as_solved = copied_states(arena, at, question);
         at->change = move_states(arena, at, question);
-        if (at->change < SETTLED || round == SHORT_ROUNDS - 1) {
-            at->states = as_solved;
+        if (at->change < SETTLED)
             break;
-        }
     }
-    return true;
+    at->states = as_solved;
+    if (kept)
+        arena_adopt(arena, kept);
+    return kept != NULL;
 }
 
 /* The plan that the iteration's program gives, its rations evened out. */

@@ -32,15 +32,15 @@ static void draw_rows(Draws *draws, Case *of) {
         of->row_most[i] = NO_LIMIT;
         for (int j = 0; j < program->columns; j++) {
             const double size =
-                draw_whole(draws, 0, 4) == 0 ? 0.0 : draw_between(draws, 0.0, 1.0, 4);
+                draw_whole(draws, 0, 4) == 0 ? 0.0 : draw_between(draws, 0.0, 1.0, 3);
             of->term[i * program->columns + j] = kind == 3 ? size - 0.4 : size;
         }
         if (kind == 0)
-            of->row_least[i] = draw_between(draws, 0.0, 4.0, 4);
+            of->row_least[i] = draw_between(draws, 0.0, 4.0, 3);
         else if (kind == 1)
-            of->row_most[i] = draw_between(draws, 2.0, 10.0, 4);
+            of->row_most[i] = draw_between(draws, 2.0, 10.0, 3);
         else if (kind == 2) {
-            of->row_least[i] = draw_between(draws, 0.0, 2.0, 4);
+            of->row_least[i] = draw_between(draws, 0.0, 2.0, 3);
             of->row_most[i] = of->row_least[i] + draw_whole(draws, 0, 2);
         } else if (draw_whole(draws, 0, 1) == 0)
             of->row_least[i] = 0.0;

@@ -2,6 +2,7 @@
 #include "base/text.h"
 #include "support/farm_feeds.h"
 #include "support/farm_options.h"
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -25,6 +26,7 @@ bool draw_chance(Draws *draws, double share) { return draw_share(draws) < share;
 
 double draw_between(Draws *draws, double least, double most, int decimals) {
     static const double SCALES[] = {1.0, 10.0, 100.0, 1000.0};
+    assert(decimals >= 0 && decimals < 4);
     const double scale = SCALES[decimals];
     return round((least + (most - least) * draw_share(draws)) * scale) / scale;
 }

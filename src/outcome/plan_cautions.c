@@ -8,6 +8,7 @@
 #include "outcome/plan_guides.h"
 #include "outcome/plan_yard.h"
 #include "outcome/sampling_words.h"
+#include "planner/condition_path.h"
 #include <math.h>
 
 bool is_beyond_warn(const LimitOutcome *outcome) {
@@ -236,6 +237,33 @@ static void add_fast_gain(Cautions *cautions) {
     }
 }
 
+#define SCORE_MORE 0.5 /* of 9, above what is asked; own choice */
+
+/* Mature cattle that put on flesh nobody asked for: what protein, fullness or a rule of the
+ * yard makes of a ration. */
+static void add_fattening(Cautions *cautions) {
+    const WinterPlan *plan = cautions->plan;
+    const Condition *path = condition_path(cautions->arena, plan);
+    for (int g = 0; g < plan->question->farm->herd.count; g++) {
+        int first;
+        const int count = group_blocks(plan->question, g, &first);
+        for (int b = first; b < first + count; b++) {
+            if (!(path[b].given >= path[b].asked + SCORE_MORE))
+                continue;
+            const Condition last = path[first + count - 1];
+            caution_add(cautions, CAUTION_CONDITION, SEVERITY_CAUTION,
+                        arena_print(cautions->arena,
+                                    "%s put on flesh from %s on and end the winter at a "
+                                    "condition of %.1f of 9, where %.1f is asked",
+                                    plan->question->farm->herd.names[g],
+                                    day_short(cautions->arena, plan->question->blocks[b].from),
+                                    last.given, last.asked),
+                        SOURCE_NONE);
+            break;
+        }
+    }
+}
+
 /* Cattle with hardly anything to eat: not a figure in a table, but the first thing to say. */
 #define STARVING_SHARE 0.6 /* of what fills them; own choice */
 
@@ -393,6 +421,7 @@ int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Cauti
     }
     hazard_cautions(&found);
     add_fast_gain(&found);
+    add_fattening(&found);
     add_free_choice(&found);
     add_grain(&found);
     add_water(&found);

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #define EMPTY_SHARE 1e-3
+#define ROUNDING_SHARE 1e-9
 
 const StackRunout *stack_runouts(Arena *arena, const WinterPlan *plan) {
     const PlanQuestion *question = plan->question;
@@ -9,7 +10,8 @@ const StackRunout *stack_runouts(Arena *arena, const WinterPlan *plan) {
     for (int f = 0; f < question->own_count; f++) {
         const PlanFeed *feed = &question->feeds[f];
         StackRunout *of = &runouts[f];
-        of->left_kg = fmax(feed->available_kg - plan->taken_kg[f], 0.0);
+        const double left = feed->available_kg - plan->taken_kg[f];
+        of->left_kg = left > ROUNDING_SHARE * feed->available_kg ? left : 0.0;
         for (int b = 0; b < question->block_count; b++) {
             const PlanBlock *block = &question->blocks[b];
             if (plan->blocks[b].eaten[f] <= 0.0)

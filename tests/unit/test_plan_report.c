@@ -310,8 +310,28 @@ static void a_price_that_comes_in_at_what_is_asked_is_not_shown_as_lower(void **
                         "about that price");
 }
 
+/* Filled by 9 kg, 10.8 Mcal, a cow of 6 Mcal keeps 4.8 a day: 288 in 60 days, well over the 125
+ * of half a score at 600 kg (249 from 4 to 5). One that needs what fills her keeps none. */
+static void mature_cattle_that_put_on_flesh_nobody_asked_for_are_cautioned(void **state) {
+    for (int fat = 0; fat < 2; fat++) {
+        HandQuestion *hand = hand_november(*state);
+        hand_offer(hand, "Hay", 0.10);
+        hand_group(hand, "Cows", 10, fat ? 6.0 : 10.8, 60);
+        hand->groups[0].weight = (Mass){600.0};
+        hand->groups[0].condition = 5.0;
+        const WinterPlan plan = plan_winter(*state, &hand->question);
+        const Caution *cautions;
+        const int count = plan_cautions(*state, &plan, UNITS_METRIC, &cautions);
+        bool is_told = false;
+        for (int i = 0; i < count; i++)
+            is_told |= strstr(cautions[i].fact, "Cows put on flesh") != NULL;
+        assert_int_equal(is_told, fat);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        UNIT_TEST(mature_cattle_that_put_on_flesh_nobody_asked_for_are_cautioned),
         UNIT_TEST(a_winter_that_the_water_makes_short_says_so),
         UNIT_TEST(a_winter_that_a_toxin_makes_short_says_so),
         UNIT_TEST(a_winter_short_of_hay_alone_blames_no_limit),

@@ -237,6 +237,8 @@ static bool agrees(const Sheet *sheet, int row, const OwnNeed *earlier, int coun
 static void doubt_by_weight(const Sheet *sheet, int row, const HerdGroup *group,
                             const OwnNeed *need) {
     const Place place = sheet_place(sheet, row, OWN_VALUE);
+    if (!(group->weight.kg > 0.0))
+        return; /* a fault of the herd file, told there */
     const double upkeep = fasting_energy(shrunk_weight(group->weight)).mcal_per_day;
     if (need->kind == NEED_NEM && need->value < LEAST_OF_UPKEEP * upkeep)
         doubt_add(sheet_faults(sheet), place,

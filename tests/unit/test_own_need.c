@@ -90,6 +90,21 @@ static void a_figure_that_such_an_animal_cannot_have_is_doubted(void **state) {
                 "doubt: value: 0.8 % of the live weight");
 }
 
+/* The weight is a fault of the herd file; needs.csv is read all the same. */
+static void a_figure_for_a_group_whose_weight_is_a_fault_is_read(void **state) {
+    static const char NO_WEIGHT[] = "group,class,head,weight_kg\nCows,cow,60,heavy\n";
+    Faults faults = faults_new(*state);
+    Ground ground = ground_of(*state);
+    ground.herd = herd_parse(*state, &faults, ground.first_day, ground.last_day, "herd.csv",
+                             NO_WEIGHT, strlen(NO_WEIGHT));
+    assert_true(faults.wrong_count > 0);
+    const char *const bytes = HEAD "Cows,net_energy_maintenance,,,6,Mcal\n";
+    const OwnNeeds needs =
+        own_needs_parse(*state, &faults, &ground.herd, ground.minerals, ground.first_day,
+                        ground.last_day, "needs.csv", bytes, strlen(bytes));
+    assert_int_equal(needs.count, 1);
+}
+
 static void a_figure_that_such_an_animal_can_have_is_not_doubted(void **state) {
     read_plain(state, HEAD "Cows,net_energy_maintenance,,,8.5,Mcal\n"
                            "Cows,dry_matter_least,,,0,kg\nHeifers,dry_matter_most,,,9,kg\n");
@@ -179,6 +194,7 @@ int main(void) {
         UNIT_TEST(a_unit_of_another_kind_is_a_fault),
         UNIT_TEST(a_figure_no_animal_needs_is_a_fault),
         UNIT_TEST(a_figure_that_such_an_animal_cannot_have_is_doubted),
+        UNIT_TEST(a_figure_for_a_group_whose_weight_is_a_fault_is_read),
         UNIT_TEST(a_figure_that_such_an_animal_can_have_is_not_doubted),
         UNIT_TEST(dates_that_cannot_be_are_faults_and_those_of_another_year_doubts),
         UNIT_TEST(the_same_need_twice_for_one_day_is_a_fault),

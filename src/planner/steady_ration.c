@@ -18,9 +18,8 @@
 #define NEARLY_TIGHT 0.1 /* slack as a share of what the row's terms come to */
 #define BROKEN 1e-7      /* of 1 + the bound */
 #define MOST_REPAIRS 20
-#define JOINT_BLOCKS                                                                           \
-    400 /* rations; of more, each group by itself: quicker, and less steady                    \
-         */
+/* Rations; of more, each group by itself: quicker, and less steady. */
+#define JOINT_BLOCKS 400
 
 /* The smaller program, and where the whole one's columns and rows went: -1, left out. */
 typedef struct {

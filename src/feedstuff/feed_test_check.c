@@ -98,11 +98,12 @@ static void check_beside_tdn(const Sheet *sheet, const FeedTest *test, Nutrient 
                              double expected) {
     const double printed = feed_test_value(test, nutrient);
     if (fabs(printed - expected) > NET_ENERGY_APART)
-        doubt_add(sheet_faults(sheet), feed_test_place(sheet, test, nutrient),
-                  "%s: %.2f Mcal/kg is not the %.2f that TDN %.3g%% gives here; the plan takes "
-                  "the latter: check both figures, or ask the laboratory for its equation",
-                  feed_test_heading(sheet, nutrient), printed, expected,
-                  feed_test_value(test, NUTRIENT_TDN));
+        doubt_add(
+            sheet_faults(sheet), feed_test_place(sheet, test, nutrient),
+            "%s: %.2f Mcal/kg is not the %.2f that TDN %.3g%% gives here; no laboratory's "
+            "net energy is planned with: check both figures, or ask for its equation",
+            feed_test_heading(sheet, nutrient), printed, expected,
+            feed_test_value(test, NUTRIENT_TDN));
 }
 
 static void check_net_energy(const Sheet *sheet, const FeedTest *test) {

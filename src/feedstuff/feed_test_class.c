@@ -104,10 +104,10 @@ static void check_keeping(Faults *faults, const Sheet *sheet, const FeedTest *te
     const bool is_wet = dry_matter < range->least;
     if (is_wet || dry_matter > range->most)
         doubt_add(faults, sheet_place(sheet, test->row, column),
-                  "%s: %.3g%% dry matter is too %s for %s, %.3g%% at the %s: %s",
-                  sheet_heading(sheet, column), dry_matter, is_wet ? "wet" : "dry", range->as,
-                  is_wet ? range->least : range->most, is_wet ? "least" : "most",
-                  is_wet ? range->too_wet : range->too_dry);
+                  "%s: %.3g%% dry matter (%.3g%% water) is too %s for %s, %.3g%% at the %s: %s",
+                  sheet_heading(sheet, column), dry_matter, 100.0 - dry_matter,
+                  is_wet ? "wet" : "dry", range->as, is_wet ? range->least : range->most,
+                  is_wet ? "least" : "most", is_wet ? range->too_wet : range->too_dry);
 }
 
 /* What no feed of the class has is told as that, and not once more for how it is kept. */

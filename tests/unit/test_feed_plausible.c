@@ -49,9 +49,9 @@ static void read_canola_hay(Arena *arena, Faults *faults, const char *bytes, siz
 /* ---- how wet, for the way it is kept ---- */
 
 static void hay_wetter_than_it_keeps_is_doubted(void **state) {
-    assert_told(HEAD "\nA,dry matter,^28\n",
-                "doubt: moisture_pct: 72% dry matter is too wet for hay that is not wrapped, "
-                "80% at the least: it would heat and mould");
+    assert_told(HEAD "\nA,dry matter,^28\n", "doubt: moisture_pct: 72% dry matter (28% water) "
+                                             "is too wet for hay that is not wrapped, "
+                                             "80% at the least: it would heat and mould");
     assert_tells_nothing(HEAD "\nA,dry matter,19\n");
     told_of(read_greenfeed, HEAD "\nA,dry matter,^28\nA,dry matter,24\n",
             "doubt: too wet for hay that is not wrapped, 75% at the least");
@@ -59,16 +59,17 @@ static void hay_wetter_than_it_keeps_is_doubted(void **state) {
 
 static void silage_and_wrapped_bales_wetter_or_drier_than_their_kind_are_doubted(void **state) {
     told_of(read_wrapped, HEAD "\nA,dry matter,^65\nA,dry matter,50\nA,dry matter,^14\n",
-            "doubt: 35% dry matter is too wet for wrapped bales, 40% at the least",
-            "doubt: 86% dry matter is too dry for wrapped bales, 70% at the most");
+            "doubt: 35% dry matter (65% water) is too wet for wrapped bales, 40% at the least",
+            "doubt: 86% dry matter (14% water) is too dry for wrapped bales, 70% at the most");
     told_of(read_chopped, HEAD "\nA,dry matter,^75\nA,dry matter,65\nA,dry matter,^40\n",
-            "doubt: 25% dry matter is too wet for chopped silage, 28% at the least",
-            "doubt: 60% dry matter is too dry for chopped silage, 50% at the most");
+            "doubt: 25% dry matter (75% water) is too wet for chopped silage, 28% at the least",
+            "doubt: 60% dry matter (40% water) is too dry for chopped silage, 50% at the most");
 }
 
 static void grain_above_a_fifth_of_water_is_doubted_in_a_bin_and_not_in_a_bag(void **state) {
     told_of(read_barley, "stack,basis,dry_matter_pct\nA,dry matter,^78\nA,dry matter,86\n",
-            "doubt: 78% dry matter is too wet for dry grain, 80% at the least: it would heat");
+            "doubt: 78% dry matter (22% water) is too wet for dry grain, 80% at the least: it "
+            "would heat");
     nothing_told_of(read_ensiled_barley, "stack,basis,dry_matter_pct\nA,dry matter,78\n");
 }
 

@@ -130,8 +130,9 @@ static void read_piece(const Sheet *sheet, int row, const char *piece, SafetyLim
 
 /* A limit in another unit than what it looks at would never bind, or always. */
 static void check_unit(const Sheet *sheet, int row, const SafetyLimit *limit) {
-    static const char *const WRITTEN[] = {"pct", "pct_no3", "ppm", "ppb", "cfu_per_g", "ph"};
-    static const char *const SHOWN[] = {"%", "% NO3", "ppm", "ppb", "cfu/g", "pH"};
+    static const char *const WRITTEN[] = {"pct",       "pct_no3", "ppm",      "ppb",
+                                          "cfu_per_g", "ph",      "iu_per_kg"};
+    static const char *const SHOWN[] = {"%", "% NO3", "ppm", "ppb", "cfu/g", "pH", "IU/kg"};
     const char *written = sheet_text(sheet, row, LIMIT_UNIT);
     const char *unit = nutrient_kind(limit->nutrient)->unit;
     if (limit->subject != SUBJECT_NUTRIENT || limit->kind == LIMIT_SHARE_ABOVE)

@@ -32,3 +32,18 @@ BoundProtein feed_class_bound_protein(FeedClass feed_class, double dry_matter_pc
     return (BoundProtein){fmin(kind->ndicp_pct, NDICP_OF_SILAGE),
                           fmin(kind->adicp_pct, ADICP_OF_SILAGE)};
 }
+
+#define SOLUBLE_OF_HAY 30.0
+#define SOLUBLE_OF_SILAGE 55.0 /* 50 to 60 */
+#define SOLUBLE_OF_GRAIN 25.0  /* 20 to 30 */
+
+double feed_class_soluble_share(FeedClass feed_class, double dry_matter_pct) {
+    const bool is_wet = dry_matter_pct < MOST_DRY_MATTER_OF_SILAGE;
+    if (feed_class == FEED_CLASS_GRAIN)
+        return SOLUBLE_OF_GRAIN;
+    if (!feed_class_kind(feed_class)->is_forage || feed_class == FEED_CLASS_STRAW)
+        return (double)NAN;
+    if (feed_class == FEED_CLASS_BRASSICA && is_wet) /* may be fresh tops and roots */
+        return (double)NAN;
+    return is_wet ? SOLUBLE_OF_SILAGE : SOLUBLE_OF_HAY;
+}

@@ -35,6 +35,10 @@ typedef struct {
 
 BoundProtein feed_class_bound_protein(FeedClass feed_class, double dry_matter_pct);
 
+/* Usual soluble protein, % of crude protein, for information: from memory, by what the feed is
+ * and not by its stage [BOOK_MEMORY]. NAN where nothing is remembered. */
+double feed_class_soluble_share(FeedClass feed_class, double dry_matter_pct);
+
 /* The FEED_CLASS_COUNT keys, for sheet_choice. */
 const char *const *feed_class_keys(void);
 

@@ -34,10 +34,20 @@ double feed_test_weight(const FeedTest *test);
  * and of a poison the highest sample. */
 Tested feed_tests_combined(const FeedTests *tests, const char *name);
 
-/* What can only be judged once the kind of feed is known: dry matter for the class, energy
- * units, energy far from the equation. Adds doubts at the tests' places. */
+/* How a feed is kept, as far as that tells how wet it may be. */
+typedef enum {
+    KEPT_ANYHOW, /* not said, or in a way that tells nothing */
+    KEPT_AS_HAY, /* bales or a loose stack, not wrapped */
+    KEPT_AS_BALE_SILAGE,
+    KEPT_AS_CHOPPED_SILAGE,
+    KEPT_AS_DRY_GRAIN
+} Keeping;
+
+/* What can only be judged once the kind of feed is known: dry matter for the class and for the
+ * way it is kept, fibre, energy units, energy far from the equation. Adds doubts at the tests'
+ * places. */
 void feed_tests_check_class(Faults *faults, const FeedTests *tests, const char *name,
-                            const BookFeed *book);
+                            const BookFeed *book, Keeping keeping);
 
 /* A sample taken before the crop was cut is of another crop, one of more than a year before
  * feeding begins is stale, and one after the last feeding day is of another year: doubts at

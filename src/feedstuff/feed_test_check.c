@@ -1,5 +1,6 @@
 /* What a laboratory row cannot say, and what it says only when something went wrong, whatever
  * feed it is of. The limits are this project's own choice. */
+#include "base/number_text.h"
 #include "base/text.h"
 #include "feedstuff/book_value.h"
 #include "feedstuff/feed_test_column.h"
@@ -63,16 +64,16 @@ static void check_sum(const Sheet *sheet, const FeedTest *test) {
 
 /* Net energy typed in the other unit is the commonest slip: judged against the TDN of the same
  * feed. */
-void feed_test_check_net_energy(const Sheet *sheet, const FeedTest *test, double tdn) {
+bool feed_test_check_net_energy_unit(const Sheet *sheet, const FeedTest *test, double tdn) {
     const double nem = feed_test_value(test, NUTRIENT_NEM);
     if (!isfinite(tdn) || !isfinite(nem))
-        return;
+        return false;
     const double expected = nem_from_tdn(tdn).mcal_per_kg;
     const double tolerance = 0.25 * expected;
     const Place place = feed_test_place(sheet, test, NUTRIENT_NEM);
     const char *heading = feed_test_heading(sheet, NUTRIENT_NEM);
     if (fabs(nem - expected) <= tolerance)
-        return;
+        return false;
     const bool would_fit_per_lb = fabs(nem / KG_PER_POUND - expected) < tolerance;
     const bool would_fit_per_kg = fabs(nem * KG_PER_POUND - expected) < tolerance;
     if (would_fit_per_lb || would_fit_per_kg) {
@@ -80,12 +81,59 @@ void feed_test_check_net_energy(const Sheet *sheet, const FeedTest *test, double
                   "%s: with TDN %.3g%% this reads as Mcal per %s; head the column %s", heading,
                   tdn, would_fit_per_lb ? "lb" : "kg",
                   would_fit_per_lb ? "nem_mcal_per_lb" : "nem_mcal_per_kg");
-        return;
+        return true;
     }
     doubt_add(sheet_faults(sheet), place,
               "%s: %.3g Mcal/kg is far from the %.2f that TDN %.3g%% "
               "gives",
               heading, nem, expected, tdn);
+    return true;
+}
+
+/* Further than this from what the sheet's own TDN gives, a laboratory's net energy is of
+ * another equation than the plan's, or a slip [OWN_CHOICE]. */
+#define NET_ENERGY_APART 0.08 /* Mcal/kg */
+
+static void check_beside_tdn(const Sheet *sheet, const FeedTest *test, Nutrient nutrient,
+                             double expected) {
+    const double printed = feed_test_value(test, nutrient);
+    if (fabs(printed - expected) > NET_ENERGY_APART)
+        doubt_add(
+            sheet_faults(sheet), feed_test_place(sheet, test, nutrient),
+            "%s: %.2f Mcal/kg is not the %.2f that TDN %.3g%% gives here; no laboratory's "
+            "net energy is planned with: check both figures, or ask for its equation",
+            feed_test_heading(sheet, nutrient), printed, expected,
+            feed_test_value(test, NUTRIENT_TDN));
+}
+
+static void check_net_energy(const Sheet *sheet, const FeedTest *test) {
+    const double tdn = feed_test_value(test, NUTRIENT_TDN);
+    if (!isfinite(tdn) || feed_test_check_net_energy_unit(sheet, test, tdn))
+        return;
+    check_beside_tdn(sheet, test, NUTRIENT_NEM, nem_from_tdn(tdn).mcal_per_kg);
+    check_beside_tdn(sheet, test, NUTRIENT_NEG, neg_from_tdn(tdn).mcal_per_kg);
+}
+
+/* Rounding of ADF, NDF and of itself makes no more [OWN_CHOICE]. */
+#define RELATIVE_FEED_VALUE_APART 3.0
+
+/* Used in no ration; but ADF, NDF and it were printed of one sample. Words in the column are
+ * the laboratory's business. */
+static void check_relative_feed_value(const Sheet *sheet, const FeedTest *test) {
+    const char *written = sheet_text(sheet, test->row, TEST_RFV);
+    const double adf = feed_test_value(test, NUTRIENT_ADF);
+    const double ndf = feed_test_value(test, NUTRIENT_NDF);
+    double printed;
+    if (!number_read(written, false, &printed) && !number_read(written, true, &printed))
+        return;
+    if (!isfinite(adf) || !(ndf > 1.0)) /* a share of one is told as that */
+        return;
+    const double expected = relative_feed_value(adf, ndf);
+    if (fabs(printed - expected) > RELATIVE_FEED_VALUE_APART)
+        doubt_add(sheet_faults(sheet), sheet_place(sheet, test->row, TEST_RFV),
+                  "%s: %.4g is not the %.0f that ADF %.3g%% and NDF %.3g%% of dry matter give; "
+                  "is one of the three mistyped, or the basis another?",
+                  sheet_heading(sheet, TEST_RFV), printed, expected, adf, ndf);
 }
 
 static void check_gain_energy(const Sheet *sheet, const FeedTest *test) {
@@ -228,7 +276,8 @@ void feed_test_check_row(const Sheet *sheet, const FeedTest *test) {
     check_bound(sheet, test);
     check_starch(sheet, test);
     check_gain_energy(sheet, test);
-    feed_test_check_net_energy(sheet, test, feed_test_value(test, NUTRIENT_TDN));
+    check_net_energy(sheet, test);
+    check_relative_feed_value(sheet, test);
     check_heat_damage(sheet, test);
     check_nitrate(sheet, test);
     check_prussic_acid(sheet, test);

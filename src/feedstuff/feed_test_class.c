@@ -55,12 +55,69 @@ static const ClassRange CLASS_RANGES[] = {
     {FEED_CLASS_MOLASSES, 60, 85, 2, 15},
 };
 
+/* How wet it may be where it is kept as it is: a line each side, and what goes wrong past it.
+ * Own choice [OWN_CHOICE]; greenfeed of annual crops is coarse, and baled a little wetter. */
+typedef struct {
+    const char *as;
+    double least, most;
+    const char *too_wet, *too_dry;
+} KeptRange;
+
+static bool is_annual(FeedClass feed_class) {
+    return feed_class == FEED_CLASS_CEREAL || feed_class == FEED_CLASS_COVER_CROP ||
+           feed_class == FEED_CLASS_SORGHUM || feed_class == FEED_CLASS_BRASSICA;
+}
+
+static KeptRange kept_range(Keeping keeping, FeedClass feed_class) {
+    static const KeptRange DRY_GRAIN = {
+        "dry grain", 80.0, 100.0, "it would heat in the bin; is it ensiled, in a bag or a pit?",
+        ""};
+    static const KeptRange BALE_SILAGE = {
+        "wrapped bales", 40.0, 70.0, "it sours badly and seeps; is the moisture right?",
+        "it is hay that moulds under wrap; is the storage or the moisture another?"};
+    static const KeptRange CHOPPED = {
+        "chopped silage", 28.0, 50.0, "it seeps and sours badly; is the moisture right?",
+        "it packs badly and heats; are moisture and dry matter mixed up?"};
+    switch (keeping) {
+    case KEPT_AS_HAY:
+        return (KeptRange){"hay that is not wrapped", is_annual(feed_class) ? 75.0 : 80.0,
+                           100.0,
+                           "it would heat and mould; is it wrapped, or the moisture another? "
+                           "look for heat in the stack",
+                           ""};
+    case KEPT_AS_BALE_SILAGE:
+        return BALE_SILAGE;
+    case KEPT_AS_CHOPPED_SILAGE:
+        return CHOPPED;
+    case KEPT_AS_DRY_GRAIN:
+        return DRY_GRAIN;
+    case KEPT_ANYHOW:
+        break;
+    }
+    return (KeptRange){"", 0.0, 100.0, "", ""};
+}
+
+static void check_keeping(Faults *faults, const Sheet *sheet, const FeedTest *test,
+                          const KeptRange *range) {
+    const double dry_matter = reading_or(test->analysis.dry_matter, (double)NAN);
+    const int column = dry_matter_column(sheet, test);
+    const bool is_wet = dry_matter < range->least;
+    if (is_wet || dry_matter > range->most)
+        doubt_add(faults, sheet_place(sheet, test->row, column),
+                  "%s: %.3g%% dry matter (%.3g%% water) is too %s for %s, %.3g%% at the %s: %s",
+                  sheet_heading(sheet, column), dry_matter, 100.0 - dry_matter,
+                  is_wet ? "wet" : "dry", range->as, is_wet ? range->least : range->most,
+                  is_wet ? "least" : "most", is_wet ? range->too_wet : range->too_dry);
+}
+
+/* What no feed of the class has is told as that, and not once more for how it is kept. */
 static void check_dry_matter(Faults *faults, const Sheet *sheet, const FeedTest *test,
-                             const ClassRange *range, const char *label) {
+                             const ClassRange *range, const KeptRange *kept) {
     const double dry_matter = reading_or(test->analysis.dry_matter, (double)NAN);
     const int column = dry_matter_column(sheet, test);
     const Place place = sheet_place(sheet, test->row, column);
     const char *heading = sheet_heading(sheet, column);
+    const char *label = feed_class_kind(range->feed_class)->label;
     if (dry_matter > 99.0) {
         fault_add(
             faults, place,
@@ -72,6 +129,8 @@ static void check_dry_matter(Faults *faults, const Sheet *sheet, const FeedTest 
                   "%s: %.3g%% dry matter is unusual for %s, which runs from %g to %g; are "
                   "moisture and dry matter mixed up?",
                   heading, dry_matter, label, range->least_dry_matter, range->most_dry_matter);
+    } else {
+        check_keeping(faults, sheet, test, kept);
     }
 }
 
@@ -88,13 +147,14 @@ static void check_protein(Faults *faults, const Sheet *sheet, const FeedTest *te
 }
 
 static void check_range(Faults *faults, const Sheet *sheet, const FeedTest *test,
-                        FeedClass feed_class) {
+                        FeedClass feed_class, Keeping keeping) {
+    const KeptRange kept = kept_range(keeping, feed_class);
     for (size_t i = 0; i < sizeof CLASS_RANGES / sizeof CLASS_RANGES[0]; i++) {
         const ClassRange *range = &CLASS_RANGES[i];
         if (range->feed_class != feed_class)
             continue;
         const char *label = feed_class_kind(feed_class)->label;
-        check_dry_matter(faults, sheet, test, range, label);
+        check_dry_matter(faults, sheet, test, range, &kept);
         check_protein(faults, sheet, test, range, label);
     }
 }
@@ -168,6 +228,40 @@ static void check_lignin_share(Faults *faults, const Sheet *sheet, const FeedTes
                   LEAST_LIGNIN_OF_NDF * 100.0, MOST_LIGNIN_OF_NDF * 100.0);
 }
 
+/* What NDF holds beside ADF is hemicellulose: much of it in grasses and cereals, less in
+ * legumes, little in brassicas. Own choice [OWN_CHOICE], wide enough for every forage of the
+ * book; mixtures lie between what they are mixed of. */
+typedef struct {
+    FeedClass feed_class;
+    double least, most; /* % of dry matter */
+} FibreGap;
+
+static const FibreGap FIBRE_GAPS[] = {
+    {FEED_CLASS_CEREAL, 14, 32},  {FEED_CLASS_COVER_CROP, 8, 32},
+    {FEED_CLASS_LEGUME, 6, 16},   {FEED_CLASS_GRASS, 14, 34},
+    {FEED_CLASS_SORGHUM, 14, 32}, {FEED_CLASS_LEGUME_GRASS, 8, 28},
+    {FEED_CLASS_STRAW, 12, 34},   {FEED_CLASS_CORN_SILAGE, 12, 32},
+    {FEED_CLASS_BRASSICA, 3, 14},
+};
+
+static void check_fibre_gap(Faults *faults, const Sheet *sheet, const FeedTest *test,
+                            FeedClass feed_class) {
+    const double ndf = feed_test_value(test, NUTRIENT_NDF);
+    const double gap = ndf - feed_test_value(test, NUTRIENT_ADF);
+    if (is_typed_as_share(ndf))
+        return;
+    for (size_t i = 0; i < sizeof FIBRE_GAPS / sizeof FIBRE_GAPS[0]; i++) {
+        const FibreGap *usual = &FIBRE_GAPS[i];
+        const bool is_odd = gap < usual->least || gap > usual->most;
+        if (usual->feed_class == feed_class && gap >= 0.0 && is_odd)
+            doubt_add(faults, feed_test_place(sheet, test, NUTRIENT_NDF),
+                      "%s: is %.3g units above ADF, which is unusual for %s, %g to %g; is one "
+                      "of the two mistyped, or the feed another?",
+                      feed_test_heading(sheet, NUTRIENT_NDF), gap,
+                      feed_class_kind(feed_class)->label, usual->least, usual->most);
+    }
+}
+
 /* A legume always holds more calcium than phosphorus, a grain always less. */
 static void check_bone_minerals(Faults *faults, const Sheet *sheet, const FeedTest *test,
                                 FeedClass feed_class) {
@@ -208,41 +302,43 @@ static void check_tdn(Faults *faults, const Sheet *sheet, const FeedTest *test,
     }
 }
 
-/* Where the sheet has no TDN, net energy is judged by the fibre. */
+/* Where the sheet has no TDN, net energy is judged by the fibre: for its unit, and no nearer.
+ */
 static void check_net_energy(const Sheet *sheet, const FeedTest *test,
                              const FeedClassKind *kind) {
     const double adf = feed_test_value(test, NUTRIENT_ADF);
     if (!isfinite(feed_test_value(test, NUTRIENT_TDN)) && isfinite(adf))
-        feed_test_check_net_energy(sheet, test, tdn_from_adf(kind->fibre, adf));
+        feed_test_check_net_energy_unit(sheet, test, tdn_from_adf(kind->fibre, adf));
 }
 
 #define COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
 static void check_test(Faults *faults, const Sheet *sheet, const FeedTest *test,
-                       FeedClass feed_class) {
+                       FeedClass feed_class, Keeping keeping) {
     const FeedClassKind *kind = feed_class_kind(feed_class);
     if (is_mineral(feed_class))
         return;
     if (feed_class != FEED_CLASS_MOLASSES)
         check_shares(faults, sheet, test);
-    check_range(faults, sheet, test, feed_class);
+    check_range(faults, sheet, test, feed_class, keeping);
     check_usual(faults, sheet, test, USUAL_IN_FEED, COUNT(USUAL_IN_FEED));
     if (kind->is_forage)
         check_usual(faults, sheet, test, USUAL_IN_FORAGE, COUNT(USUAL_IN_FORAGE));
     else
         check_usual(faults, sheet, test, USUAL_IN_CONCENTRATE, COUNT(USUAL_IN_CONCENTRATE));
     check_lignin_share(faults, sheet, test, kind);
+    check_fibre_gap(faults, sheet, test, feed_class);
     check_bone_minerals(faults, sheet, test, feed_class);
     check_tdn(faults, sheet, test, kind);
     check_net_energy(sheet, test, kind);
 }
 
 void feed_tests_check_class(Faults *faults, const FeedTests *tests, const char *name,
-                            const BookFeed *book) {
+                            const BookFeed *book, Keeping keeping) {
     for (int i = 0; i < tests->count; i++) {
         const FeedTest *test = &tests->tests[i];
         if (text_same_letters(test->stack, name))
-            check_test(faults, tests->sheet, test, book->feed_class);
+            check_test(faults, tests->sheet, test, book->feed_class, keeping);
     }
 }
 

@@ -31,8 +31,9 @@ void feed_test_check_row(const Sheet *sheet, const FeedTest *test);
 /* Rows that are one and the same sample. */
 void feed_tests_check_twins(Faults *faults, const FeedTests *tests);
 
-/* NEm against what this TDN gives; NAN: not judged. */
-void feed_test_check_net_energy(const Sheet *sheet, const FeedTest *test, double tdn);
+/* NEm far from what this TDN gives (NAN: not judged): another unit, or another feed. True when
+ * it is told. */
+bool feed_test_check_net_energy_unit(const Sheet *sheet, const FeedTest *test, double tdn);
 
 /* One figure of dry matter (NAN: not known), where it stands and what its column is headed. */
 double feed_test_value(const FeedTest *test, Nutrient nutrient);

@@ -209,6 +209,30 @@ static Reading rfv_of(const Feedstuff *feed) {
                      origin, SOURCE_WARD_2008};
 }
 
+static Reading rup_of(const Feedstuff *feed) {
+    const Reading rdp = feed->analysis.of[NUTRIENT_DEGRADABLE_SHARE];
+    if (!reading_is_known(rdp))
+        return reading_nowhere();
+    const Origin origin = rdp.origin == FROM_LABORATORY ? FROM_CALCULATION : rdp.origin;
+    return (Reading){100.0 - rdp.value, origin, rdp.source};
+}
+
+/* A grain with more is a pulse, whose protein dissolves unlike that of a cereal. Own choice. */
+#define MOST_PROTEIN_OF_CEREAL 20.0
+
+/* Shown, and used by nothing: never above what is degradable, of which it is a part. */
+static void set_soluble(Feedstuff *feed) {
+    Reading *of = feed->analysis.of;
+    const double usual =
+        feed_class_soluble_share(feed->feed_class, feed->analysis.dry_matter.value);
+    const double protein = reading_or(of[NUTRIENT_CRUDE_PROTEIN], (double)NAN);
+    if (reading_is_known(of[NUTRIENT_SOLUBLE_SHARE]) ||
+        !(usual <= reading_or(of[NUTRIENT_DEGRADABLE_SHARE], 100.0)) ||
+        (feed->feed_class == FEED_CLASS_GRAIN && !(protein <= MOST_PROTEIN_OF_CEREAL)))
+        return;
+    of[NUTRIENT_SOLUBLE_SHARE] = (Reading){usual, FROM_ASSUMPTION, SOURCE_BOOK_MEMORY};
+}
+
 static void set_nitrate(Feedstuff *feed, const Tested *tested) {
     if (isfinite(tested->nitrate_highest)) {
         const double margin =
@@ -243,6 +267,8 @@ Feedstuff feedstuff_complete(const char *name, const Tested *tested, const BookF
     set_energy(&feed, &book->analysis);
     feed.nfc = nfc_of(&feed); /* of the protein as tested: bound protein is no carbohydrate */
     feed.rfv = rfv_of(&feed);
+    feed.rup = rup_of(&feed);
+    set_soluble(&feed);
     take_off_heat_damage(&feed);
     set_nitrate(&feed, tested);
     set_sulfur(&feed, book);

@@ -17,6 +17,7 @@ static void add_information(Figure *of, const Feedstuff *feed) {
     Figure *list = figure_list(of, "for_information");
     add_reading(list, "nfc", "%", feed->nfc);
     add_reading(list, "rfv", "", feed->rfv);
+    add_reading(list, "rup_pct_of_cp", "% of CP", feed->rup);
 }
 
 static void add_error(Figure *of, const char *key, const SampleError *error) {

@@ -124,12 +124,10 @@ static void add_routes(const Feeds *feeds) {
 static void add_information(const Feeds *feeds) {
     static const ReportColumn COLUMNS[] = {
         {"feed", "Feed", "", 0},      {"soluble_protein", "Soluble", "% of CP", 1},
-        {"rdp", "RDP", "% of CP", 1}, {"ndicp", "NDICP", "%", 1},
-        {"adicp", "ADICP", "%", 1},   {"nfc", "NFC", "%", 1},
-        {"rfv", "RFV", "", 1},
+        {"rdp", "RDP", "% of CP", 1}, {"rup", "RUP", "% of CP", 1},
+        {"ndicp", "NDICP", "%", 1},   {"adicp", "ADICP", "%", 1},
+        {"nfc", "NFC", "%", 1},       {"rfv", "RFV", "", 1},
     };
-    static const Nutrient SHOWN[] = {NUTRIENT_SOLUBLE_SHARE, NUTRIENT_DEGRADABLE_SHARE,
-                                     NUTRIENT_NDICP, NUTRIENT_ADICP};
     Arena *arena = feeds->report->arena;
     ReportTable *table = report_table(feeds->report, "information",
                                       "Parts of the protein; NFC and RFV for information",
@@ -138,18 +136,25 @@ static void add_information(const Feeds *feeds) {
         const Feedstuff *feed = feeds_at(feeds->farm, f);
         if (feed->feed_class == FEED_CLASS_MINERAL)
             continue;
-        Cell cells[COUNT(COLUMNS)] = {text_cell(feed->name)};
-        for (int i = 0; i < COUNT(SHOWN); i++)
-            cells[i + 1] = nutrient_cell(arena, feeds->units, feed, SHOWN[i]);
-        cells[5] = reading_cell(arena, feed->nfc, 1, 1.0);
-        cells[6] = reading_cell(arena, feed->rfv, 0, 1.0);
+        const Cell cells[COUNT(COLUMNS)] = {
+            text_cell(feed->name),
+            nutrient_cell(arena, feeds->units, feed, NUTRIENT_SOLUBLE_SHARE),
+            nutrient_cell(arena, feeds->units, feed, NUTRIENT_DEGRADABLE_SHARE),
+            reading_cell(arena, feed->rup, 0, 1.0),
+            nutrient_cell(arena, feeds->units, feed, NUTRIENT_NDICP),
+            nutrient_cell(arena, feeds->units, feed, NUTRIENT_ADICP),
+            reading_cell(arena, feed->nfc, 1, 1.0),
+            reading_cell(arena, feed->rfv, 0, 1.0),
+        };
         report_row(table, cells);
     }
     report_paragraph(
         feeds->report,
         "Degradable protein (RDP) is the book's for the kind and stage unless it was tested; "
-        "soluble protein is shown as tested, and nothing is made of it. NFC and RFV are used "
-        "in no ration; RFV is of hay and silage of legumes and grass only.");
+        "what the rumen does not degrade (RUP) is the rest. Soluble protein is a part of RDP; "
+        "where it was not tested, 30 %% is assumed of hay, 55 %% of silage and 25 %% of cereal "
+        "grain, from memory, and left out of other feeds; nothing is made of it. NFC and RFV "
+        "are used in no ration; RFV is of hay and silage of legumes and grass only.");
 }
 
 static void add_stacks(const Feeds *feeds) {

@@ -77,6 +77,17 @@ static void read_amounts(const Sheet *sheet, int row, Offer *offer) {
     }
 }
 
+/* How it will be kept nobody says: dry, where the book has it dry. */
+#define LEAST_DRY_MATTER_OF_DRY_FEED 80.0
+
+static Keeping offer_keeping(const BookFeed *book) {
+    const bool is_dry =
+        reading_or(book->analysis.dry_matter, 0.0) >= LEAST_DRY_MATTER_OF_DRY_FEED;
+    if (is_dry && book->feed_class == FEED_CLASS_GRAIN)
+        return KEPT_AS_DRY_GRAIN;
+    return is_dry && feed_class_kind(book->feed_class)->is_forage ? KEPT_AS_HAY : KEPT_ANYHOW;
+}
+
 static Offer read_offer(const Sheet *sheet, int row, const StockContext *context) {
     Offer offer = {
         .name = sheet_text(sheet, row, OFFER_NAME),
@@ -99,7 +110,8 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
         return offer;
     offer.feed = feed_tests_completed(context->tests, offer.name, book);
     offer.feed.watch = watch;
-    feed_tests_check_class(sheet_faults(sheet), context->tests, offer.name, book);
+    feed_tests_check_class(sheet_faults(sheet), context->tests, offer.name, book,
+                           offer_keeping(book));
     feed_tests_check_dates(sheet_faults(sheet), context->tests, offer.name, NULL,
                            stock_days_are_known(context) ? &offer.allowance.from : NULL,
                            stock_days_are_known(context) ? &context->last_day : NULL);

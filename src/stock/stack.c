@@ -240,7 +240,8 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
     if (book) {
         stack.feed = feed_tests_completed(context->tests, stack.name, book);
         stack.feed.watch = watch;
-        feed_tests_check_class(faults, context->tests, stack.name, book);
+        feed_tests_check_class(faults, context->tests, stack.name, book,
+                               kind >= 0 ? stack_keeping(&stack) : KEPT_ANYHOW);
         feed_tests_check_dates(faults, context->tests, stack.name,
                                stack.has_cut ? &stack.cut : NULL,
                                stock_days_are_known(context) ? &stack.allowance.from : NULL,

@@ -87,28 +87,45 @@ void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_c
         feed_class_kind(feed_class)->label, usual.least, usual.most);
 }
 
+Keeping stack_keeping(const Stack *stack) {
+    const char *storage = stack->storage ? stack->storage->name : "";
+    const bool is_chopped = stack->kind == STACK_PIT || stack->kind == STACK_BAG ||
+                            text_same(storage, "covered pile") ||
+                            text_same(storage, "upright silo");
+    if (!stack->storage)
+        return KEPT_ANYHOW;
+    if (stack->feed.feed_class == FEED_CLASS_GRAIN)
+        return stack->kind == STACK_BIN && !is_chopped ? KEPT_AS_DRY_GRAIN : KEPT_ANYHOW;
+    if (!feed_class_kind(stack->feed.feed_class)->is_forage)
+        return KEPT_ANYHOW;
+    if (is_chopped)
+        return KEPT_AS_CHOPPED_SILAGE;
+    if (stack->kind == STACK_BALE_TUBE || text_same(storage, "wrapped"))
+        return KEPT_AS_BALE_SILAGE;
+    const bool is_baled = stack->kind == STACK_ROUND_BALES || stack->kind == STACK_SQUARE_BALES;
+    return is_baled ? KEPT_AS_HAY : KEPT_ANYHOW;
+}
+
 /* Hay keeps below about 20 % water; silage is chopped at 55 to 70 %. */
 #define LEAST_DRY_MATTER_OF_HAY 70.0
 
+/* What was tested is judged sample by sample, where it stands in the laboratory's file. */
 static void doubt_moisture(const Sheet *sheet, int row, const Stack *stack) {
-    const double dry_matter = stack->feed.analysis.dry_matter.value;
-    const bool is_baled = stack->kind == STACK_ROUND_BALES || stack->kind == STACK_SQUARE_BALES;
-    const bool is_wrapped = stack->storage && text_same(stack->storage->name, "wrapped");
-    const bool is_chopped = stack->kind == STACK_PIT || stack->kind == STACK_BAG;
-    const char *tested = stack->feed.sample_count > 0 ? "tested" : "of the book";
-    if (!feed_class_kind(stack->feed.feed_class)->is_forage || !stack->storage)
+    const Reading dry_matter = stack->feed.analysis.dry_matter;
+    const Keeping keeping = stack_keeping(stack);
+    if (dry_matter.origin != FROM_BOOK)
         return;
-    if (is_baled && !is_wrapped && dry_matter < LEAST_DRY_MATTER_OF_HAY) {
+    if (keeping == KEPT_AS_HAY && dry_matter.value < LEAST_DRY_MATTER_OF_HAY) {
         doubt_add(sheet_faults(sheet), sheet_place(sheet, row, STACK_STORAGE),
-                  "storage: bales of %.0f%% dry matter (%s) do not keep unwrapped; is the dry "
-                  "matter, the feed or the storage another?",
-                  dry_matter, tested);
-    } else if (is_chopped && dry_matter > MOST_DRY_MATTER_OF_SILAGE) {
-        doubt_add(
-            sheet_faults(sheet), sheet_place(sheet, row, STACK_KIND_COLUMN),
-            "kind: %.0f%% dry matter (%s) is too dry for silage; are moisture and dry matter "
-            "mixed up?",
-            dry_matter, tested);
+                  "storage: bales of %.0f%% dry matter (of the book) do not keep unwrapped; is "
+                  "the feed or the storage another?",
+                  dry_matter.value);
+    } else if (keeping == KEPT_AS_CHOPPED_SILAGE &&
+               dry_matter.value > MOST_DRY_MATTER_OF_SILAGE) {
+        doubt_add(sheet_faults(sheet), sheet_place(sheet, row, STACK_KIND_COLUMN),
+                  "kind: %.0f%% dry matter (of the book) is too dry for silage; is the feed or "
+                  "the kind another?",
+                  dry_matter.value);
     }
 }
 

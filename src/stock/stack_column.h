@@ -54,6 +54,9 @@ void stock_check_haul(const Sheet *sheet, int row, int column, double haul_per_k
 void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_class,
                        double price_per_kg);
 
+/* By its kind, its storage and the class of its feed. */
+Keeping stack_keeping(const Stack *stack);
+
 /* What more than one column tells together, once the feed is known. */
 void stack_check_yard(const Sheet *sheet, int row, const Stack *stack); /* stack_yard_check.c */
 void stack_check(const Sheet *sheet, int row, const Stack *stack);

@@ -12,7 +12,7 @@ static void complete_each(const FeedTests *tests, Faults *faults) {
         const BookFeed *of = &book->feeds[(i * 7 + (int)strlen(name)) % book->count];
         const Tested tested = feed_tests_combined(tests, name);
         const Feedstuff feed = feedstuff_complete(name, &tested, of);
-        feed_tests_check_class(faults, tests, name, of);
+        feed_tests_check_class(faults, tests, name, of, (Keeping)(i % (KEPT_AS_DRY_GRAIN + 1)));
         const Day cut = calendar_day(2026, 7, 20);
         feed_tests_check_dates(faults, tests, name, &cut, &cut, NULL);
         assert(tested.sample_count >= 1);

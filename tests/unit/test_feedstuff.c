@@ -186,6 +186,40 @@ static void soluble_protein_is_kept_and_never_made_into_degradable(void **state)
     assert_int_equal(feed.analysis.of[NUTRIENT_DEGRADABLE_SHARE].origin, FROM_BOOK);
 }
 
+static void what_is_not_degraded_is_the_rest_and_of_the_same_origin(void **state) {
+    const Feedstuff tested =
+        completed(state, "barley_silage", HEAD ",rdp_pct_of_cp\nA,dry matter,37,78\n");
+    assert_near(tested.rup.value, 22.0, 1e-12);
+    assert_int_equal(tested.rup.origin, FROM_CALCULATION);
+    const Feedstuff straw = completed(state, "barley_straw", HEAD "\nA,dry matter,90\n");
+    assert_near(straw.rup.value, 45.0, 1e-12); /* the book has 55 % degradable */
+    assert_int_equal(straw.rup.origin, FROM_BOOK);
+    const Feedstuff salt = completed(state, "white_salt", HEAD "\nA,as fed,99\n");
+    assert_false(reading_is_known(salt.rup));
+}
+
+static Reading soluble_of(void **state, const char *book_feed, const char *row) {
+    return completed(state, book_feed, row).analysis.of[NUTRIENT_SOLUBLE_SHARE];
+}
+
+/* Hay 30, silage 50 to 60, grain 20 to 30 % of the protein, from memory [BOOK_MEMORY]. */
+static void soluble_protein_nobody_tested_is_assumed_by_kind_or_left_unknown(void **state) {
+    const char *dry = HEAD "\nA,dry matter,88\n", *wet = HEAD "\nA,dry matter,37\n";
+    assert_near(soluble_of(state, "brome_hay", dry).value, 30.0, 1e-12);
+    assert_near(soluble_of(state, "barley_silage", wet).value, 55.0, 1e-12);
+    assert_near(soluble_of(state, "barley_grain", dry).value, 25.0, 1e-12);
+    assert_int_equal(soluble_of(state, "brome_hay", dry).origin, FROM_ASSUMPTION);
+    assert_int_equal(soluble_of(state, "brome_hay", dry).source, SOURCE_BOOK_MEMORY);
+    static const char *const UNKNOWN[] = {"pea_grain", "barley_straw", "canola_meal",
+                                          "corn_ddgs", "white_salt"};
+    for (size_t i = 0; i < sizeof UNKNOWN / sizeof UNKNOWN[0]; i++)
+        assert_false(reading_is_known(soluble_of(state, UNKNOWN[i], dry)));
+    assert_false(reading_is_known(soluble_of(state, "turnip_tops", wet)));
+    /* a part is never shown above its whole */
+    assert_false(reading_is_known(
+        soluble_of(state, "brome_hay", HEAD ",rdp_pct_of_cp\nA,dry matter,88,28\n")));
+}
+
 static void sulfur_nobody_tested_is_assumed_of_kinds_that_gather_it(void **state) {
     const char *untested = HEAD "\nA,dry matter,86\n";
     const Feedstuff slough = completed(state, "slough_hay", untested);
@@ -275,6 +309,8 @@ int main(void) {
         UNIT_TEST(a_mineral_has_no_energy),
         UNIT_TEST(nfc_is_what_the_five_tests_leave_and_carries_their_worst_origin),
         UNIT_TEST(rfv_is_of_perennial_forage_only),
+        UNIT_TEST(what_is_not_degraded_is_the_rest_and_of_the_same_origin),
+        UNIT_TEST(soluble_protein_nobody_tested_is_assumed_by_kind_or_left_unknown),
         UNIT_TEST(soluble_protein_is_kept_and_never_made_into_degradable),
         UNIT_TEST(sulfur_nobody_tested_is_assumed_of_kinds_that_gather_it),
         UNIT_TEST(the_book_says_of_every_legume_and_brassica_what_its_untested_sulfur_is),

@@ -59,6 +59,23 @@ static void every_line_of_the_own_table_is_watched(void **state) {
     }
 }
 
+/* 2,200 IU/kg for more than 60 days is printed [NRC_DAIRY_VITAMIN_D]; of A and E the figures
+ * from memory and our own, as the table says. The dearest minerals of the book, 300 g to a cow
+ * of 600 kg who eats 11 kg, bring 0.3 x 50,000 / 11 = 1,364 IU/kg of D: told, and still
+ * allowed. */
+static void vitamins_are_held_below_what_cattle_bear(void **state) {
+    const SafetyLimits limits = own_limits(state);
+    const SafetyLimit *d = limit_named(&limits, "vitamin_d_most");
+    assert_int_equal(d->nutrient, NUTRIENT_VITAMIN_D);
+    assert_int_equal(d->side, SIDE_MOST);
+    assert_near(d->hard, 2200.0, 1e-9);
+    assert_true(d->warn < 1364.0);
+    assert_near(limit_named(&limits, "vitamin_a_most")->hard, 66000.0, 1e-9);
+    assert_near(limit_named(&limits, "phosphorus_most")->hard, 0.7, 1e-12);
+    assert_told(HEAD "a,A,concentration,vitamin_d,^ppm,all,1,2,most" END, "is not that of");
+    assert_tells_nothing(HEAD "a,A,concentration,vitamin_d,iu_per_kg,all,1,2,most" END);
+}
+
 static void a_limit_on_what_nothing_is_read_of_is_kept_and_not_watched(void **state) {
     static const char BYTES[] =
         HEAD "a,A,concentration,arsenic,ppm,all,1,2,most" END "b,B,water,arsenic,mg_per_l,all,"
@@ -182,6 +199,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(the_own_table_is_read_without_a_fault),
         UNIT_TEST(every_line_of_the_own_table_is_watched),
+        UNIT_TEST(vitamins_are_held_below_what_cattle_bear),
         UNIT_TEST(a_limit_on_what_nothing_is_read_of_is_kept_and_not_watched),
         UNIT_TEST(a_limit_of_a_practice_holds_where_the_farm_follows_it),
         UNIT_TEST(sulfur_is_held_to_the_usual_most_unless_the_farm_allows_more),

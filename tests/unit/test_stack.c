@@ -260,6 +260,38 @@ static void own_losses_take_the_place_of_the_tables(void **state) {
     assert_true(table.loss_share > 0.0 && table.loss_share < 0.06);
 }
 
+/* Each stack with one sample of its own of this moisture: the samples stand in the other file.
+ */
+static const char *told_of_sample(void **state, const char *stack, double moisture) {
+    static const char *const HEADING = "stack,basis,moisture_pct";
+    Faults faults = faults_new(*state);
+    const char *sample = arena_print(*state, "%s\nA,dry matter,%g\n", HEADING, moisture);
+    const FeedTests tests =
+        feed_tests_parse(*state, &faults, "feed-tests.csv", sample, strlen(sample));
+    StockContext context =
+        context_of(*state, calendar_day(2026, 11, 1), calendar_day(2027, 5, 15));
+    context.tests = &tests;
+    const char *bytes = arena_print(*state, HEAD ",total_tonnes\n%s,50\n", stack);
+    stacks_parse(*state, &faults, &context, "stacks.csv", bytes, strlen(bytes));
+    return unit_faults(&faults, *state);
+}
+
+static void a_sample_is_judged_by_how_its_stack_is_kept(void **state) {
+    static const char WRAPPED[] = "A,round bales,oat greenfeed,wrapped,unrolled,90";
+    static const char PILE[] = "A,loose,barley silage,covered pile,bunk,55";
+    static const char BAG[] = "A,bag,barley grain,silage bag,bunk,220";
+    assert_string_equal(told_of_sample(state, BALES, 13), "");
+    assert_non_null(strstr(told_of_sample(state, BALES, 33), "feed-tests.csv:2:14: doubt"));
+    assert_non_null(strstr(told_of_sample(state, BALES, 33), "too wet for hay"));
+    assert_string_equal(told_of_sample(state, WRAPPED, 50), "");
+    assert_non_null(strstr(told_of_sample(state, WRAPPED, 13), "too dry for wrapped bales"));
+    assert_string_equal(told_of_sample(state, PIT, 65), "");
+    assert_non_null(strstr(told_of_sample(state, PIT, 45), "too dry for chopped silage"));
+    assert_non_null(strstr(told_of_sample(state, PILE, 45), "too dry for chopped silage"));
+    assert_non_null(strstr(told_of_sample(state, BIN, 22), "too wet for dry grain"));
+    assert_string_equal(told_of_sample(state, BAG, 22), "");
+}
+
 static void hay_too_wet_and_silage_too_dry_are_doubted(void **state) {
     assert_told(HEAD
                 ",total_tonnes\nA,round bales,cover crop bale silage,^net wrap rows,unrolled,"
@@ -437,6 +469,7 @@ int main(void) {
         UNIT_TEST(a_price_of_a_pound_under_a_tonne_is_doubted),
         UNIT_TEST(losses_of_nothing_and_losses_as_shares_of_one_are_doubted),
         UNIT_TEST(own_losses_take_the_place_of_the_tables),
+        UNIT_TEST(a_sample_is_judged_by_how_its_stack_is_kept),
         UNIT_TEST(hay_too_wet_and_silage_too_dry_are_doubted),
         UNIT_TEST(dates_in_an_impossible_order_are_a_fault),
         UNIT_TEST(dates_of_another_year_are_doubted),

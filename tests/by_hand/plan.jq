@@ -70,7 +70,8 @@ def or_none: if . == null then 0 else . end;
       elif $key == "nitrate_share_open_third" then 100 * share($r; .as_eaten.nitrate > 0.885)
       elif $key == "nitrate_share_open_quarter" then 100 * share($r; .as_eaten.nitrate > 1.549)
       elif $key == "nitrate_share_dry_prairie" then 100 * share($r; .as_eaten.nitrate > 0.885)
-      elif $key == "copper_molybdenum" then concentration($r; "copper") / concentration($r; "molybdenum")
+      elif $key == "copper_molybdenum" then # no molybdenum known, no ratio
+        concentration($r; "molybdenum") as $mo | if $mo > 0 then concentration($r; "copper") / $mo else "none" end
       elif $key == "sulfur_forage_diet" then concentration($r; "sulfur") + $plan.water.adds_sulfur_pct
       elif $key == "sulfur_forage_line" then # 0.30 % at 15 % forage, 0.50 % at 40 %
         100 * (concentration($r; "sulfur") + $plan.water.adds_sulfur_pct)
@@ -145,8 +146,10 @@ def or_none: if . == null then 0 else . end;
                   $r.dry_matter_kg / (1 - $f.waste_pct / 100) / ($f.dry_matter_pct / 100); $exact),
             agree($where; "\($r.feed) for the group"; $r.group_as_fed_kg; $r.as_fed_kg * $g.head; $exact) ),
         ( $p.nutrients[] as $n | worked($n.nutrient; $p) as $w
-          | (if $w == null then empty else agree($where; $n.nutrient; $n.supplied; $w; 1e-5) end),
-            ( if $plan.verdict != "balanced" then empty
+          | (if $w == null then empty
+             elif $w == "none" then (if $n.supplied == null then empty else complain($where; $n.nutrient; $n.supplied; $w) end)
+             else agree($where; $n.nutrient; $n.supplied; $w; 1e-5) end),
+            ( if $plan.verdict != "balanced" or $n.supplied == null then empty
               else (if ($n.nutrient | test("^(net_energy|dry_matter|dry_matter_fill)$")) then 0.01 else 1e-5 end) as $room
               | (if $n.least != null and $n.supplied < $n.least - $room * ([($n.least | fabs), 1e-3] | max)
                  then "\($where): \($n.nutrient): \($n.supplied) is under \($n.least)" else empty end),

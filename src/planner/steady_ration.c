@@ -1,240 +1,12 @@
-/* A second program over the first: one row holds the cost, one row a feed and pair of
- * neighbouring periods holds the rise, and rises, the dearer the larger the group, are the aim:
- * what falls has risen, but for the first and last period, which have their own price. It has
- * only the columns that the cheapest plan uses and the rows that are tight or nearly so in it;
- * a row that an answer breaks is put back and the program solved again, until none is broken.
- *
- * Of a large farm one group is evened out after the other, the rest of the farm held as it
- * stands: what a group does without is there for the next, and each may cost a little more in
- * proportion to what it costs. */
+/* Evens out the smaller program of steady_program.c, all groups together or, on a large farm,
+ * one after the other, and sweeps out crumbs. */
 #include "planner/steady_ration.h"
+#include "planner/steady_program.h"
 #include "planner/winter_plan.h"
 #include <math.h>
 #include <string.h>
 
-/* Besides steadiness, a grain of weight on every ration kilogram keeps needless feed out. */
-#define WEIGHT_PER_KG 1e-4
-#define GIVEN_KG 1e-6    /* a head and day */
-#define NEARLY_TIGHT 0.1 /* slack as a share of what the row's terms come to */
-#define BROKEN 1e-7      /* of 1 + the bound */
-#define MOST_REPAIRS 20
-#define JOINT_BLOCKS                                                                           \
-    400 /* rations; of more, each group by itself: quicker, and less steady                    \
-         */
-
-/* The smaller program, and where the whole one's columns and rows went: -1, left out. */
-typedef struct {
-    Arena *arena;
-    const RationProgram *program;
-    LpTerms terms; /* of the whole */
-    LinearProgram *lp;
-    int *column_of, *row_of;
-    int group;           /* the one that is evened out; -1: all together */
-    const double *fixed; /* [columns of the whole] what is held, 0 of what is not */
-    double *fixed_sum;   /* [rows of the whole] what that comes to */
-    double *base_cost;   /* [eaten_columns] steadiness alone */
-    int eaten_columns;   /* of lp: all but the rises */
-    LpSolution best;
-    const double *value; /* [columns of the whole] of `best` */
-} Steady;
-
-/* Whether a row or column of this block is left as it is; -1: of none. */
-static bool is_held(const Steady *steady, int block) {
-    return steady->group >= 0 && block >= 0 &&
-           steady->program->question->blocks[block].group != steady->group;
-}
-
-/* Rules of the yard add rows and columns to the program: they are of no block. */
-static int block_of_column(const RationProgram *program, int column) {
-    return column < program->shape.column_count ? program->shape.block_of_column[column] : -1;
-}
-
-static int block_of_row(const RationProgram *program, int row) {
-    return row < program->shape.row_count ? program->shape.block_of_row[row] : -1;
-}
-
-static int reduced_column(const Steady *steady, int block, int feed) {
-    const int column =
-        steady->program->eaten[block * steady->program->question->feed_count + feed];
-    return column >= 0 ? steady->column_of[column] : -1;
-}
-
-/* Only feeds that the cheapest plan gives a group at some time are evened out for it: it keeps
- * the program small, and what it never gave would seldom make a ration steadier. */
-static void mark_given(const RationProgram *program, const double *value, bool *is_kept) {
-    const PlanQuestion *question = program->question;
-    const int feeds = question->feed_count;
-    for (int j = 0; j < lp_column_count(program->lp); j++)
-        is_kept[j] = true;
-    for (int f = 0; f < feeds; f++) {
-        for (int first = 0; first < question->block_count;) {
-            int last = first;
-            bool is_given = false;
-            for (; last < question->block_count &&
-                   question->blocks[last].group == question->blocks[first].group;
-                 last++) {
-                const int column = program->eaten[last * feeds + f];
-                is_given = is_given || (column >= 0 && value[column] > GIVEN_KG);
-            }
-            for (int b = first; b < last; b++) {
-                if (program->eaten[b * feeds + f] >= 0)
-                    is_kept[program->eaten[b * feeds + f]] = is_given;
-            }
-            first = last;
-        }
-    }
-}
-
-static void keep_columns(Steady *steady, const LpSolution *solution) {
-    const LinearProgram *whole = steady->program->lp;
-    const int columns = lp_column_count(whole);
-    bool *is_kept = ARENA_ARRAY(steady->arena, bool, columns);
-    mark_given(steady->program, solution->value, is_kept);
-    for (int j = 0; j < columns; j++) {
-        const bool is_basic = solution->basis.column[j] == BASIC;
-        const bool is_left_out = is_held(steady, block_of_column(steady->program, j));
-        steady->column_of[j] =
-            is_left_out ? -1
-            : is_basic || (is_kept[j] && lp_column_most(whole, j) > 0.0)
-                ? lp_add_column(steady->lp, "", 0.0, lp_column_least(whole, j),
-                                lp_column_most(whole, j))
-                : -1;
-    }
-}
-
-/* Adds the rows wanted, with the terms of the columns kept; how many. */
-static int add_rows(Steady *steady, const bool *is_wanted) {
-    const LinearProgram *whole = steady->program->lp;
-    int added = 0;
-    for (int i = 0; i < lp_row_count(whole); i++) {
-        if (!is_wanted[i] || steady->row_of[i] >= 0)
-            continue;
-        steady->row_of[i] =
-            lp_add_row(steady->lp, "", lp_row_least(whole, i) - steady->fixed_sum[i],
-                       lp_row_most(whole, i) - steady->fixed_sum[i]);
-        added++;
-    }
-    for (int j = 0; added > 0 && j < lp_column_count(whole); j++) {
-        for (int k = steady->terms.start[j];
-             steady->column_of[j] >= 0 && k < steady->terms.start[j + 1]; k++) {
-            if (is_wanted[steady->terms.row[k]])
-                lp_add_term(steady->lp, steady->row_of[steady->terms.row[k]],
-                            steady->column_of[j], steady->terms.coefficient[k]);
-        }
-    }
-    return added;
-}
-
-/* What each row's terms come to, and the sum of their sizes. */
-static void row_sums(const Steady *steady, const double *value, double *sum, double *size) {
-    const LinearProgram *whole = steady->program->lp;
-    for (int j = 0; j < lp_column_count(whole); j++) {
-        for (int k = steady->terms.start[j]; value[j] != 0.0 && k < steady->terms.start[j + 1];
-             k++) {
-            const double term = steady->terms.coefficient[k] * value[j];
-            sum[steady->terms.row[k]] += term;
-            size[steady->terms.row[k]] += fabs(term);
-        }
-    }
-}
-
-static double slack_of(const LinearProgram *lp, int row, double sum) {
-    return fmin(sum - lp_row_least(lp, row), lp_row_most(lp, row) - sum);
-}
-
-/* Values of the whole program's columns; those left out are as they are held. */
-static const double *whole_values(const Steady *steady, const double *reduced) {
-    const int columns = lp_column_count(steady->program->lp);
-    double *value = ARENA_ARRAY(steady->arena, double, columns);
-    for (int j = 0; j < columns; j++)
-        value[j] = steady->column_of[j] >= 0 ? reduced[steady->column_of[j]] : steady->fixed[j];
-    return value;
-}
-
-static void keep_rows(Steady *steady, const LpSolution *solution) {
-    const LinearProgram *whole = steady->program->lp;
-    const int rows = lp_row_count(whole);
-    double *sum = ARENA_ARRAY(steady->arena, double, rows);
-    double *size = ARENA_ARRAY(steady->arena, double, rows);
-    bool *is_wanted = ARENA_ARRAY(steady->arena, bool, rows);
-    row_sums(steady, solution->value, sum, size);
-    for (int i = 0; i < rows; i++) {
-        const int block = block_of_row(steady->program, i);
-        is_wanted[i] =
-            !is_held(steady, block) && (block < 0 || solution->basis.row[i] != BASIC ||
-                                        slack_of(whole, i, sum[i]) <= NEARLY_TIGHT * size[i]);
-    }
-    add_rows(steady, is_wanted);
-}
-
-/* Puts back the rows that an answer breaks; how many. */
-static int put_back_rows(Steady *steady, const double *value) {
-    const LinearProgram *whole = steady->program->lp;
-    const int rows = lp_row_count(whole);
-    double *sum = ARENA_ARRAY(steady->arena, double, rows);
-    double *size = ARENA_ARRAY(steady->arena, double, rows);
-    bool *is_wanted = ARENA_ARRAY(steady->arena, bool, rows);
-    row_sums(steady, value, sum, size);
-    for (int i = 0; i < rows; i++)
-        is_wanted[i] = steady->row_of[i] < 0 &&
-                       !is_held(steady, block_of_row(steady->program, i)) &&
-                       slack_of(whole, i, sum[i]) < -BROKEN * (1.0 + size[i]);
-    return add_rows(steady, is_wanted);
-}
-
-/* A rise r of a feed from one period to the next costs 2 w r, the last period -w and the first
- * w of what is given: what falls has risen, so that is w times all rises and falls. */
-static void add_changes(Steady *steady) {
-    const PlanQuestion *question = steady->program->question;
-    const int feeds = question->feed_count;
-    for (int b = 1; b < question->block_count; b++) {
-        const PlanBlock *block = &question->blocks[b];
-        const double weight = sqrt(block->head);
-        if (question->blocks[b - 1].group != block->group)
-            continue;
-        for (int f = 0; f < feeds; f++) {
-            const int before = reduced_column(steady, b - 1, f);
-            const int after = reduced_column(steady, b, f);
-            if (before < 0 || after < 0)
-                continue;
-            const int row = lp_add_row(steady->lp, "", -NO_LIMIT, 0.0);
-            const int rise = lp_add_column(steady->lp, "", 2.0 * weight, 0.0, NO_LIMIT);
-            lp_add_term(steady->lp, row, after, 1.0);
-            lp_add_term(steady->lp, row, before, -1.0);
-            lp_add_term(steady->lp, row, rise, -1.0);
-            steady->base_cost[before] += weight;
-            steady->base_cost[after] += WEIGHT_PER_KG - weight;
-        }
-    }
-}
-
-/* `most` is of the whole, and what is held has its part of it. */
-static void add_cost(Steady *steady, double most) {
-    const LinearProgram *whole = steady->program->lp;
-    double held = 0.0;
-    for (int j = 0; j < lp_column_count(whole); j++)
-        held += steady->column_of[j] < 0 ? lp_cost(whole, j) * steady->fixed[j] : 0.0;
-    const int row = lp_add_row(steady->lp, "", -NO_LIMIT, most - held);
-    for (int j = 0; j < lp_column_count(whole); j++) {
-        if (steady->column_of[j] >= 0)
-            lp_add_term(steady->lp, row, steady->column_of[j], lp_cost(whole, j));
-    }
-}
-
-/* Rows put back since are slack. */
-static LpBasis with_more_rows(const Steady *steady, const LpBasis *basis) {
-    const int rows = lp_row_count(steady->lp);
-    LpBasis more = {rows, basis->column_count, ARENA_ARRAY(steady->arena, unsigned char, rows),
-                    basis->column};
-    memset(more.row, BASIC, (size_t)rows);
-    memcpy(more.row, basis->row, (size_t)basis->row_count);
-    return more;
-}
-
-static void price_columns(Steady *steady) {
-    for (int j = 0; j < steady->eaten_columns; j++)
-        lp_set_cost(steady->lp, j, steady->base_cost[j]);
-}
+#define JOINT_BLOCKS 400 /* rations; of more, each group by itself: quicker, less steady */
 
 /* ---- crumbs ---- */
 
@@ -245,7 +17,7 @@ typedef struct {
 } Crumb;
 
 static double serving(const Steady *steady, int block, int feed) {
-    const int column = reduced_column(steady, block, feed);
+    const int column = steady_column(steady, block, feed);
     return column >= 0 ? steady->best.value[column] : 0.0;
 }
 
@@ -331,7 +103,7 @@ static double crumb_cost(const Crumb *crumb) {
 static int crumb_columns(const Steady *steady, const Crumb *crumb, int *columns) {
     int count = 0;
     for (int b = crumb->first_block; b < crumb->first_block + crumb->block_count; b++) {
-        const int column = reduced_column(steady, b, crumb->feed);
+        const int column = steady_column(steady, b, crumb->feed);
         if (column >= 0)
             columns[count++] = column;
     }
@@ -363,27 +135,6 @@ static bool has_gone(const Steady *steady, const Crumb *crumb) {
     return true;
 }
 
-/* Solves from the best so far, putting back rows until none is broken. */
-static bool solve_anew(Steady *steady) {
-    LpBasis start = steady->best.basis;
-    for (int repair = 0; repair <= MOST_REPAIRS; repair++) {
-        const LpSolution solution = lp_solve(
-            steady->lp, steady->arena, repair == 0 ? START_COSTS_CHANGED : START_BOUNDS_CHANGED,
-            &start, STEADY_ITERATIONS);
-        if (solution.status != LP_OPTIMAL)
-            return false;
-        const double *value = whole_values(steady, solution.value);
-        start = solution.basis;
-        if (put_back_rows(steady, value) == 0) {
-            steady->best = solution;
-            steady->value = value;
-            return true;
-        }
-        start = with_more_rows(steady, &start);
-    }
-    return false;
-}
-
 /* Makes the crumbs dear, takes out those that are then done without, and evens the rest out
  * again: there is always an answer, and each solve starts from the last. True when any went. */
 static bool sweep_out(Steady *steady, const Crumb *crumbs, int count) {
@@ -391,7 +142,7 @@ static bool sweep_out(Steady *steady, const Crumb *crumbs, int count) {
     const double *value_before = steady->value;
     bool any = false;
     price_crumbs(steady, crumbs, count, true);
-    const bool is_solved = count > 0 && solve_anew(steady);
+    const bool is_solved = count > 0 && steady_solve(steady);
     price_crumbs(steady, crumbs, count, false);
     for (int i = 0; is_solved && i < count; i++) {
         if (!has_gone(steady, &crumbs[i]))
@@ -399,10 +150,10 @@ static bool sweep_out(Steady *steady, const Crumb *crumbs, int count) {
         bar_crumb(steady, &crumbs[i]);
         any = true;
     }
-    if (any && solve_anew(steady))
+    if (any && steady_solve(steady))
         return true;
     steady->best = before;
-    steady->best.basis = with_more_rows(steady, &before.basis);
+    steady->best.basis = steady_basis(steady, &before.basis);
     steady->value = value_before;
     return false;
 }
@@ -420,58 +171,14 @@ static void sweep_crumbs(Steady *steady) {
     }
 }
 
-/* The basis of the cheapest plan; rows of the cost and of changes are slack. */
-static LpBasis first_basis(const Steady *steady, const LpSolution *solution) {
-    const LinearProgram *whole = steady->program->lp;
-    LpBasis basis = {lp_row_count(steady->lp), lp_column_count(steady->lp),
-                     ARENA_ARRAY(steady->arena, unsigned char, lp_row_count(steady->lp)),
-                     ARENA_ARRAY(steady->arena, unsigned char, lp_column_count(steady->lp))};
-    memset(basis.row, BASIC, (size_t)basis.row_count);
-    for (int i = 0; i < lp_row_count(whole); i++) {
-        if (steady->row_of[i] >= 0)
-            basis.row[steady->row_of[i]] = solution->basis.row[i];
-    }
-    for (int j = 0; j < lp_column_count(whole); j++) {
-        if (steady->column_of[j] >= 0)
-            basis.column[steady->column_of[j]] = solution->basis.column[j];
-    }
-    return basis;
-}
-
 /* Evens out one group, or all, of the plan whose values are `value`, at no more than `most`
  * cost; NULL when that does not finish. */
 static const double *evened(Arena *arena, const RationProgram *program, const LpTerms *terms,
                             const LpSolution *solution, const double *value, int group,
                             double most) {
-    const LinearProgram *whole = program->lp;
-    const int columns = lp_column_count(whole);
-    const int rows = lp_row_count(whole);
-    double *fixed = ARENA_ARRAY(arena, double, columns);
-    Steady steady = {
-        .arena = arena,
-        .program = program,
-        .terms = *terms,
-        .lp = lp_new(arena),
-        .column_of = ARENA_ARRAY(arena, int, columns),
-        .row_of = ARENA_ARRAY(arena, int, rows),
-        .group = group,
-        .fixed = fixed,
-        .fixed_sum = ARENA_ARRAY(arena, double, rows),
-        .base_cost = ARENA_ARRAY(arena, double, columns),
-    };
-    for (int i = 0; i < rows; i++)
-        steady.row_of[i] = -1;
-    for (int j = 0; j < columns; j++)
-        fixed[j] = is_held(&steady, block_of_column(program, j)) ? value[j] : 0.0;
-    row_sums(&steady, fixed, steady.fixed_sum, ARENA_ARRAY(arena, double, rows));
-    keep_columns(&steady, solution);
-    steady.eaten_columns = lp_column_count(steady.lp);
-    keep_rows(&steady, solution);
-    add_cost(&steady, most);
-    add_changes(&steady);
-    price_columns(&steady);
-    steady.best.basis = first_basis(&steady, solution);
-    if (!solve_anew(&steady))
+    Steady steady;
+    steady_program(&steady, arena, program, terms, solution, value, group, most);
+    if (!steady_solve(&steady))
         return NULL;
     sweep_crumbs(&steady);
     return steady.value;
@@ -481,7 +188,7 @@ static const double *evened(Arena *arena, const RationProgram *program, const Lp
 static double cost_of(const RationProgram *program, const double *value, int group) {
     double cost = 0.0;
     for (int j = 0; j < lp_column_count(program->lp); j++) {
-        const int block = block_of_column(program, j);
+        const int block = steady_block_of(program, j);
         if (block >= 0 && (group < 0 || program->question->blocks[block].group == group))
             cost += lp_cost(program->lp, j) * value[j];
     }

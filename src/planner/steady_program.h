@@ -1,0 +1,44 @@
+/* The smaller program that evening out works on, for steady_ration.c alone. */
+#ifndef PLANNER_STEADY_PROGRAM_H
+#define PLANNER_STEADY_PROGRAM_H
+
+#include "planner/ration_program.h"
+
+/* Besides steadiness, a grain of weight on every ration kilogram keeps needless feed out. */
+#define WEIGHT_PER_KG 1e-4
+
+/* The smaller program, and where the whole one's columns and rows went: -1, left out. */
+typedef struct {
+    Arena *arena;
+    const RationProgram *program;
+    LpTerms terms; /* of the whole */
+    LinearProgram *lp;
+    int *column_of, *row_of;
+    int group;           /* the one that is evened out; -1: all together */
+    const double *fixed; /* [columns of the whole] what is held, 0 of what is not */
+    double *fixed_sum;   /* [rows of the whole] what that comes to */
+    double *base_cost;   /* [eaten_columns] steadiness alone */
+    int eaten_columns;   /* of lp: all but the rises */
+    LpSolution best;
+    const double *value; /* [columns of the whole] of `best` */
+} Steady;
+
+/* The smaller program of one group, or with -1 of all, of the plan that `solution` solved and
+ * whose values are `value`, at no more than `most` cost of the whole. */
+void steady_program(Steady *steady, Arena *arena, const RationProgram *program,
+                    const LpTerms *terms, const LpSolution *solution, const double *value,
+                    int group, double most);
+
+/* Solves from the best so far; false, and the best stays, when that does not finish. */
+bool steady_solve(Steady *steady);
+
+/* The basis with rows slack that were put back since. */
+LpBasis steady_basis(const Steady *steady, const LpBasis *basis);
+
+/* The column of a feed in a ration; -1: left out. */
+int steady_column(const Steady *steady, int block, int feed);
+
+/* The block of a column of the whole; -1: of none. */
+int steady_block_of(const RationProgram *program, int column);
+
+#endif

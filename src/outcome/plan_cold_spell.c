@@ -111,7 +111,7 @@ static void add_stacks(Report *report, const PlanFindings *findings) {
     const char *tons = measure_unit(findings->units, MEASURE_TONNAGE);
     const ReportColumn columns[] = {
         {"feed", "Ten such days for all groups", "", 0},
-        {"takes", "Take more by", tons, 1},
+        {"takes", "Takes more", tons, 1},
         {"left", "The plan leaves", tons, 1},
     };
     ReportColumn *kept = ARENA_ARRAY(report->arena, ReportColumn, COUNT(columns));

@@ -155,14 +155,13 @@ static int dual_ways(SmallWork *work, bool rises) {
     return count;
 }
 
-/* The cheapest way for the leaving variable to move; among near ties the surest pivot. -1:
- * there is none. */
-static int dual_entering(SmallWork *work, bool rises, bool first) {
-    const double give = first ? 0.0 : OPTIMAL * work->largest_price;
-    const int count = dual_ways(work, rises);
+/* The way of the least ratio; of those that come to it with what is allowed each, the one with
+ * the surest pivot, or the first. -1: there is none. */
+static int surest_way(const SmallWork *work, int count, bool first) {
     double least = HUGE_VAL;
     for (int w = 0; w < count; w++) {
-        const double ratio = (work->ways[w].price_or_room + give) / work->ways[w].rate;
+        const double allowed = first ? 0.0 : work->allowed[w];
+        const double ratio = (work->ways[w].price_or_room + allowed) / work->ways[w].rate;
         if (ratio < least)
             least = ratio;
     }
@@ -174,6 +173,17 @@ static int dual_entering(SmallWork *work, bool rises, bool first) {
         if (best < 0 || (!first && way->rate > work->ways[best].rate))
             best = w;
     }
+    return best;
+}
+
+/* The cheapest way for the leaving variable to move; among near ties the surest pivot. -1:
+ * there is none. */
+static int dual_entering(SmallWork *work, bool rises, bool first) {
+    const double give = OPTIMAL * work->largest_price;
+    const int count = dual_ways(work, rises);
+    for (int w = 0; w < count; w++)
+        work->allowed[w] = give;
+    const int best = surest_way(work, count, first);
     return best < 0 ? -1 : work->ways[best].variable;
 }
 
@@ -277,21 +287,7 @@ static int primal_leaving(SmallWork *work, bool first, double *room) {
             add_way(work, &count, program->columns + i, stand_of_row(work, i),
                     work->row_rate[i]);
     }
-    double least = HUGE_VAL;
-    for (int w = 0; w < count; w++) {
-        const double allowed = first ? 0.0 : work->allowed[w];
-        const double reach = (work->ways[w].price_or_room + allowed) / work->ways[w].rate;
-        if (reach < least)
-            least = reach;
-    }
-    int best = -1;
-    for (int w = 0; w < count; w++) {
-        const Way *way = &work->ways[w];
-        if (way->price_or_room / way->rate > least)
-            continue;
-        if (best < 0 || (!first && way->rate > work->ways[best].rate))
-            best = w;
-    }
+    const int best = surest_way(work, count, first);
     *room = best < 0 ? HUGE_VAL : work->ways[best].price_or_room / work->ways[best].rate;
     return best < 0 ? -1 : work->ways[best].variable;
 }

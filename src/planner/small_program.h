@@ -12,7 +12,7 @@
  * number, and after many steps without end to Bland's rule. Everything depends on the program
  * alone.
  *
- * Terms near one are best: see block_program.c for the scaling. */
+ * Terms near one are best: see block_parts.c for the scaling. */
 #ifndef PLANNER_SMALL_PROGRAM_H
 #define PLANNER_SMALL_PROGRAM_H
 

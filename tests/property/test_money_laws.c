@@ -202,15 +202,7 @@ static const Law LAWS[] = {
     [COLDER] = ten_degrees_colder, [WORTH] = worth_brackets,
 };
 
-static int try_laws(void **state) {
-    *state = laws_tried(LAWS, LAW_COUNT, FARMS);
-    return 0;
-}
-
-static int close_book(void **state) {
-    law_book_close(*state);
-    return 0;
-}
+LAW_BOOK(laws_tried, LAWS, LAW_COUNT, FARMS)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

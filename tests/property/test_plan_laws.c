@@ -440,15 +440,7 @@ static const Law LAWS[LAW_COUNT] = {
     [DAYS] = days_rise_with_stock,
 };
 
-static int try_laws(void **state) {
-    *state = laws_tried(LAWS, LAW_COUNT, FARMS);
-    return 0;
-}
-
-static int close_book(void **state) {
-    law_book_close(*state);
-    return 0;
-}
+LAW_BOOK(laws_tried, LAWS, LAW_COUNT, FARMS)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

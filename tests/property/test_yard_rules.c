@@ -324,15 +324,7 @@ static const Law LAWS[LAW_COUNT] = {
     [HAUL] = hauls_between_yards_are_paid,
 };
 
-static int try_laws(void **state) {
-    *state = laws_tried_with_rules(LAWS, LAW_COUNT, FARMS);
-    return 0;
-}
-
-static int close_book(void **state) {
-    law_book_close(*state);
-    return 0;
-}
+LAW_BOOK(laws_tried_with_rules, LAWS, LAW_COUNT, FARMS)
 
 int main(void) {
     const struct CMUnitTest laws[] = {

@@ -48,4 +48,15 @@ LawBook *laws_tried_with_rules(const Law *laws, int law_count, int farms);
 void assert_law_held(const LawBook *book, int law);
 void law_book_close(LawBook *book);
 
+/* What a program of laws sets up and takes down: `tried` is one of the two above. */
+#define LAW_BOOK(tried, laws, law_count, farms)                                                \
+    static int try_laws(void **state) {                                                        \
+        *state = tried(laws, law_count, farms);                                                \
+        return 0;                                                                              \
+    }                                                                                          \
+    static int close_book(void **state) {                                                      \
+        law_book_close(*state);                                                                \
+        return 0;                                                                              \
+    }
+
 #endif

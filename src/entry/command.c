@@ -25,6 +25,8 @@ enum {
     OPTION_REQUIREMENTS,
     OPTION_COLD,
     OPTION_YEAR_TABLE,
+    OPTION_WINTERS,
+    OPTION_SEED,
     OPTION_VERSION
 };
 enum { OPERAND = 1 }; /* what getopt gives for an argument that is no option, asked by "-" */
@@ -37,6 +39,8 @@ static const struct option OPTIONS[] = {
     {"requirements", required_argument, NULL, OPTION_REQUIREMENTS},
     {"cold", required_argument, NULL, OPTION_COLD},
     {"year-table", no_argument, NULL, OPTION_YEAR_TABLE},
+    {"winters", required_argument, NULL, OPTION_WINTERS},
+    {"seed", required_argument, NULL, OPTION_SEED},
     {"help", no_argument, NULL, 'h'},
     {"version", no_argument, NULL, OPTION_VERSION},
     {NULL, 0, NULL, 0},
@@ -44,8 +48,8 @@ static const struct option OPTIONS[] = {
 enum { OPTION_COUNT = sizeof OPTIONS / sizeof *OPTIONS - 1 };
 
 static const char *const OPTION_WORDS[OPTION_COUNT] = {
-    "--units", "--format",     "--out",  "--width",  "--requirements",
-    "--cold",  "--year-table", "--help", "--version"};
+    "--units",      "--format",  "--out",  "--width", "--requirements", "--cold",
+    "--year-table", "--winters", "--seed", "--help",  "--version"};
 static const char *const UNIT_WORDS[] = {"metric", "imperial"};
 static const char *const FORMAT_WORDS[] = {"text", "json"};
 static const char *const NEEDS_WAY_WORDS[] = {"equations", "table"};
@@ -122,6 +126,28 @@ static void take_width(Parse *parse, const char *word) {
                                 word, LEAST_WIDTH, MOST_WIDTH));
 }
 
+/* A whole number from 0 to `most`. */
+static bool take_number(Parse *parse, const char *option, const char *word, uint64_t most,
+                        uint64_t *number) {
+    const size_t digits = strspn(word, "0123456789");
+    const bool is_number = digits > 0 && digits <= 18 && !word[digits];
+    const uint64_t read = is_number ? strtoull(word, NULL, 10) : 0;
+    parse->command.winters_were_asked = true;
+    if (is_number && read <= most) {
+        *number = read;
+        return true;
+    }
+    complain(parse, arena_print(parse->arena, "%s: '%s' is not a whole number from 0 to %llu",
+                                option, word, (unsigned long long)most));
+    return false;
+}
+
+static void take_winters(Parse *parse, const char *word) {
+    uint64_t winters;
+    if (take_number(parse, "--winters", word, MOST_WINTERS, &winters))
+        parse->command.winters = (int)winters;
+}
+
 static void take_out(Parse *parse, const char *path) {
     if (!path[0])
         complain(parse, "--out: the path is empty; name a file, or - for standard output");
@@ -184,6 +210,12 @@ static void take_option(Parse *parse, int option, const char *word) {
         return;
     case OPTION_YEAR_TABLE:
         parse->command.wants_year_table = true;
+        return;
+    case OPTION_WINTERS:
+        take_winters(parse, optarg);
+        return;
+    case OPTION_SEED:
+        take_number(parse, "--seed", optarg, 999999999999999999u, &parse->command.seed);
         return;
     case OPTION_VERSION:
         parse->version_was_asked = true;
@@ -260,7 +292,8 @@ static void take_paths(Parse *parse) {
 }
 
 Command command_parse(Arena *arena, int argument_count, char *const *arguments) {
-    Parse parse = {.arena = arena, .command = {.name = COMMAND_COUNT}};
+    Parse parse = {.arena = arena,
+                   .command = {.name = COMMAND_COUNT, .winters = USUAL_WINTERS, .seed = 1}};
     if (argument_count > 0)
         read_arguments(&parse, argument_count, arguments);
     if (parse.operand_count > 0)
@@ -281,6 +314,8 @@ Command command_parse(Arena *arena, int argument_count, char *const *arguments) 
         take_paths(&parse);
     if (command->wants_year_table && command->name != COMMAND_needs)
         complain(&parse, "--year-table goes with needs");
+    if (command->winters_were_asked && command->name != COMMAND_plan)
+        complain(&parse, "--winters and --seed go with plan");
     command->wish = command->complaint ? WISH_UNCLEAR : WISH_TASK;
     return *command;
 }
@@ -294,6 +329,8 @@ static const char HELP_OF_OPTIONS[] =
     "  --requirements equations|table\n"
     "                           where needs come from; else what winter.csv says\n"
     "  --cold table|model       how cold is reckoned; else what winter.csv says\n"
+    "  --winters N              plan: hard winters drawn; else 1000, 0 for none\n"
+    "  --seed N                 plan: which ones; the same number, the same winters\n"
     "  --width N                columns of the page, 60 to 200; else 80\n"
     "  -h, --help               this; after a command, what the command does\n"
     "  --version                the version\n";

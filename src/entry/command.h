@@ -7,6 +7,7 @@
 #include "cattle/winter.h"
 #include "outcome/measure.h"
 #include <stdbool.h>
+#include <stdint.h>
 
 typedef enum {
 #define COMMAND(name, arguments, help) COMMAND_##name,
@@ -18,6 +19,7 @@ typedef enum {
 typedef enum { WISH_TASK, WISH_HELP, WISH_VERSION, WISH_UNCLEAR } Wish;
 typedef enum { OUTPUT_TEXT, OUTPUT_JSON } OutputFormat;
 
+enum { USUAL_WINTERS = 1000, MOST_WINTERS = 100000 };
 enum { LEAST_WIDTH = 60, USUAL_WIDTH = 80, MOST_WIDTH = 200 };
 
 typedef struct {
@@ -30,10 +32,13 @@ typedef struct {
     bool needs_way_was_asked, cold_way_was_asked;
     NeedsWay needs_way;
     ColdWay cold_way;
-    bool wants_year_table; /* of needs only */
-    const char *out_path;  /* NULL: standard output */
-    int width;             /* 0: not asked for */
-    const char *complaint; /* of WISH_UNCLEAR: one line, no newline */
+    bool wants_year_table;   /* of needs only */
+    int winters;             /* plan: how many are drawn; 0 none */
+    uint64_t seed;           /* of them */
+    bool winters_were_asked; /* either of the two was */
+    const char *out_path;    /* NULL: standard output */
+    int width;               /* 0: not asked for */
+    const char *complaint;   /* of WISH_UNCLEAR: one line, no newline */
 } Command;
 
 /* The arguments must outlive the command; their order is left alone. */

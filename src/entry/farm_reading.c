@@ -1,4 +1,5 @@
 #include "entry/farm_reading.h"
+#include "cattle/weather_spread.h"
 #include "entry/embedded.h"
 #include "planner/yard_rule.h"
 #include <assert.h>
@@ -142,6 +143,10 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
     const FileBytes *weather = &request->file[FARM_WEATHER];
     farm->weather = weather_parse(arena, faults, normals->bytes, normals->length, weather->name,
                                   weather->bytes, weather->length);
+    const EmbeddedFile *spread = own_table("climate-spread.csv");
+    weather_spread_read(arena, faults, spread->bytes, spread->length, &farm->weather);
+    if (farm->winter.turnout_spread_is_set)
+        farm->weather.turnout_spread_days = farm->winter.turnout_spread_days;
     farm->weather.cold_way = farm->winter.cold_way;
     if (farm->winter.is_readable)
         weather_check(faults, weather->name, &farm->weather, farm->winter.first_day,

@@ -107,7 +107,10 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
                            .needs_way = command->needs_way,
                            .cold_way_was_asked = command->cold_way_was_asked,
                            .cold_way = command->cold_way,
-                           .wants_year_table = command->wants_year_table};
+                           .wants_year_table = command->wants_year_table,
+                           .winters = {.count = command->winters,
+                                       .seed = command->seed,
+                                       .workers = usual_worker_count()}};
     request.file[FARM_HERD].name = command->herd_path;
     read_farm_file(arena, faults, true, &request.file[FARM_HERD]);
     read_inventory(arena, faults, command, &request);
@@ -235,13 +238,20 @@ static int exit_code_of(TaskStatus status) {
 
 static int run_task(Arena *arena, const Command *command) {
     Faults faults = faults_new(arena);
-    const FarmRequest request = farm_request(arena, &faults, command);
+    FarmRequest request = farm_request(arena, &faults, command);
+    WinterLine line = {0};
+    if (isatty(STDERR_FILENO)) {
+        request.winters.watch = winter_line_watch;
+        request.winters.context = &line;
+    }
     if (would_overwrite_input(command, &request)) {
         say(arena, arena_print(arena, "--out: '%s' is a file of the farm; name another",
                                command->out_path));
         return EXIT_UNCLEAR;
     }
     const TaskResult result = TASKS[command->name](arena, &faults, &request);
+    if (line.is_shown)
+        say(arena, "");
     const bool is_faulty = result.status == TASK_FAULTY || faults.wrong_count > 0;
     const bool is_check = command->name == COMMAND_check;
     say_faults(arena, &faults, is_check);

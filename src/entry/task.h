@@ -5,6 +5,7 @@
 
 #include "base/fault.h"
 #include "cattle/winter.h"
+#include "entry/winter_workers.h"
 #include "outcome/measure.h"
 #include "outcome/report.h"
 #include <stdbool.h>
@@ -37,6 +38,7 @@ typedef struct {
     bool needs_way_was_asked, cold_way_was_asked; /* as for units */
     NeedsWay needs_way;
     ColdWay cold_way;
+    WinterJob winters;     /* plan: hard winters to draw; count 0 none */
     bool wants_year_table; /* needs: the tables to compare with books beside the herd's */
 } FarmRequest;
 

@@ -78,11 +78,12 @@ static void add_verdict(Report *report, const PlanFindings *findings) {
     report_verdict(
         report, SEVERITY_NOTE,
         "Every group is balanced to %s. Feed and hauling come to %s, %s a head and day. "
-        "%s%s.%s%s",
+        "%s%s.%s%s%s",
         day_words(arena, plan->question->farm->winter.last_day), money_words(arena, feeding, 0),
         money_words(arena, feeding / head_days(plan->question), 2),
         buy.length > 0 ? "Buy " : "Nothing need be bought", buy.length > 0 ? buy.bytes : "",
-        alone_words(findings, arena), idle_words(findings, arena));
+        winters_verdict_words(arena, plan), alone_words(findings, arena),
+        idle_words(findings, arena));
 }
 
 static void add_cost(Report *report, const PlanFindings *findings) {
@@ -327,6 +328,7 @@ Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
     plan_report_mends(report, &findings);
     add_cost(report, &findings);
     plan_report_purchases(report, &findings);
+    plan_report_winters(report, &findings);
     plan_report_yard(report, &findings);
     plan_report_rations(report, &findings);
     plan_report_cold_spell(report, &findings);

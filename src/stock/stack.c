@@ -31,6 +31,8 @@ static const SheetColumn COLUMNS[STACK_COLUMN_COUNT] = {
     {"height", UNIT_LENGTH, COLUMN_OPTIONAL, 0.3, 30},
     {"density", UNIT_BULK_DENSITY, COLUMN_OPTIONAL, 30, 1000},
     {"density_basis", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"weighed", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 100000},
+    {"weight_error", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 50},
     {"storage", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"feeding", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"storage_loss", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 60},

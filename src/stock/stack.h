@@ -30,11 +30,12 @@ typedef struct {
     Feedstuff feed;
     Day cut, counted;
     bool has_cut;
-    double bale_count;  /* 0 where it is not in bales */
-    double counted_kg;  /* as it lay when counted */
-    double loss_share;  /* of its dry matter, from counting to mid-winter */
-    bool loss_is_users; /* the user's own figure */
-    double waste_share; /* of the dry matter offered */
+    double weight_error_share; /* standard error of the next, as a share of it */
+    double bale_count;         /* 0 where it is not in bales */
+    double counted_kg;         /* as it lay when counted */
+    double loss_share;         /* of its dry matter, from counting to mid-winter */
+    bool loss_is_users;        /* the user's own figure */
+    double waste_share;        /* of the dry matter offered */
     bool waste_is_users;
     double protein_left; /* protein of what is eaten per protein of what is offered */
     const StorageKind *storage;

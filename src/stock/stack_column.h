@@ -19,6 +19,8 @@ enum {
     STACK_HEIGHT,
     STACK_DENSITY,
     STACK_DENSITY_BASIS,
+    STACK_WEIGHED,
+    STACK_WEIGHT_ERROR,
     STACK_STORAGE,
     STACK_FEEDING,
     STACK_STORAGE_LOSS,
@@ -37,9 +39,9 @@ enum {
     STACK_COLUMN_COUNT
 };
 
-/* Weight as it lies, kg; sets the bale count. 0 with a placed fault when the row does not say,
- * or says it twice. Reads every number of the row even when the kind or the feed (dry matter 0)
- * could not be read, for their faults. */
+/* Weight as it lies, kg; sets the bale count and the error of the weight. 0 with a placed fault
+ * when the row does not say, or says it twice. Reads every number of the row even when the kind
+ * or the feed (dry matter 0) could not be read, for their faults. */
 double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known, Stack *stack);
 
 /* A loss typed by the farmer, against the table's; below least_percent it looks like a slip. */

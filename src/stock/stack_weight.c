@@ -1,6 +1,7 @@
 #include "base/text.h"
 #include "stock/stack_column.h"
 #include "stock/stack_measure.h"
+#include "stock/weight_error.h"
 
 static const char *const DENSITY_BASES[] = {"as fed", "dry matter"};
 
@@ -161,15 +162,15 @@ static double weight_by_size(const Amounts *amounts, const Stack *stack) {
 
 /* ---- which way, and what comes of it ---- */
 
-typedef enum { WAY_NONE, WAY_TOTAL, WAY_BALE, WAY_SIZE } WeightWay;
+typedef enum { GIVEN_NOT, GIVEN_TOTAL, GIVEN_BALE, GIVEN_SIZE } WeightGiven;
 
-static WeightWay weight_way(const Amounts *amounts, const Stack *stack) {
+static WeightGiven weight_given(const Amounts *amounts, const Stack *stack) {
     static const int WAY_COLUMN[] = {-1, STACK_TOTAL, STACK_BALE_WEIGHT, STACK_DENSITY};
-    WeightWay way = WAY_NONE;
+    WeightGiven way = GIVEN_NOT;
     Place last = stack->place;
     int count = 0;
     bool is_lost = false; /* behind a heading that could not be read, which was told */
-    for (int i = WAY_TOTAL; i <= WAY_SIZE; i++) {
+    for (int i = GIVEN_TOTAL; i <= GIVEN_SIZE; i++) {
         if (!amount_of(amounts, WAY_COLUMN[i])->is_written) {
             is_lost |= !sheet_is_left_out(amounts->sheet, amounts->row, WAY_COLUMN[i]);
             continue;
@@ -177,18 +178,18 @@ static WeightWay weight_way(const Amounts *amounts, const Stack *stack) {
         const Place place = place_of(amounts, WAY_COLUMN[i]);
         if (count == 0 || place.column > last.column)
             last = place;
-        way = (WeightWay)i;
+        way = (WeightGiven)i;
         count++;
     }
     if (count == 1)
         return way;
     if (count == 0 && is_lost)
-        return WAY_NONE;
+        return GIVEN_NOT;
     fault_add(sheet_faults(amounts->sheet), last,
               "'%s': %s; give one of: bale_weight with count, total, or sizes with density",
               text_excerpt(sheet_arena(amounts->sheet), stack->name),
               count == 0 ? "nothing says how much is there" : "the weight is given twice over");
-    return WAY_NONE;
+    return GIVEN_NOT;
 }
 
 /* Pounds typed for kilograms, and the other way about. */
@@ -226,13 +227,13 @@ static double weight_of_total(const Amounts *amounts, const Stack *stack) {
     return total->value;
 }
 
-static double weight_of_bales(const Amounts *amounts, const Stack *stack, WeightWay way) {
-    const double bale_kg =
-        way == WAY_BALE ? value_of(amounts, STACK_BALE_WEIGHT) : weight_by_size(amounts, stack);
+static double weight_of_bales(const Amounts *amounts, const Stack *stack, WeightGiven way) {
+    const double bale_kg = way == GIVEN_BALE ? value_of(amounts, STACK_BALE_WEIGHT)
+                                             : weight_by_size(amounts, stack);
     const Amount *count = amount_of(amounts, STACK_BALES);
     if (bale_kg > 0.0)
         doubt_bale(amounts, stack->kind, bale_kg,
-                   way == WAY_BALE ? STACK_BALE_WEIGHT : STACK_DENSITY);
+                   way == GIVEN_BALE ? STACK_BALE_WEIGHT : STACK_DENSITY);
     if (sheet_is_left_out(amounts->sheet, amounts->row, STACK_BALES)) {
         fault_add(sheet_faults(amounts->sheet), place_of(amounts, STACK_BALES),
                   "count: is empty; how many bales are in '%s'?",
@@ -243,23 +244,39 @@ static double weight_of_bales(const Amounts *amounts, const Stack *stack, Weight
     return bale_kg * count->value;
 }
 
-static double weight_by(const Amounts *amounts, const Stack *stack, WeightWay way) {
-    if (way == WAY_TOTAL)
+static double weight_by(const Amounts *amounts, const Stack *stack, WeightGiven way) {
+    if (way == GIVEN_TOTAL)
         return weight_of_total(amounts, stack);
-    if (way == WAY_SIZE && !is_counted_in_bales(stack->kind))
+    if (way == GIVEN_SIZE && !is_counted_in_bales(stack->kind))
         return weight_by_size(amounts, stack);
     return weight_of_bales(amounts, stack, way);
+}
+
+/* The farm's own figure, else by how the weight was found. */
+static double error_read(const Sheet *sheet, int row, const Stack *stack, WeightGiven given) {
+    double weighed = 0.0;
+    double percent;
+    sheet_number(sheet, row, STACK_WEIGHED, &weighed);
+    if (sheet_number(sheet, row, STACK_WEIGHT_ERROR, &percent))
+        return percent / 100.0;
+    WeightWay way = weighed >= 1.0 ? WEIGHT_ON_SCALE : WEIGHT_BY_EYE;
+    if (given == GIVEN_SIZE)
+        way = WEIGHT_BY_SIZE;
+    else if (given == GIVEN_BALE && weighed >= 1.0 && weighed < stack->bale_count)
+        way = WEIGHT_OF_SOME_BALES;
+    return weight_error_share(stack->kind, way, weighed);
 }
 
 double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known, Stack *stack) {
     const Amounts amounts = read_amounts(sheet, row);
     stack->bale_count = value_of(&amounts, STACK_BALES);
-    const WeightWay way = weight_way(&amounts, stack);
-    if (way != WAY_SIZE) /* not needed then, but a word that means nothing is told */
+    const WeightGiven way = weight_given(&amounts, stack);
+    if (way != GIVEN_SIZE) /* not needed then, but a word that means nothing is told */
         sheet_choice(sheet, row, STACK_DENSITY_BASIS, DENSITY_BASES, 2);
-    if (way == WAY_NONE || !kind_is_known)
+    if (way == GIVEN_NOT || !kind_is_known)
         return 0.0;
     const double weight = weight_by(&amounts, stack, way);
+    stack->weight_error_share = error_read(sheet, row, stack, way);
     if (weight > MOST_STACK_KG) {
         doubt_add(sheet_faults(sheet), stack->place,
                   "'%s': %.0f tonnes in one stack; are count, sizes and units right?",

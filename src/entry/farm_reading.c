@@ -32,8 +32,11 @@ static bool read_own_tables(Arena *arena, Faults *faults, Farm *farm) {
     const EmbeddedFile *limits = own_table("safety-limits.csv");
     farm->limits =
         safety_limits_parse(arena, faults, limits->name, limits->bytes, limits->length);
-    return farm->book && farm->handling && farm->minerals && farm->requirement_table &&
-           farm->limits.count > 0;
+    const EmbeddedFile *densities = own_table("book-densities.csv");
+    farm->densities = book_densities_parse(arena, faults, densities->name, densities->bytes,
+                                           densities->length);
+    return farm->densities && farm->book && farm->handling && farm->minerals &&
+           farm->requirement_table && farm->limits.count > 0;
 }
 
 /* The winter's days are needed to read the rest; without them a stand-in year lets the other
@@ -71,6 +74,7 @@ static void read_inventory(Arena *arena, Faults *faults, const FarmRequest *requ
         .tests = &inventory->tests,
         .first_day = days.first,
         .last_day = days.last,
+        .densities = farm->densities,
     };
     if (stacks->bytes)
         inventory->stacks =

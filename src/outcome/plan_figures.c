@@ -202,6 +202,7 @@ static void add_stacks(Figure *root, const PlanFindings *findings) {
         const double taken_dry = plan->taken_kg[f] * feed->dry_share;
         Figure *of = figure_list_object(list);
         figure_text(of, "stack", feed->name);
+        figure_number(of, "weight_error_pct", 100.0 * feed->weight_error_share);
         figure_number(of, "dry_matter_kg", feed->available_kg * feed->dry_share);
         figure_number(of, "as_fed_kg", feed->available_kg);
         figure_number(of, "taken_as_fed_kg", plan->taken_kg[f]);

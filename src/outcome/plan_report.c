@@ -4,6 +4,7 @@
 #include "outcome/own_need_words.h"
 #include "outcome/plan_yard.h"
 #include "outcome/practice_words.h"
+#include "outcome/weight_words.h"
 #include <math.h>
 #include <string.h>
 
@@ -246,6 +247,13 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     report_section(report, "basis", "What this rests on");
     add_untested(report, findings);
     add_stand_ins(report, plan->question->farm);
+    const char *by_book = book_weight_words(report->arena, plan->question);
+    if (by_book[0] != '\0')
+        report_paragraph(
+            report,
+            "Measured and not weighed, so the book says how dense it lies: %s. Weigh "
+            "some of it, or write its own density.",
+            by_book);
     if (plan->question->farm->winter.needs_way == NEEDS_BY_TABLE)
         report_paragraph(
             report,

@@ -21,6 +21,7 @@ typedef struct {
     OwnNeeds own_needs; /* a nutritionist's own figures */
     const BookValues *book;
     const Handling *handling;
+    const BookDensities *densities;
 } Farm;
 
 #endif

@@ -5,6 +5,7 @@
 
 #include "feedstuff/book_value.h"
 #include "feedstuff/feed_test.h"
+#include "stock/book_density.h"
 #include "stock/handling.h"
 
 typedef enum {
@@ -31,11 +32,13 @@ typedef struct {
     Day cut, counted;
     bool has_cut;
     double weight_error_share; /* standard error of the next, as a share of it */
-    double bale_count;         /* 0 where it is not in bales */
-    double counted_kg;         /* as it lay when counted */
-    double loss_share;         /* of its dry matter, from counting to mid-winter */
-    bool loss_is_users;        /* the user's own figure */
-    double waste_share;        /* of the dry matter offered */
+    bool density_is_books;     /* it was measured, and the book says how dense it lies */
+    SourceKey density_source;
+    double bale_count;  /* 0 where it is not in bales */
+    double counted_kg;  /* as it lay when counted */
+    double loss_share;  /* of its dry matter, from counting to mid-winter */
+    bool loss_is_users; /* the user's own figure */
+    double waste_share; /* of the dry matter offered */
     bool waste_is_users;
     double protein_left; /* protein of what is eaten per protein of what is offered */
     const StorageKind *storage;
@@ -63,6 +66,7 @@ typedef struct {
     /* Of the winter: dates left empty, and the day losses are reckoned to. The last before the
      * first: the days are not known, and no date is judged by them. */
     Day first_day, last_day;
+    const BookDensities *densities; /* NULL: what is measured has to have its own */
 } StockContext;
 
 bool stock_days_are_known(const StockContext *context);

@@ -17,10 +17,17 @@ static WeightErrors errors_of(StackKind kind) {
         return (WeightErrors){0.015, 0.09, 0.10};
     case STACK_BALE_TUBE:
     case STACK_BAG:
+    case STACK_SILO:
         return (WeightErrors){0.02, 0.09, 0.15};
     case STACK_BIN:
         return (WeightErrors){0.01, 0.04, 0.08};
     case STACK_PIT:
+    case STACK_PILE:
+    case STACK_WEDGE:
+    case STACK_LOW_STACK:
+    case STACK_HIGH_STACK:
+    case STACK_FLAT_STACK:
+    case STACK_ROUND_STACK:
     case STACK_LOOSE:
     case STACK_KIND_COUNT:
         break;
@@ -33,9 +40,9 @@ static WeightErrors errors_of(StackKind kind) {
 #define BALE_DEVIATION_SHARE 0.07
 #define REMAINING_ERROR_SHARE 0.02
 
-double weight_error_share(StackKind kind, WeightWay way, double weighed) {
+double weight_error_share(StackKind kind, WeightKnown known, double weighed) {
     const WeightErrors errors = errors_of(kind);
-    switch (way) {
+    switch (known) {
     case WEIGHT_ON_SCALE:
         return errors.on_scale;
     case WEIGHT_OF_SOME_BALES:

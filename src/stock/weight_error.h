@@ -10,9 +10,9 @@ typedef enum {
     WEIGHT_OF_SOME_BALES, /* of so many, times the count */
     WEIGHT_BY_SIZE,       /* measured with a tape, times a density */
     WEIGHT_BY_EYE         /* nobody says how it was found */
-} WeightWay;
+} WeightKnown;
 
 /* `weighed` bales, of WEIGHT_OF_SOME_BALES. */
-double weight_error_share(StackKind kind, WeightWay way, double weighed);
+double weight_error_share(StackKind kind, WeightKnown known, double weighed);
 
 #endif

@@ -4,7 +4,8 @@
 
 static StockContext context_of(Arena *arena, Day first_day, Day last_day) {
     FeedTests *none = ARENA_NEW(arena, FeedTests);
-    return (StockContext){own_book(arena), own_handling(arena), none, first_day, last_day};
+    return (StockContext){own_book(arena), own_handling(arena), none, first_day,
+                          last_day,        own_densities(arena)};
 }
 
 static Stacks parse(Arena *arena, Faults *faults, const char *bytes, size_t length) {
@@ -143,7 +144,7 @@ static void a_count_or_a_size_that_is_missing_is_told(void **state) {
                 "diameter_m: is empty", "width_m: is empty", "needed");
     assert_told(HEAD ",width_m,length_m,height_m,density_kg_per_m3,density_basis\n" PIT
                      ",7,^,2.4,620,as fed\n",
-                "length_m: is empty, but pit");
+                "length_m: is empty, but 'pit'");
 }
 
 static void nothing_left_is_read_with_a_doubt(void **state) {

@@ -92,6 +92,9 @@ static void add_loads(Report *report, const PlanFindings *findings) {
     }
 }
 
+/* Below it a page says why the chance is no better. */
+#define SURE_SHARE 0.9
+
 static void add_shortfall(Report *report, const PlanFindings *findings) {
     const HardWinters *winters = findings->plan->winters;
     if (winters->worst_short_kg <= 0.0)
@@ -99,8 +102,13 @@ static void add_shortfall(Report *report, const PlanFindings *findings) {
     report_paragraph(
         report,
         "In the worst tenth of the winters %s of dry matter to put out is lacking, "
-        "on the mean.",
-        weight_words(report->arena, findings->units, winters->worst_short_kg));
+        "on the mean.%s",
+        weight_words(report->arena, findings->units, winters->worst_short_kg),
+        winters->share < SURE_SHARE
+            ? " The plan buys what the mean winter takes and no more, so that about "
+              "half of all winters ask for more than it has; how much to lay in "
+              "beside it is yours to choose."
+            : "");
 }
 
 /* Hunger that no feed in the yard could still. */
@@ -117,11 +125,13 @@ static void add_cold(Report *report, const PlanFindings *findings) {
                        of_a_hundred(winters->group_cold_share[g]));
     }
     if (text.length > 0)
-        report_paragraph(report,
-                         "Winters of 100 with a month so cold that they cannot eat enough of "
-                         "their ration and draw on their condition, whatever is in the yard: "
-                         "%s. Better feed, not more, helps then.",
-                         text.bytes);
+        report_paragraph(
+            report,
+            "Winters of 100 in which cold, or feed poorer than was thought, at some "
+            "time asks for more of the ration than they can eat, so that they draw on "
+            "condition or gain less, whatever is in the yard: %s. Better feed, not "
+            "more, helps then.",
+            text.bytes);
 }
 
 /* Stacks nobody weighed or measured: weighing is the cheapest way to a surer answer. */

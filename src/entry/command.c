@@ -48,8 +48,8 @@ static const struct option OPTIONS[] = {
 enum { OPTION_COUNT = sizeof OPTIONS / sizeof *OPTIONS - 1 };
 
 static const char *const OPTION_WORDS[OPTION_COUNT] = {
-    "--units", "--format",     "--out",  "--width",  "--requirements",
-    "--cold",  "--year-table", "--date", "--buy", "--help", "--version"};
+    "--units",      "--format", "--out", "--width", "--requirements", "--cold",
+    "--year-table", "--date",   "--buy", "--help",  "--version"};
 static const char *const UNIT_WORDS[] = {"metric", "imperial"};
 static const char *const FORMAT_WORDS[] = {"text", "json"};
 static const char *const NEEDS_WAY_WORDS[] = {"equations", "table"};
@@ -136,9 +136,9 @@ static void take_date(Parse *parse, const char *word) {
     Command *command = &parse->command;
     Day day;
     if (!calendar_parse(word, &day))
-        complain(parse, arena_print(parse->arena,
-                                    "--date: '%s' is not a day; write it like 2027-07-20",
-                                    word));
+        complain(parse,
+                 arena_print(parse->arena,
+                             "--date: '%s' is not a day; write it like 2027-07-20", word));
     else if (command->date_count == MOST_DATES)
         complain(parse, "--date: at most two days of cutting are compared");
     else

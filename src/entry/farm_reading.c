@@ -38,8 +38,8 @@ static bool read_own_tables(Arena *arena, Faults *faults, Farm *farm) {
                                        kinds->bytes, kinds->length);
     const EmbeddedFile *ways = own_table("harvest-ways.csv");
     farm->ways = harvest_ways_parse(arena, faults, ways->bytes, ways->length);
-    return farm->curves && farm->ways && farm->book && farm->handling && farm->minerals && farm->requirement_table &&
-           farm->limits.count > 0;
+    return farm->curves && farm->ways && farm->book && farm->handling && farm->minerals &&
+           farm->requirement_table && farm->limits.count > 0;
 }
 
 /* The winter's days are needed to read the rest; without them a stand-in year lets the other
@@ -85,8 +85,8 @@ static void read_inventory(Arena *arena, Faults *faults, const FarmRequest *requ
         price_list_parse(arena, faults, &context, sale->name, sale->bytes, sale->length);
     const FileBytes *fields = &request->file[FARM_FIELDS];
     const FieldContext next_year = {&context, farm->curves, farm->ways};
-    farm->fields = fields_parse(arena, faults, &next_year, fields->name, fields->bytes,
-                                fields->length);
+    farm->fields =
+        fields_parse(arena, faults, &next_year, fields->name, fields->bytes, fields->length);
     const bool stacks_were_read = inventory->stacks.stacks != NULL;
     const bool offers_were_read = !sale->bytes || inventory->for_sale.offers != NULL;
     inventory->has_all_names = stacks_were_read && offers_were_read;

@@ -39,7 +39,7 @@ typedef struct {
     bool needs_way_was_asked, cold_way_was_asked; /* as for units */
     NeedsWay needs_way;
     ColdWay cold_way;
-    Day dates[2];          /* cut: the days to compare */
+    Day dates[2]; /* cut: the days to compare */
     int date_count;
     const char *buy;       /* cut: the feed for sale to compare; NULL: the first grain */
     bool wants_year_table; /* needs: the tables to compare with books beside the herd's */

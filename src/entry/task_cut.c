@@ -15,8 +15,7 @@ static int compared_offer(Faults *faults, const FarmRequest *request, const Farm
             return i;
     }
     if (request->buy) {
-        const char *guess =
-            choice_guess(faults->arena, request->buy, list->names, list->count);
+        const char *guess = choice_guess(faults->arena, request->buy, list->names, list->count);
         fault_add(faults, (Place){request->file[FARM_FOR_SALE].name, 0, 0},
                   "--buy: no feed for sale is named '%s'%s%s",
                   text_excerpt(faults->arena, request->buy), guess ? "; " : "",

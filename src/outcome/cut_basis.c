@@ -38,11 +38,11 @@ static void add_years(Report *report, const CutFindings *findings) {
         }
         report_row(table, cells);
     }
-    report_paragraph(report,
-                     "Rain counts in the plan with the chance of each row: the second and third "
-                     "line are the two cases behind it. A spread is one standard deviation, so "
-                     "one year in six is worse. An empty cell: the herd cannot then be fed in "
-                     "balance from these acres and what is for sale.");
+    report_paragraph(
+        report, "Rain counts in the plan with the chance of each row: the second and third "
+                "line are the two cases behind it. A spread is one standard deviation, so "
+                "one year in six is worse. An empty cell: the herd cannot then be fed in "
+                "balance from these acres and what is for sale.");
 }
 
 static const char *origin_mark(bool by_curve) { return by_curve ? "curve" : "own"; }
@@ -56,36 +56,56 @@ static const char *test_words(const FieldCut *cut, const Feedstuff *feed) {
     return origin_mark(tdn_by_curve);
 }
 
-static void add_cuts(Report *report, const CutFindings *findings, Units units) {
+static void add_crops(Report *report, const CutFindings *findings, Units units) {
     const Fields *fields = &findings->farm->fields;
     const ReportColumn columns[] = {
         {"cut", "Field, day and way", "", 0},
         {"yield", "Stands", measure_unit(units, MEASURE_CROP), 1},
-        {"yield_is", "is", "", 0},
         {"protein", "CP", "%", 1},
         {"tdn", "TDN", "%", 1},
-        {"test_is", "is", "", 0},
+        {"from", "Yield, test", "", 0},
+    };
+    ReportTable *table =
+        report_table(report, "crops", "The crop as expected, dry matter", columns, 5);
+    for (int c = 0; c < fields->cut_count; c++) {
+        const FieldCut *cut = &fields->cuts[c];
+        const Feedstuff *feed = findings->question.question.feeds[c].feed;
+        const Cell cells[] = {
+            text_cell(cut->name), measure_cell(units, MEASURE_CROP, cut->yield_kg_per_hectare),
+            number_cell(reading_or(feed->analysis.of[NUTRIENT_CRUDE_PROTEIN], (double)NAN), 1),
+            number_cell(reading_or(feed->analysis.of[NUTRIENT_TDN], (double)NAN), 1),
+            text_cell(arena_print(report->arena, "%s, %s",
+                                  origin_mark(cut->yield_origin == GROWN_BY_CURVE),
+                                  test_words(cut, feed)))};
+        report_row(table, cells);
+    }
+}
+
+static void add_money(Report *report, const CutFindings *findings, Units units) {
+    const Fields *fields = &findings->farm->fields;
+    const ReportColumn columns[] = {
+        {"cut", "Field, day and way", "", 0},
+        {"stage", "Stage", "", 0},
         {"rain", "Rain", "%", 1},
+        {"made", "Comes home", measure_unit(units, MEASURE_CROP), 1},
         {"cost", "Cost", measure_unit(units, MEASURE_AREA_COST), 1},
         {"grazing", "Grazed", measure_unit(units, MEASURE_AREA_COST), 1},
     };
     ReportTable *table = report_table(
-        report, "cuts", "Dry matter, a year as expected; cost with seed, before regrowth",
-        columns, 9);
+        report, "money",
+        "Chance of rain on the cut, dry matter home, cost with seed, worth of regrowth",
+        columns, 6);
     for (int c = 0; c < fields->cut_count; c++) {
         const FieldCut *cut = &fields->cuts[c];
-        const Feedstuff *feed = findings->question.question.feeds[c].feed;
         const double grazing = field_cut_grazing(cut);
-        const double cost = field_cut_cost(cut, growing_year_expected()) + grazing;
+        const GrowingYear year = growing_year_expected();
         const Cell cells[] = {
             text_cell(cut->name),
-            measure_cell(units, MEASURE_CROP, cut->yield_kg_per_hectare),
-            text_cell(origin_mark(cut->yield_origin == GROWN_BY_CURVE)),
-            number_cell(reading_or(feed->analysis.of[NUTRIENT_CRUDE_PROTEIN], (double)NAN), 1),
-            number_cell(reading_or(feed->analysis.of[NUTRIENT_TDN], (double)NAN), 1),
-            text_cell(test_words(cut, feed)),
+            text_cell(cut->curve && !isnan(cut->days) ? growth_stage_name(cut->curve, cut->days)
+                                                      : ""),
             number_cell(100.0 * cut->rain_chance, 0),
-            measure_cell(units, MEASURE_AREA_COST, cost),
+            measure_cell(units, MEASURE_CROP, field_cut_put_up(cut, year) * cut->dry_share),
+            measure_cell(units, MEASURE_AREA_COST, field_cut_cost(cut, year) + grazing),
             measure_cell(units, MEASURE_AREA_COST, grazing)};
         report_row(table, cells);
     }
@@ -131,17 +151,19 @@ static void add_cautions(Report *report, const CutFindings *findings) {
                         "enough to kill; no plan a year ahead clears it.",
                         names.bytes),
             "[CLEMSON_NITRATE COLORADO_NITRATE]");
-    report_remark(report, SEVERITY_CAUTION, "Test before it is fed",
-                  "Whatever is cut, sample every stack of it, nitrate with it, before the first "
-                  "bale is fed, and plan the winter anew from the tests. Hay put up damp heats, "
-                  "and silage gives off gas that kills: see what the README says of both.",
-                  "");
+    report_remark(
+        report, SEVERITY_CAUTION, "Test before it is fed",
+        "Whatever is cut, sample every stack of it, nitrate with it, before the first "
+        "bale is fed, and plan the winter anew from the tests. Hay put up damp heats, "
+        "and silage gives off gas that kills: see what the README says of both.",
+        "");
 }
 
 void cut_report_basis(Report *report, const CutFindings *findings, Units units) {
     add_years(report, findings);
     report_section(report, "basis", "What it rests on");
-    add_cuts(report, findings, units);
+    add_crops(report, findings, units);
+    add_money(report, findings, units);
     add_curve_words(report, findings);
     report_paragraph(report,
                      "Prices, custom rates and what left-over feed would fetch are those of "

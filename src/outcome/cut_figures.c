@@ -5,9 +5,8 @@
 
 static const char *const FUTURE_KEYS[FUTURE_COUNT] = {"first", "second", "first_and_buy",
                                                       "second_and_buy", "mixed"};
-static const char *const YEAR_KEYS[YEAR_COUNT] = {"expected",       "no_rain",
-                                                  "rain_on_all",    "yields_lower",
-                                                  "yields_higher",  "tests_poorer"};
+static const char *const YEAR_KEYS[YEAR_COUNT] = {
+    "expected", "no_rain", "rain_on_all", "yields_lower", "yields_higher", "tests_poorer"};
 
 static void add_cost(Figure *future, const CutCost *cost) {
     Figure *of = figure_child(future, "cost");
@@ -83,8 +82,7 @@ static void add_basis(Figure *root, const CutFindings *findings) {
         figure_text(cut, "yield_origin", of->yield_origin == GROWN_OWN ? "own" : "curve");
         figure_number(cut, "crude_protein_pct",
                       reading_or(feed->analysis.of[NUTRIENT_CRUDE_PROTEIN], (double)NAN));
-        figure_number(cut, "tdn_pct",
-                      reading_or(feed->analysis.of[NUTRIENT_TDN], (double)NAN));
+        figure_number(cut, "tdn_pct", reading_or(feed->analysis.of[NUTRIENT_TDN], (double)NAN));
         figure_truth(cut, "tdn_is_by_curve", of->test_by_curve[GROWN_TDN]);
         figure_number(cut, "rain_chance", of->rain_chance);
         figure_number(cut, "cost_per_hectare",
@@ -100,8 +98,7 @@ static void add_turn(Figure *root, const CutFindings *findings) {
         return;
     }
     Figure *of = figure_child(root, "turn");
-    figure_text(of, "feed",
-                findings->farm->inventory.for_sale.names[findings->wishes.offer]);
+    figure_text(of, "feed", findings->farm->inventory.for_sale.names[findings->wishes.offer]);
     figure_number(of, "price_per_kg", turn->price_per_kg);
     figure_number(of, "low_per_kg", turn->low_per_kg);
     figure_number(of, "high_per_kg", turn->high_per_kg);

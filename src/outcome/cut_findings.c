@@ -95,8 +95,8 @@ CutFindings cut_findings(Arena *arena, const Farm *farm, const CutWishes *wishes
         findings.is_there[name] = is_asked(wishes, (FutureName)name);
         if (!findings.is_there[name])
             continue;
-        findings.plans[name] = cut_plan(arena, &findings.question,
-                                        cut_future(wishes, (FutureName)name), NULL);
+        findings.plans[name] =
+            cut_plan(arena, &findings.question, cut_future(wishes, (FutureName)name), NULL);
         if (findings.plans[name].verdict == PLAN_FAILED) {
             findings.has_failed = true;
             findings.remark = findings.plans[name].plan.remark;

@@ -29,9 +29,9 @@ const char *future_words(Arena *arena, const CutFindings *findings, FutureName n
     const CutFuture future = cut_future(&findings->wishes, name);
     const Offer *offer = offer_of(findings);
     const char *days = future.days == CUT_EARLIEST ? "All cut early"
-                       : future.days == CUT_LATEST ? "All cut late"
-                                                   : arena_print(arena, "All cut %s",
-                                                                 day_short(arena, future.day));
+                       : future.days == CUT_LATEST
+                           ? "All cut late"
+                           : arena_print(arena, "All cut %s", day_short(arena, future.day));
     if (name == FUTURE_PLANNED)
         return "Mixed, as costs least";
     if (!offer)
@@ -56,9 +56,9 @@ ReportTable *futures_table(Report *report, const CutFindings *findings, const ch
         columns[count] = (ReportColumn){
             arena_print(arena, "future_%d", count),
             arena_print(arena, "%d %s%s", count, days,
-                        is_without ? "" : name == FUTURE_PLANNED || !offer_of(findings)
-                                              ? ""
-                                              : ", buy"),
+                        is_without                                      ? ""
+                        : name == FUTURE_PLANNED || !offer_of(findings) ? ""
+                                                                        : ", buy"),
             unit, 1};
         count++;
     }
@@ -68,9 +68,8 @@ ReportTable *futures_table(Report *report, const CutFindings *findings, const ch
 typedef double FutureFigure(const CutFindings *findings, FutureName name, int which);
 
 /* A row of one figure a future; left out where all are nothing. */
-static void futures_row(ReportTable *table, const CutFindings *findings,
-                        const char *label, FutureFigure *figure, int which, double times,
-                        int decimals) {
+static void futures_row(ReportTable *table, const CutFindings *findings, const char *label,
+                        FutureFigure *figure, int which, double times, int decimals) {
     Cell cells[FUTURE_COUNT + 1];
     int count = 0;
     bool has_any = false;
@@ -126,8 +125,8 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
         {"future", "Next year", "", 0},
         {"acres", "Cut", measure_unit(units, MEASURE_AREA), 1},
         {"made", "Made, dry matter", measure_unit(units, MEASURE_TONNAGE), 1},
-        {"bought", offer ? "Of it bought" : "", offer ? measure_unit(units, MEASURE_TONNAGE) : "",
-         1},
+        {"bought", offer ? "Of it bought" : "",
+         offer ? measure_unit(units, MEASURE_TONNAGE) : "", 1},
         {"total", "Winter costs", "$", 1},
         {"more", "More", "$", 1},
     };
@@ -143,12 +142,14 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
         const double total = is_balanced ? plan->cost.total : (double)NAN;
         const Cell cells[] = {
             number_cell(++number, 0),
-            text_cell(arena_print(arena, "%s%s", future_words(arena, findings, (FutureName)name),
+            text_cell(arena_print(arena, "%s%s",
+                                  future_words(arena, findings, (FutureName)name),
                                   is_balanced ? "" : ": falls short")),
             measure_cell(units, MEASURE_AREA, hectares_of(findings, (FutureName)name)),
             measure_cell(units, MEASURE_TONNAGE, dry_matter_made(findings, (FutureName)name)),
             measure_cell(units, MEASURE_TONNAGE, offer_bought(findings, (FutureName)name)),
-            number_cell(total, 0), number_cell(total - least, 0)};
+            number_cell(total, 0),
+            number_cell(total - least, 0)};
         report_row(table, cells);
     }
     report_paragraph(
@@ -181,6 +182,8 @@ enum { COST_GROWING, COST_GRAZING, COST_SURPLUS, COST_BOUGHT, COST_HAULING, COST
 
 static double cost_figure(const CutFindings *findings, FutureName name, int which) {
     const CutCost *cost = &findings->plans[name].cost;
+    if (findings->plans[name].verdict != PLAN_BALANCED)
+        return (double)NAN;
     const double of[] = {cost->growing, -cost->grazing, -cost->surplus,
                          cost->bought,  cost->hauling,  cost->yardage};
     return of[which];
@@ -191,8 +194,43 @@ static void add_acres(Report *report, const CutFindings *findings) {
     ReportTable *table =
         futures_table(report, findings, "acres", "", "Field, day and way", "acres");
     for (int c = 0; c < findings->farm->fields.cut_count; c++)
-        futures_row(table, findings, findings->farm->fields.cuts[c].name, acres_figure,
-                    c, 1.0, 0);
+        futures_row(table, findings, findings->farm->fields.cuts[c].name, acres_figure, c, 1.0,
+                    0);
+}
+
+/* The need that lacks the largest share of its bound. */
+static const char *lack_words(Arena *arena, const CutPlan *plan) {
+    double most = 0.0;
+    const char *words = "what it needs";
+    for (int b = 0; b < plan->question->block_count; b++) {
+        const BlockOutcome *block = &plan->plan.blocks[b];
+        for (int i = 0; i < block->limit_count; i++) {
+            const LimitOutcome *of = &block->limits[i];
+            const double bound = isfinite(of->least) ? of->least : of->most;
+            const double share = of->short_by / fmax(fabs(bound), 1e-9);
+            if (of->short_by <= 0.0 || of->limit->is_inner || share <= most)
+                continue;
+            most = share;
+            words = arena_print(
+                arena, "%s of %s, most from %s", of->limit->label,
+                plan->question->farm->herd.groups[plan->question->blocks[b].group].name,
+                day_short(arena, plan->question->blocks[b].from));
+        }
+    }
+    return words;
+}
+
+static void add_shortages(Report *report, const CutFindings *findings) {
+    for (int name = 0; name < FUTURE_COUNT; name++) {
+        const CutPlan *plan = &findings->plans[name];
+        if (findings->is_there[name] && plan->verdict == PLAN_SHORT)
+            report_paragraph(
+                report,
+                "\"%s\" cannot feed the herd in balance, whatever else of the list "
+                "is bought: it lacks %s. It has no cost to compare.",
+                future_words(report->arena, findings, (FutureName)name),
+                lack_words(report->arena, plan));
+    }
 }
 
 static void add_costs(Report *report, const CutFindings *findings) {
@@ -206,17 +244,13 @@ static void add_costs(Report *report, const CutFindings *findings) {
     Cell cells[FUTURE_COUNT + 1] = {text_cell("Total")};
     int count = 1;
     for (int name = 0; name < FUTURE_COUNT; name++) {
+        const CutPlan *plan = &findings->plans[name];
         if (findings->is_there[name])
-            cells[count++] = number_cell(findings->plans[name].cost.total, 0);
+            cells[count++] =
+                number_cell(plan->verdict == PLAN_BALANCED ? plan->cost.total : (double)NAN, 0);
     }
     report_total_row(table, cells);
-    for (int name = 0; name < FUTURE_COUNT; name++) {
-        if (findings->is_there[name] && findings->plans[name].verdict == PLAN_SHORT)
-            report_paragraph(report,
-                             "%s falls short: its cost is that of the least shortage and is not "
-                             "compared.",
-                             future_words(report->arena, findings, (FutureName)name));
-    }
+    add_shortages(report, findings);
 }
 
 static void add_feed(Report *report, const CutFindings *findings, Units units) {
@@ -226,12 +260,12 @@ static void add_feed(Report *report, const CutFindings *findings, Units units) {
     report_section(report, "purchases", "What to buy");
     ReportTable *buy = futures_table(report, findings, "purchases", "", "Feed, as fed", unit);
     for (int i = 0; i < question->feed_count - question->own_count; i++)
-        futures_row(buy, findings, question->feeds[question->own_count + i].name,
-                    bought_figure, i, times, 1);
+        futures_row(buy, findings, question->feeds[question->own_count + i].name, bought_figure,
+                    i, times, 1);
     report_section(report, "eaten", "What the herd eats");
     ReportTable *eaten =
-        futures_table(report, findings, "eaten", "All groups, the whole winter, dry matter eaten",
-                      "Feed", unit);
+        futures_table(report, findings, "eaten",
+                      "All groups, the whole winter, dry matter eaten", "Feed", unit);
     for (int f = 0; f < question->feed_count; f++)
         futures_row(eaten, findings, question->feeds[f].name, eaten_figure, f, times, 1);
 }
@@ -248,8 +282,8 @@ static void add_rations(Report *report, const CutFindings *findings, Units units
         {"share", "Of all it eats", "%", 1},
     };
     report_section(report, "rations", "The mixed plan by group");
-    ReportTable *table = report_table(report, "rations", "Dry matter, the mean of the winter",
-                                      columns, 4);
+    ReportTable *table =
+        report_table(report, "rations", "Dry matter, the mean of the winter", columns, 4);
     for (int g = 0; g < findings->farm->herd.count; g++) {
         double days = 0.0;
         double all = 0.0;
@@ -279,12 +313,12 @@ static void add_rations(Report *report, const CutFindings *findings, Units units
 /* ---- the verdict ---- */
 
 static const char *price_words(Arena *arena, Units units, double per_kg) {
-    return arena_print(
-        arena, "%s a %s",
-        money_words(arena, per_kg / (units == UNITS_IMPERIAL ? 1.0 / KG_PER_SHORT_TON
-                                                              : 1.0 / KG_PER_TONNE),
-                    0),
-        units == UNITS_IMPERIAL ? "ton" : "tonne");
+    return arena_print(arena, "%s a %s",
+                       money_words(arena,
+                                   per_kg / (units == UNITS_IMPERIAL ? 1.0 / KG_PER_SHORT_TON
+                                                                     : 1.0 / KG_PER_TONNE),
+                                   0),
+                       units == UNITS_IMPERIAL ? "ton" : "tonne");
 }
 
 /* "Below $240 a tonne ... early is cheaper; above it, late." */
@@ -309,9 +343,10 @@ static void add_turn(Report *report, const CutFindings *findings, Units units) {
         return;
     }
     const bool first_is_below = turn->first_low < turn->second_low;
-    report_paragraph(report, "At %s for %s the two cost the same. Below it, \"%s\" is cheaper; "
-                             "above it, \"%s\". Today it is %s. Both were planned anew on "
-                             "either side:",
+    report_paragraph(report,
+                     "At %s for %s the two cost the same. Below it, \"%s\" is cheaper; "
+                     "above it, \"%s\". Today it is %s. Both were planned anew on "
+                     "either side:",
                      price_words(arena, units, turn->price_per_kg), offer->name,
                      first_is_below ? first : second, first_is_below ? second : first,
                      price_words(arena, units, offer->price_per_kg));
@@ -340,31 +375,34 @@ static void add_verdict(Report *report, const CutFindings *findings, Units units
         return;
     }
     Text text = text_new(arena);
-    text_print(&text, "Cheapest is %s acres cut on mixed days: the winter costs %s.",
-               number_words(arena, hectares_of(findings, FUTURE_PLANNED) / HECTARES_PER_ACRE, 0),
-               money_words(arena, planned->cost.total, 0));
+    text_print(
+        &text, "Cheapest is %s acres cut on mixed days: the winter costs %s.",
+        number_words(arena, hectares_of(findings, FUTURE_PLANNED) / HECTARES_PER_ACRE, 0),
+        money_words(arena, planned->cost.total, 0));
     if (findings->cheapest != FUTURE_COUNT) {
         const double more =
             findings->plans[findings->cheapest].cost.total - planned->cost.total;
         text_print(&text, " Of those cut all on one call, \"%s\" is cheapest, for %s more.",
-                   future_words(arena, findings, findings->cheapest), money_words(arena, more, 0));
+                   future_words(arena, findings, findings->cheapest),
+                   money_words(arena, more, 0));
     }
     const Offer *offer = offer_of(findings);
     if (offer && findings->has_turn && !isnan(findings->turn.price_per_kg))
-        text_print(&text, " Between early and late the answer turns at %s for %s; today it is "
-                          "%s.",
-                   price_words(arena, units, findings->turn.price_per_kg),
-                   offer->name, price_words(arena, units, offer->price_per_kg));
+        text_print(&text,
+                   " Between early and late the answer turns at %s for %s; today it is "
+                   "%s.",
+                   price_words(arena, units, findings->turn.price_per_kg), offer->name,
+                   price_words(arena, units, offer->price_per_kg));
     text_print(&text, " It is a plan on expected yields and tests: see what it rests on.");
     report_verdict(report, SEVERITY_NOTE, "%s", text.bytes);
 }
 
 Report *cut_report(Arena *arena, const CutFindings *findings, Units units) {
     const Winter *winter = &findings->farm->winter;
-    Report *report = report_new(
-        arena, arena_print(arena, "Next year's cut%s%s, for a winter of %d days",
-                           winter->farm[0] != '\0' ? ": " : "", winter->farm,
-                           winter_days(winter)));
+    Report *report =
+        report_new(arena, arena_print(arena, "Next year's cut%s%s, for a winter of %d days",
+                                      winter->farm[0] != '\0' ? ": " : "", winter->farm,
+                                      winter_days(winter)));
     add_verdict(report, findings, units);
     add_side_by_side(report, findings, units);
     add_acres(report, findings);

@@ -15,8 +15,8 @@ static const Farm *farm_of_cuts(Arena *arena, const Farm *farm, GrowingYear year
     const char **names = ARENA_ARRAY(arena, const char *, fields->cut_count);
     for (int c = 0; c < fields->cut_count; c++) {
         const FieldCut *cut = &fields->cuts[c];
-        stacks[c] = field_cut_stack(cut, &fields->fields[cut->field], year,
-                                    middle_of(&farm->winter));
+        stacks[c] =
+            field_cut_stack(cut, &fields->fields[cut->field], year, middle_of(&farm->winter));
         names[c] = cut->name;
     }
     *next = *farm;
@@ -37,7 +37,8 @@ static const struct FieldChoices *choices_of(Arena *arena, const CutQuestion *of
     for (int c = 0; c < fields->cut_count; c++) {
         const FieldCut *cut = &fields->cuts[c];
         const double hectares = fields->fields[cut->field].hectares;
-        const double left_kg = stack_as_fed(&of->farm->inventory.stacks.stacks[c]).kg / hectares;
+        const double left_kg =
+            stack_as_fed(&of->farm->inventory.stacks.stacks[c]).kg / hectares;
         field[c] = cut->field;
         most[c] = hectares;
         tonnes[c] = left_kg / KG_PER_TONNE;
@@ -137,8 +138,7 @@ static void set_cost(CutPlan *plan, const CutQuestion *of) {
     const Fields *fields = &of->farm->fields;
     const PlanCost *fed = &plan->plan.cost;
     CutCost *cost = &plan->cost;
-    *cost = (CutCost){
-        .bought = fed->bought, .hauling = fed->hauling, .yardage = fed->yardage};
+    *cost = (CutCost){.bought = fed->bought, .hauling = fed->hauling, .yardage = fed->yardage};
     for (int c = 0; c < fields->cut_count; c++) {
         const FieldCut *cut = &fields->cuts[c];
         const double grazing = plan->hectares[c] * field_cut_grazing(cut);
@@ -191,10 +191,10 @@ static bool costs_at(const CutQuestion *of, const CutFuture pair[2], int offer,
 }
 
 #define STEP_TIMES 1.25
-#define STEPS 6             /* to nearly four times, and to nearly a quarter */
-#define TURN_STEPS 12       /* of narrowing */
-#define TURN_NEAR 2e-4      /* share of the price */
-#define BESIDE_SHARE 0.02   /* just below and just above, a share of the price */
+#define STEPS 6           /* to nearly four times, and to nearly a quarter */
+#define TURN_STEPS 12     /* of narrowing */
+#define TURN_NEAR 2e-4    /* share of the price */
+#define BESIDE_SHARE 0.02 /* just below and just above, a share of the price */
 
 typedef struct {
     double price, cost[2];

@@ -69,7 +69,7 @@ bool cut_future_allows(const Fields *fields, CutFuture future, int cut);
 /* The price of an offer at which two futures cost the same, nearest to its own between a
  * quarter and four times of it, found by planning again; NAN: there is none. */
 typedef struct {
-    double price_per_kg;     /* NAN: none */
+    double price_per_kg;            /* NAN: none */
     double low_per_kg, high_per_kg; /* what was looked at; where there is a price, just below
                                        and just above it */
     double first_low, second_low;   /* costs of both there */

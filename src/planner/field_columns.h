@@ -14,9 +14,9 @@
 struct FieldChoices {
     int field_count;
     const double *field_least, *field_most; /* hectares of all cuts of a field together */
-    int count;                              /* of cuts: the own feeds of the question, in order */
-    const int *field;                       /* [count] */
-    const double *tonnes_per_hectare;       /* as fed, what storage leaves */
+    int count;                        /* of cuts: the own feeds of the question, in order */
+    const int *field;                 /* [count] */
+    const double *tonnes_per_hectare; /* as fed, what storage leaves */
     const double *cost_per_hectare; /* less what is made of it would fetch: a feed that is eaten
                                        pays that, and what is left over is sold at it */
     const double *least, *most;     /* hectares of each cut */

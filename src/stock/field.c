@@ -144,10 +144,9 @@ static void read_costs(const Sheet *sheet, int row, FieldCut *cut) {
     for (size_t i = 0; i < sizeof PER_AREA / sizeof PER_AREA[0]; i++)
         cut->cost_per_hectare += number_or(sheet, row, PER_AREA[i], 0.0);
     const double bale_kg = number_or(sheet, row, FIELD_BALE_WEIGHT, 0.0);
-    cut->cost_per_kg =
-        per_kg(sheet, row, FIELD_PUTTING_UP, FIELD_BALING_BALE, bale_kg) +
-        per_kg(sheet, row, FIELD_WRAPPING, FIELD_WRAPPING_BALE, bale_kg) +
-        per_kg(sheet, row, FIELD_HAULING, FIELD_HAULING_BALE, bale_kg);
+    cut->cost_per_kg = per_kg(sheet, row, FIELD_PUTTING_UP, FIELD_BALING_BALE, bale_kg) +
+                       per_kg(sheet, row, FIELD_WRAPPING, FIELD_WRAPPING_BALE, bale_kg) +
+                       per_kg(sheet, row, FIELD_HAULING, FIELD_HAULING_BALE, bale_kg);
     cut->value_per_kg = number_or(sheet, row, FIELD_VALUE, 0.0);
     if (sheet_number(sheet, row, FIELD_HAUL, &cut->haul_per_kg))
         stock_check_haul(sheet, row, FIELD_HAUL, cut->haul_per_kg);
@@ -170,16 +169,13 @@ static void read_regrowth(const Sheet *sheet, int row, FieldCut *cut) {
     cut->grazing_value_per_kg = number_or(sheet, row, FIELD_GRAZING_VALUE, 0.0);
 }
 
-static void read_losses(const Sheet *sheet, int row, FieldCut *cut,
-                        const Handling *handling) {
+static void read_losses(const Sheet *sheet, int row, FieldCut *cut, const Handling *handling) {
     const HarvestWay *way = cut->way;
-    cut->field_loss_share =
-        share_or(sheet, row, FIELD_LOSS, way ? way->field_loss_share : 0.0);
+    cut->field_loss_share = share_or(sheet, row, FIELD_LOSS, way ? way->field_loss_share : 0.0);
     cut->rain_chance = share_or(sheet, row, FIELD_RAIN_CHANCE, way ? way->rain_chance : 0.0);
     cut->rain_loss_share =
         share_or(sheet, row, FIELD_RAIN_LOSS, way ? way->rain_loss_share : 0.0);
-    cut->rain_tdn_loss =
-        number_or(sheet, row, FIELD_RAIN_TDN, way ? way->rain_tdn_loss : 0.0);
+    cut->rain_tdn_loss = number_or(sheet, row, FIELD_RAIN_TDN, way ? way->rain_tdn_loss : 0.0);
     cut->storage = storage_choice(handling, sheet, row, FIELD_STORAGE);
     cut->feeding = feeding_choice(handling, sheet, row, FIELD_FEEDING);
     cut->storage_loss_share = share_or(sheet, row, FIELD_STORAGE_LOSS, (double)NAN);
@@ -191,14 +187,12 @@ static void read_losses(const Sheet *sheet, int row, FieldCut *cut,
 
 static void read_spread(const Sheet *sheet, int row, FieldCut *cut) {
     const GrowthCurve *curve = cut->curve;
-    cut->yield_spread_share =
-        number_or(sheet, row, FIELD_YIELD_SPREAD,
-                  curve ? 100.0 * curve->yield_spread_share : 0.0) /
-        100.0;
+    cut->yield_spread_share = number_or(sheet, row, FIELD_YIELD_SPREAD,
+                                        curve ? 100.0 * curve->yield_spread_share : 0.0) /
+                              100.0;
     cut->protein_spread =
         number_or(sheet, row, FIELD_PROTEIN_SPREAD, curve ? curve->protein_spread : 0.0);
-    cut->tdn_spread =
-        number_or(sheet, row, FIELD_TDN_SPREAD, curve ? curve->tdn_spread : 0.0);
+    cut->tdn_spread = number_or(sheet, row, FIELD_TDN_SPREAD, curve ? curve->tdn_spread : 0.0);
 }
 
 static void read_growth(const Sheet *sheet, int row, const FieldContext *context,
@@ -219,13 +213,13 @@ static void read_growth(const Sheet *sheet, int row, const FieldContext *context
             cut->days = (double)NAN;
         }
     }
-    const int growth = sheet_choice(sheet, row, FIELD_GROWTH, context->curves->names,
-                                    context->curves->count);
+    const int growth =
+        sheet_choice(sheet, row, FIELD_GROWTH, context->curves->names, context->curves->count);
     cut->curve = growth < 0 ? NULL : &context->curves->curves[growth];
-    const int way = sheet_require(sheet, row, FIELD_WAY)
-                        ? sheet_choice(sheet, row, FIELD_WAY, context->ways->names,
-                                       context->ways->count)
-                        : -1;
+    const int way =
+        sheet_require(sheet, row, FIELD_WAY)
+            ? sheet_choice(sheet, row, FIELD_WAY, context->ways->names, context->ways->count)
+            : -1;
     cut->way = way < 0 ? NULL : &context->ways->ways[way];
 }
 
@@ -248,9 +242,9 @@ static FieldCut read_cut(const Sheet *sheet, int row, const FieldContext *contex
     const char **groups;
     cut.allowance.group_count = sheet_list(sheet, row, FIELD_GROUPS, &groups);
     cut.allowance.groups = groups;
-    cut.name = arena_print(sheet_arena(sheet), "%s, %s, %s", sheet_text(sheet, row, FIELD_NAME),
-                           sheet_text(sheet, row, FIELD_CUT_DATE),
-                           cut.way ? cut.way->name : "");
+    cut.name =
+        arena_print(sheet_arena(sheet), "%s, %s, %s", sheet_text(sheet, row, FIELD_NAME),
+                    sheet_text(sheet, row, FIELD_CUT_DATE), cut.way ? cut.way->name : "");
     return cut;
 }
 
@@ -268,8 +262,7 @@ static void set_field(const Sheet *sheet, int row, FieldCut *cut, Fields *all, F
             fault_add(sheet_faults(sheet), sheet_place(sheet, row, FIELD_AREA),
                       "%s: is not the area of '%s' on an earlier line; a field has one area, "
                       "and the plan shares it among its dates",
-                      sheet_heading(sheet, FIELD_AREA),
-                      text_excerpt(sheet_arena(sheet), name));
+                      sheet_heading(sheet, FIELD_AREA), text_excerpt(sheet_arena(sheet), name));
         if (has_area && fields[i].hectares <= 0.0)
             fields[i].hectares = area;
         return;

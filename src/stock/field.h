@@ -15,16 +15,16 @@ typedef enum {
 
 /* One day on which one field could be cut, and one way of putting it up: a row. */
 typedef struct {
-    const char *name;  /* "Home quarter, 2027-07-20, hay" */
-    const char *crop;  /* "" not said */
-    int field;         /* of the fields */
+    const char *name; /* "Home quarter, 2027-07-20, hay" */
+    const char *crop; /* "" not said */
+    int field;        /* of the fields */
     Day cut;
     bool has_cut;
     double days; /* of growth; NAN where the seeding day is not known */
     const HarvestWay *way;
     const GrowthCurve *curve; /* NULL: none was named */
     const BookFeed *book;
-    Tested tested;        /* the row's own figures, then those by the curve */
+    Tested tested;                   /* the row's own figures, then those by the curve */
     bool test_by_curve[GROWN_COUNT]; /* protein, NDF and TDN that are by the curve */
     bool has_own_test;               /* any of them is the row's own */
     double yield_kg_per_hectare;     /* dry matter that stands at cutting; NAN not known */

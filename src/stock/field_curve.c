@@ -139,14 +139,15 @@ static void fault_no_yield(const Sheet *sheet, int row, const FieldCut *cut) {
         return; /* it was written, and is told of where it is read */
     fault_add(sheet_faults(sheet), place,
               "yield: is empty, and %s; write what this cut would yield",
-              !cut->curve          ? "no growth curve is named"
+              !cut->curve        ? "no growth curve is named"
               : isnan(cut->days) ? "the curve needs a seeded_date"
-                                   : "no other date of the field has one for the curve to go "
-                                     "through");
+                                 : "no other date of the field has one for the curve to go "
+                                   "through");
 }
 
 static void doubt_days(const Sheet *sheet, int row, const FieldCut *cut) {
-    const bool uses_curve = cut->yield_origin == GROWN_BY_CURVE || cut->test_by_curve[GROWN_TDN];
+    const bool uses_curve =
+        cut->yield_origin == GROWN_BY_CURVE || cut->test_by_curve[GROWN_TDN];
     if (uses_curve && cut->curve && !isnan(cut->days) && !growth_covers(cut->curve, cut->days))
         doubt_add(sheet_faults(sheet), sheet_place(sheet, row, FIELD_CUT_DATE),
                   "cut_date: %.0f days after seeding lies outside the %s curve, %.0f to %.0f "

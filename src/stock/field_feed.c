@@ -46,8 +46,8 @@ static void set_tdn(Feedstuff *feed, double tdn) {
 /* A year as expected without rain leaves the figures as they are tested. */
 static Feedstuff grown_feed(const FieldCut *cut, GrowingYear year) {
     Feedstuff feed = feedstuff_complete(cut->name, &cut->tested, cut->book);
-    const double tdn_less = rain_of(cut, year) * cut->rain_tdn_loss -
-                            year.quality_deviations * cut->tdn_spread;
+    const double tdn_less =
+        rain_of(cut, year) * cut->rain_tdn_loss - year.quality_deviations * cut->tdn_spread;
     Reading *protein = &feed.analysis.of[NUTRIENT_CRUDE_PROTEIN];
     if (tdn_less != 0.0 && reading_is_known(feed.analysis.of[NUTRIENT_TDN]))
         set_tdn(&feed, fmax(feed.analysis.of[NUTRIENT_TDN].value - tdn_less, 1.0));
@@ -86,9 +86,9 @@ Stack field_cut_stack(const FieldCut *cut, const Field *field, GrowingYear year,
         .place = cut->place,
     };
     stack.loss_is_users = !isnan(cut->storage_loss_share);
-    stack.loss_share = stack.loss_is_users
-                           ? cut->storage_loss_share
-                           : storage_loss_between(cut->storage->loss, 0.0,
-                                                  months_kept(cut->cut, middle));
+    stack.loss_share =
+        stack.loss_is_users
+            ? cut->storage_loss_share
+            : storage_loss_between(cut->storage->loss, 0.0, months_kept(cut->cut, middle));
     return stack;
 }

@@ -146,8 +146,7 @@ double growth_through_records(const GrowthCurve *curve, Grown which, double days
         after = before;
     const double at_before = off_curve(curve, which, before);
     const double span = after.days - before.days;
-    const double share =
-        span > 0.0 ? fmin(fmax((days - before.days) / span, 0.0), 1.0) : 0.0;
+    const double share = span > 0.0 ? fmin(fmax((days - before.days) / span, 0.0), 1.0) : 0.0;
     const double off = at_before + share * (off_curve(curve, which, after) - at_before);
     const double there = growth_at(curve, which, days);
     return which == GROWN_YIELD ? there * off : there + off;

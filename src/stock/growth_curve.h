@@ -11,7 +11,7 @@ typedef enum { GROWN_YIELD, GROWN_PROTEIN, GROWN_NDF, GROWN_TDN, GROWN_COUNT } G
 
 typedef struct {
     const char *stage;
-    double days;             /* from seeding */
+    double days;            /* from seeding */
     double of[GROWN_COUNT]; /* share of the yield at soft dough; % of dry matter */
 } GrowthStage;
 

@@ -7,12 +7,12 @@
 
 typedef struct {
     const char *name;
-    StackKind kind;              /* what it is put up as */
-    double dry_share;            /* dry matter of what is put up */
-    double field_loss_share;     /* of the dry matter that stands, without rain */
-    double rain_chance;          /* 0 to 1 */
-    double rain_loss_share;      /* of the dry matter, where it rains */
-    double rain_tdn_loss;        /* units of TDN, where it rains */
+    StackKind kind;          /* what it is put up as */
+    double dry_share;        /* dry matter of what is put up */
+    double field_loss_share; /* of the dry matter that stands, without rain */
+    double rain_chance;      /* 0 to 1 */
+    double rain_loss_share;  /* of the dry matter, where it rains */
+    double rain_tdn_loss;    /* units of TDN, where it rains */
 } HarvestWay;
 
 typedef struct {

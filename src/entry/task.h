@@ -60,6 +60,7 @@ TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_feeds(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_cut(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_worth(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request);
 
 /* The units asked for, or those of winter.csv. */

@@ -317,7 +317,7 @@ static const char HELP_OF_OPTIONS[] =
     "  -o, --out PATH           write there; an old file is kept if that fails\n"
     "  --year-table             needs: also the tables to compare with books\n"
     "  --date YYYY-MM-DD        cut: a day of cutting to compare; once or twice\n"
-    "  --buy NAME               cut: the feed for sale to compare; else the first grain\n"
+    "  --buy NAME               cut: the feed to buy or not; else the first grain\n"
     "  --requirements equations|table\n"
     "                           where needs come from; else what winter.csv says\n"
     "  --cold table|model       how cold is reckoned; else what winter.csv says\n"

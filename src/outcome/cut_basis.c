@@ -24,6 +24,33 @@ static const char *year_words(YearName name) {
     return "";
 }
 
+/* In how many of the years the first is no dearer than the second, of those that tell of both.
+ */
+static void add_count(Report *report, const CutFindings *findings, FutureName first,
+                      FutureName second) {
+    int told = 0;
+    int cheaper = 0;
+    for (int y = 0; y < YEAR_COUNT; y++) {
+        const double a = findings->year_cost[y][first];
+        const double b = findings->year_cost[y][second];
+        told += isfinite(a) && isfinite(b);
+        cheaper += isfinite(a) && isfinite(b) && a <= b;
+    }
+    if (told > 0)
+        report_paragraph(report, "\"%s\" costs no more than \"%s\" in %d of %d of these years.",
+                         future_words(report->arena, findings, first),
+                         future_words(report->arena, findings, second), cheaper, told);
+}
+
+static void add_counts(Report *report, const CutFindings *findings) {
+    const bool has_offer = findings->wishes.offer >= 0;
+    const FutureName early = has_offer ? FUTURE_FIRST_BUY : FUTURE_FIRST;
+    const FutureName late = has_offer ? FUTURE_SECOND_BUY : FUTURE_SECOND;
+    const bool late_is_best = findings->cheapest != FUTURE_COUNT && findings->cheapest % 2 == 1;
+    add_count(report, findings, FUTURE_PLANNED, late_is_best ? late : early);
+    add_count(report, findings, late_is_best ? late : early, late_is_best ? early : late);
+}
+
 static void add_years(Report *report, const CutFindings *findings) {
     report_section(report, "years", "If the year turns out otherwise");
     ReportTable *table =
@@ -38,6 +65,7 @@ static void add_years(Report *report, const CutFindings *findings) {
         }
         report_row(table, cells);
     }
+    add_counts(report, findings);
     report_paragraph(
         report, "Rain counts in the plan with the chance of each row: the second and third "
                 "line are the two cases behind it. A spread is one standard deviation, so "

@@ -11,6 +11,7 @@ typedef struct {
     int offer; /* of the inventory's offers: the feed bought or not; -1 none */
 } CutWishes;
 
+/* Those of the first day are even, those of the second odd. */
 typedef enum {
     FUTURE_FIRST,      /* all on the first day, the offer not bought */
     FUTURE_SECOND,     /* all on the second */

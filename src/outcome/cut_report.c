@@ -3,68 +3,6 @@
 #include "outcome/day_words.h"
 #include <math.h>
 
-/* ---- futures in words ---- */
-
-const char *future_days_words(Arena *arena, const CutFindings *findings, FutureName name) {
-    const CutFuture future = cut_future(&findings->wishes, name);
-    switch (future.days) {
-    case CUT_AS_PLANNED:
-        return "Mixed";
-    case CUT_EARLIEST:
-        return "Early";
-    case CUT_LATEST:
-        return "Late";
-    case CUT_ON_DAY:
-        return day_short(arena, future.day);
-    }
-    return "";
-}
-
-static const Offer *offer_of(const CutFindings *findings) {
-    const int offer = findings->wishes.offer;
-    return offer < 0 ? NULL : &findings->farm->inventory.for_sale.offers[offer];
-}
-
-const char *future_words(Arena *arena, const CutFindings *findings, FutureName name) {
-    const CutFuture future = cut_future(&findings->wishes, name);
-    const Offer *offer = offer_of(findings);
-    const char *days = future.days == CUT_EARLIEST ? "All cut early"
-                       : future.days == CUT_LATEST
-                           ? "All cut late"
-                           : arena_print(arena, "All cut %s", day_short(arena, future.day));
-    if (name == FUTURE_PLANNED)
-        return "Mixed, as costs least";
-    if (!offer)
-        return days;
-    return arena_print(arena, "%s, %s %s", days, future.barred_offer < 0 ? "buy" : "without",
-                       offer->name);
-}
-
-/* ---- tables with a column a future ---- */
-
-ReportTable *futures_table(Report *report, const CutFindings *findings, const char *key,
-                           const char *caption, const char *label, const char *unit) {
-    Arena *arena = report->arena;
-    ReportColumn *columns = ARENA_ARRAY(arena, ReportColumn, FUTURE_COUNT + 1);
-    int count = 0;
-    columns[count++] = (ReportColumn){"what", label, "", 0};
-    for (int name = 0; name < FUTURE_COUNT; name++) {
-        if (!findings->is_there[name])
-            continue;
-        const char *days = future_days_words(arena, findings, (FutureName)name);
-        const bool is_without = offer_of(findings) && name <= FUTURE_SECOND;
-        columns[count] = (ReportColumn){
-            arena_print(arena, "future_%d", count),
-            arena_print(arena, "%d %s%s", count, days,
-                        is_without                                      ? ""
-                        : name == FUTURE_PLANNED || !offer_of(findings) ? ""
-                                                                        : ", buy"),
-            unit, 1};
-        count++;
-    }
-    return report_table(report, key, caption, columns, count);
-}
-
 typedef double FutureFigure(const CutFindings *findings, FutureName name, int which);
 
 /* A row of one figure a future; left out where all are nothing. */
@@ -119,7 +57,7 @@ static double least_total(const CutFindings *findings) {
 
 static void add_side_by_side(Report *report, const CutFindings *findings, Units units) {
     Arena *arena = report->arena;
-    const Offer *offer = offer_of(findings);
+    const Offer *offer = future_offer(findings);
     const ReportColumn columns[] = {
         {"number", "", "", 1},
         {"future", "Next year", "", 0},
@@ -325,7 +263,7 @@ static const char *price_words(Arena *arena, Units units, double per_kg) {
 static void add_turn(Report *report, const CutFindings *findings, Units units) {
     Arena *arena = report->arena;
     const CutTurn *turn = &findings->turn;
-    const Offer *offer = offer_of(findings);
+    const Offer *offer = future_offer(findings);
     if (!offer || !findings->has_turn)
         return;
     const char *first = future_words(arena, findings, FUTURE_FIRST_BUY);
@@ -364,6 +302,31 @@ static void add_turn(Report *report, const CutFindings *findings, Units units) {
     report_row(table, high);
 }
 
+/* Of the futures with one rule for all fields: the cheapest, and by how much it beats the other
+ * day. */
+static void add_cheapest(Text *text, const CutFindings *findings) {
+    Arena *arena = text->arena;
+    const FutureName best = findings->cheapest;
+    if (best == FUTURE_COUNT)
+        return;
+    const double cost = findings->plans[best].cost.total;
+    FutureName next = FUTURE_COUNT;
+    for (int name = 1 - (int)best % 2; name < FUTURE_PLANNED; name += 2) {
+        const CutPlan *plan = &findings->plans[name];
+        if (findings->is_there[name] && plan->verdict == PLAN_BALANCED &&
+            (next == FUTURE_COUNT || plan->cost.total < findings->plans[next].cost.total))
+            next = (FutureName)name;
+    }
+    text_print(text, " With one rule for all fields, \"%s\" is cheapest, for %s more",
+               future_words(arena, findings, best),
+               money_words(arena, cost - findings->plans[FUTURE_PLANNED].cost.total, 0));
+    if (next != FUTURE_COUNT)
+        text_print(text, " and %s less than \"%s\"",
+                   money_words(arena, findings->plans[next].cost.total - cost, 0),
+                   future_words(arena, findings, next));
+    text_add(text, ".");
+}
+
 static void add_verdict(Report *report, const CutFindings *findings, Units units) {
     Arena *arena = report->arena;
     const CutPlan *planned = &findings->plans[FUTURE_PLANNED];
@@ -376,20 +339,14 @@ static void add_verdict(Report *report, const CutFindings *findings, Units units
     }
     Text text = text_new(arena);
     text_print(
-        &text, "Cheapest is %s acres cut on mixed days: the winter costs %s.",
+        &text, "Cheapest is to cut %s acres, each field on its own day: the winter costs %s.",
         number_words(arena, hectares_of(findings, FUTURE_PLANNED) / HECTARES_PER_ACRE, 0),
         money_words(arena, planned->cost.total, 0));
-    if (findings->cheapest != FUTURE_COUNT) {
-        const double more =
-            findings->plans[findings->cheapest].cost.total - planned->cost.total;
-        text_print(&text, " Of those cut all on one call, \"%s\" is cheapest, for %s more.",
-                   future_words(arena, findings, findings->cheapest),
-                   money_words(arena, more, 0));
-    }
-    const Offer *offer = offer_of(findings);
+    add_cheapest(&text, findings);
+    const Offer *offer = future_offer(findings);
     if (offer && findings->has_turn && !isnan(findings->turn.price_per_kg))
         text_print(&text,
-                   " Between early and late the answer turns at %s for %s; today it is "
+                   " Between the two days the answer turns at %s for %s; today it is "
                    "%s.",
                    price_words(arena, units, findings->turn.price_per_kg), offer->name,
                    price_words(arena, units, offer->price_per_kg));

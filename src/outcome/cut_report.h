@@ -7,7 +7,10 @@
 
 Report *cut_report(Arena *arena, const CutFindings *findings, Units units);
 
-/* "All early, no barley": a future in words, and the head of its column. */
+/* The feed bought or not; NULL: there is none. */
+const Offer *future_offer(const CutFindings *findings);
+
+/* "All cut early, without Barley": a future in words, and its days as the head of a column. */
 const char *future_words(Arena *arena, const CutFindings *findings, FutureName name);
 const char *future_days_words(Arena *arena, const CutFindings *findings, FutureName name);
 

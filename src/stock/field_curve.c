@@ -86,8 +86,9 @@ static double filled_figure(const Records *records, const FieldCut *of, Grown wh
 static void fill_test(FieldCut *cut, Grown which, double value) {
     if (isnan(value))
         return;
+    const double most = nutrient_kind(NUTRIENT_OF[which])->most;
     cut->tested.mean.of[NUTRIENT_OF[which]] =
-        (Reading){fmax(value, 1.0), FROM_CALCULATION, SOURCE_OWN_CHOICE};
+        (Reading){fmin(fmax(value, 1.0), most), FROM_CALCULATION, SOURCE_OWN_CHOICE};
     cut->test_by_curve[which] = true;
 }
 

@@ -165,6 +165,9 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
                                 herd->length);
     if (farm->herd.count > 0)
         inventory_check_groups(faults, &farm->inventory, farm->herd.names, farm->herd.count);
+    for (int c = 0; farm->herd.count > 0 && c < farm->fields.cut_count; c++)
+        allowance_check_groups(faults, &farm->fields.cuts[c].allowance, farm->herd.names,
+                               farm->herd.count);
     const FileBytes *needs = &request->file[FARM_NEEDS];
     farm->own_needs = own_needs_parse(arena, faults, &farm->herd, farm->minerals, days.first,
                                       days.last, needs->name, needs->bytes, needs->length);

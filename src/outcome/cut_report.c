@@ -331,10 +331,12 @@ static void add_verdict(Report *report, const CutFindings *findings, Units units
     Arena *arena = report->arena;
     const CutPlan *planned = &findings->plans[FUTURE_PLANNED];
     if (!findings->is_balanced) {
-        report_verdict(report, SEVERITY_DANGER,
-                       "Next winter falls short with every field cut as it feeds best and all "
-                       "that is for sale. See what lacks with winterstack plan, and what more "
-                       "could be bought or cut.");
+        report_verdict(
+            report, SEVERITY_DANGER,
+            "Next winter falls short with each field cut as it feeds best and all that "
+            "is for sale: it lacks %s. More acres, another feed for sale or fewer "
+            "cattle would mend it.",
+            lack_words(arena, planned));
         return;
     }
     Text text = text_new(arena);

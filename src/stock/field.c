@@ -2,9 +2,11 @@
  * crop that stands, what is lost on the way home, and what it costs. */
 #include "stock/field.h"
 #include "base/text.h"
+#include "feedstuff/book_value.h"
 #include "stock/field_column.h"
 #include "stock/stack_column.h"
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const SheetColumn COLUMNS[FIELD_COLUMN_COUNT - TEST_COLUMN_COUNT] = {
@@ -195,12 +197,27 @@ static void read_spread(const Sheet *sheet, int row, FieldCut *cut) {
     cut->tdn_spread = number_or(sheet, row, FIELD_TDN_SPREAD, curve ? curve->tdn_spread : 0.0);
 }
 
+/* Most of a year before the winter asked about, or of a year after it began: the summer before
+ * it, or the next. */
+#define MOST_DAYS_FROM_WINTER 365
+
+static void doubt_year(const Sheet *sheet, int row, const StockContext *stock, Day cut) {
+    if (stock_days_are_known(stock) &&
+        abs(calendar_days_between(stock->first_day, cut)) > MOST_DAYS_FROM_WINTER)
+        doubt_add(sheet_faults(sheet), sheet_place(sheet, row, FIELD_CUT_DATE),
+                  "cut_date: %s is more than a year from the first feeding day; is the year "
+                  "right?",
+                  sheet_text(sheet, row, FIELD_CUT_DATE));
+}
+
 static void read_growth(const Sheet *sheet, int row, const FieldContext *context,
                         FieldCut *cut) {
     Day seeded;
     cut->has_cut = sheet_date(sheet, row, FIELD_CUT_DATE, &cut->cut);
     if (!cut->has_cut && sheet_is_left_out(sheet, row, FIELD_CUT_DATE))
         sheet_require(sheet, row, FIELD_CUT_DATE);
+    if (cut->has_cut)
+        doubt_year(sheet, row, context->stock, cut->cut);
     const bool has_seeded = sheet_date(sheet, row, FIELD_SEEDED, &seeded);
     cut->days = (double)NAN;
     if (has_seeded && cut->has_cut) {
@@ -234,6 +251,8 @@ static FieldCut read_cut(const Sheet *sheet, int row, const FieldContext *contex
     read_losses(sheet, row, &cut, context->stock->handling);
     read_spread(sheet, row, &cut);
     read_costs(sheet, row, &cut);
+    if (cut.book)
+        stock_check_price(sheet, row, FIELD_VALUE, cut.book->feed_class, cut.value_per_kg);
     read_regrowth(sheet, row, &cut);
     cut.watch = feed_watch_read(sheet, row, FIELD_WATCH_FOR);
     cut.allowance = (Allowance){.from = context->stock->first_day,

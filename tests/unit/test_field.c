@@ -174,6 +174,18 @@ static void faults_stand_at_their_cells(void **state) {
                 "doubt: cut_date: 153 days after seeding lies outside the mix curve");
 }
 
+static void a_year_or_a_worth_that_looks_wrong_is_a_doubt(void **state) {
+    assert_told(HEAD "\nHome,100,cover-crop hay early,mix,2029-05-20,^2029-07-19,hay,1.4,dry "
+                     "matter,dry matter,15,62" REST "\n",
+                "doubt: cut_date: 2029-07-19 is more than a year from");
+    assert_told(HEAD ",value_per_tonne\n" HOME
+                     "2027-07-19,hay,1.4,dry matter,dry matter,15,62" REST ",^6000\n",
+                "outside");
+    assert_told(HEAD ",value_per_tonne\n" HOME
+                     "2027-07-19,hay,1.4,dry matter,dry matter,15,62" REST ",^900\n",
+                "doubt: value_per_tonne: 900 a tonne");
+}
+
 static void the_curve_is_straight_between_stages_and_level_beyond(void **state) {
     const GrowthCurves *curves = curves_of(*state);
     const GrowthCurve *barley = &curves->curves[0];
@@ -198,6 +210,7 @@ int main(void) {
         UNIT_TEST(what_comes_home_is_what_stands_less_the_losses_of_the_way_and_rain),
         UNIT_TEST(custom_rates_by_the_bale_are_by_its_weight),
         UNIT_TEST(faults_stand_at_their_cells),
+        UNIT_TEST(a_year_or_a_worth_that_looks_wrong_is_a_doubt),
         UNIT_TEST(the_curve_is_straight_between_stages_and_level_beyond),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -63,13 +63,12 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
         {"future", "Next year", "", 0},
         {"acres", "Cut", measure_unit(units, MEASURE_AREA), 1},
         {"made", "Made, dry matter", measure_unit(units, MEASURE_TONNAGE), 1},
-        {"bought", offer ? "Of it bought" : "",
-         offer ? measure_unit(units, MEASURE_TONNAGE) : "", 1},
         {"total", "Winter costs", "$", 1},
         {"more", "More", "$", 1},
+        {"bought", "Of it bought", measure_unit(units, MEASURE_TONNAGE), 1},
     };
     report_section(report, "side_by_side", "Side by side");
-    ReportTable *table = report_table(report, "futures", "", columns, 7);
+    ReportTable *table = report_table(report, "futures", "", columns, offer ? 7 : 6);
     const double least = least_total(findings);
     int number = 0;
     for (int name = 0; name < FUTURE_COUNT; name++) {
@@ -85,9 +84,9 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
                                   is_balanced ? "" : ": falls short")),
             measure_cell(units, MEASURE_AREA, hectares_of(findings, (FutureName)name)),
             measure_cell(units, MEASURE_TONNAGE, dry_matter_made(findings, (FutureName)name)),
-            measure_cell(units, MEASURE_TONNAGE, offer_bought(findings, (FutureName)name)),
             number_cell(total, 0),
-            number_cell(total - least, 0)};
+            number_cell(total - least, 0),
+            measure_cell(units, MEASURE_TONNAGE, offer_bought(findings, (FutureName)name))};
         report_row(table, cells);
     }
     report_paragraph(
@@ -139,7 +138,7 @@ static void add_acres(Report *report, const CutFindings *findings) {
 /* The need that lacks the largest share of its bound. */
 static const char *lack_words(Arena *arena, const CutPlan *plan) {
     double most = 0.0;
-    const char *words = "what it needs";
+    const char *words = "the herd short";
     for (int b = 0; b < plan->question->block_count; b++) {
         const BlockOutcome *block = &plan->plan.blocks[b];
         for (int i = 0; i < block->limit_count; i++) {
@@ -150,9 +149,9 @@ static const char *lack_words(Arena *arena, const CutPlan *plan) {
                 continue;
             most = share;
             words = arena_print(
-                arena, "%s of %s, most from %s", of->limit->label,
+                arena, "%s short of %s, most from %s",
                 plan->question->farm->herd.groups[plan->question->blocks[b].group].name,
-                day_short(arena, plan->question->blocks[b].from));
+                of->limit->label, day_short(arena, plan->question->blocks[b].from));
         }
     }
     return words;
@@ -165,17 +164,16 @@ static void add_shortages(Report *report, const CutFindings *findings) {
             report_paragraph(
                 report,
                 "\"%s\" cannot feed the herd in balance, whatever else of the list "
-                "is bought: it lacks %s. It has no cost to compare.",
+                "is bought: it leaves %s. It has no cost to compare.",
                 future_words(report->arena, findings, (FutureName)name),
                 lack_words(report->arena, plan));
     }
 }
 
-static void add_costs(Report *report, const CutFindings *findings) {
+static void add_cost_table(Report *report, const CutFindings *findings) {
     static const char *const LABELS[] = {"Growing and making feed", "Regrowth grazed",
                                          "Feed left over, sold",    "Feed bought",
                                          "Hauling and feeding out", "Yardage"};
-    report_section(report, "costs", "What it costs");
     ReportTable *table = futures_table(report, findings, "costs", "", "", "$");
     for (int which = 0; which <= COST_YARDAGE; which++)
         futures_row(table, findings, LABELS[which], cost_figure, which, 1.0, 0);
@@ -188,18 +186,33 @@ static void add_costs(Report *report, const CutFindings *findings) {
                 number_cell(plan->verdict == PLAN_BALANCED ? plan->cost.total : (double)NAN, 0);
     }
     report_total_row(table, cells);
+}
+
+static void add_costs(Report *report, const CutFindings *findings) {
+    report_section(report, "costs", "What it costs");
+    if (isfinite(least_total(findings)))
+        add_cost_table(report, findings);
     add_shortages(report, findings);
+}
+
+static void add_purchases(Report *report, const CutFindings *findings, double times,
+                          const char *unit) {
+    const PlanQuestion *question = findings->plans[FUTURE_PLANNED].question;
+    const int offers = question->feed_count - question->own_count;
+    if (offers == 0)
+        return;
+    report_section(report, "purchases", "What to buy");
+    ReportTable *buy = futures_table(report, findings, "purchases", "", "Feed, as fed", unit);
+    for (int i = 0; i < offers; i++)
+        futures_row(buy, findings, question->feeds[question->own_count + i].name, bought_figure,
+                    i, times, 1);
 }
 
 static void add_feed(Report *report, const CutFindings *findings, Units units) {
     const PlanQuestion *question = findings->plans[FUTURE_PLANNED].question;
     const double times = measure_shown(units, MEASURE_TONNAGE, 1.0);
     const char *unit = measure_unit(units, MEASURE_TONNAGE);
-    report_section(report, "purchases", "What to buy");
-    ReportTable *buy = futures_table(report, findings, "purchases", "", "Feed, as fed", unit);
-    for (int i = 0; i < question->feed_count - question->own_count; i++)
-        futures_row(buy, findings, question->feeds[question->own_count + i].name, bought_figure,
-                    i, times, 1);
+    add_purchases(report, findings, times, unit);
     report_section(report, "eaten", "What the herd eats");
     ReportTable *eaten =
         futures_table(report, findings, "eaten",
@@ -334,7 +347,7 @@ static void add_verdict(Report *report, const CutFindings *findings, Units units
         report_verdict(
             report, SEVERITY_DANGER,
             "Next winter falls short with each field cut as it feeds best and all that "
-            "is for sale: it lacks %s. More acres, another feed for sale or fewer "
+            "is for sale: it leaves %s. More acres, another feed for sale or fewer "
             "cattle would mend it.",
             lack_words(arena, planned));
         return;

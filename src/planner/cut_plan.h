@@ -60,7 +60,7 @@ typedef struct {
     double price_per_kg;
 } CutTerms;
 
-CutPlan cut_plan(Arena *arena, const CutQuestion *question, CutFuture future,
+CutPlan cut_plan(Arena *arena, const CutQuestion *of, CutFuture future,
                  const CutTerms *terms); /* terms NULL: none */
 
 /* Whether a future lets a cut be made. */
@@ -76,6 +76,6 @@ typedef struct {
     double first_high, second_high;
 } CutTurn;
 
-CutTurn cut_turn(const CutQuestion *question, CutFuture first, CutFuture second, int offer);
+CutTurn cut_turn(const CutQuestion *of, CutFuture first, CutFuture second, int offer);
 
 #endif

@@ -25,6 +25,8 @@ enum {
     OPTION_REQUIREMENTS,
     OPTION_COLD,
     OPTION_YEAR_TABLE,
+    OPTION_DATE,
+    OPTION_BUY,
     OPTION_VERSION
 };
 enum { OPERAND = 1 }; /* what getopt gives for an argument that is no option, asked by "-" */
@@ -37,6 +39,8 @@ static const struct option OPTIONS[] = {
     {"requirements", required_argument, NULL, OPTION_REQUIREMENTS},
     {"cold", required_argument, NULL, OPTION_COLD},
     {"year-table", no_argument, NULL, OPTION_YEAR_TABLE},
+    {"date", required_argument, NULL, OPTION_DATE},
+    {"buy", required_argument, NULL, OPTION_BUY},
     {"help", no_argument, NULL, 'h'},
     {"version", no_argument, NULL, OPTION_VERSION},
     {NULL, 0, NULL, 0},
@@ -44,8 +48,8 @@ static const struct option OPTIONS[] = {
 enum { OPTION_COUNT = sizeof OPTIONS / sizeof *OPTIONS - 1 };
 
 static const char *const OPTION_WORDS[OPTION_COUNT] = {
-    "--units", "--format",     "--out",  "--width",  "--requirements",
-    "--cold",  "--year-table", "--help", "--version"};
+    "--units",      "--format", "--out", "--width", "--requirements", "--cold",
+    "--year-table", "--date",   "--buy", "--help",  "--version"};
 static const char *const UNIT_WORDS[] = {"metric", "imperial"};
 static const char *const FORMAT_WORDS[] = {"text", "json"};
 static const char *const NEEDS_WAY_WORDS[] = {"equations", "table"};
@@ -128,6 +132,19 @@ static void take_out(Parse *parse, const char *path) {
     parse->command.out_path = text_same(path, "-") ? NULL : path;
 }
 
+static void take_date(Parse *parse, const char *word) {
+    Command *command = &parse->command;
+    Day day;
+    if (!calendar_parse(word, &day))
+        complain(parse,
+                 arena_print(parse->arena,
+                             "--date: '%s' is not a day; write it like 2027-07-20", word));
+    else if (command->date_count == MOST_DATES)
+        complain(parse, "--date: at most two days of cutting are compared");
+    else
+        command->dates[command->date_count++] = day;
+}
+
 static void take_operand(Parse *parse, const char *word) {
     if (parse->operand_count < 3) {
         parse->operands[parse->operand_count++] = word;
@@ -184,6 +201,12 @@ static void take_option(Parse *parse, int option, const char *word) {
         return;
     case OPTION_YEAR_TABLE:
         parse->command.wants_year_table = true;
+        return;
+    case OPTION_DATE:
+        take_date(parse, optarg);
+        return;
+    case OPTION_BUY:
+        parse->command.buy = optarg;
         return;
     case OPTION_VERSION:
         parse->version_was_asked = true;
@@ -281,6 +304,8 @@ Command command_parse(Arena *arena, int argument_count, char *const *arguments) 
         take_paths(&parse);
     if (command->wants_year_table && command->name != COMMAND_needs)
         complain(&parse, "--year-table goes with needs");
+    if ((command->date_count > 0 || command->buy) && command->name != COMMAND_cut)
+        complain(&parse, "--date and --buy go with cut");
     command->wish = command->complaint ? WISH_UNCLEAR : WISH_TASK;
     return *command;
 }
@@ -291,6 +316,8 @@ static const char HELP_OF_OPTIONS[] =
     "  --format text|json       a page to read, or figures for another program\n"
     "  -o, --out PATH           write there; an old file is kept if that fails\n"
     "  --year-table             needs: also the tables to compare with books\n"
+    "  --date YYYY-MM-DD        cut: a day of cutting to compare; once or twice\n"
+    "  --buy NAME               cut: the feed to buy or not; else the first grain\n"
     "  --requirements equations|table\n"
     "                           where needs come from; else what winter.csv says\n"
     "  --cold table|model       how cold is reckoned; else what winter.csv says\n"
@@ -301,7 +328,7 @@ static const char HELP_OF_OPTIONS[] =
 static const char HELP_OF_INPUT[] =
     "HERD is a CSV file, one row a group of cattle. INVENTORY is a folder that holds\n"
     "stacks.csv and winter.csv and, where there are any, feed-tests.csv,\n"
-    "for-sale.csv, weather.csv and needs.csv.\n";
+    "for-sale.csv, weather.csv, needs.csv and fields.csv.\n";
 
 static const char HELP_OF_EXIT[] =
     "Exit codes\n"

@@ -3,6 +3,7 @@
 #ifndef ENTRY_COMMAND_H
 #define ENTRY_COMMAND_H
 
+#include "base/calendar.h"
 #include "base/text.h"
 #include "cattle/winter.h"
 #include "outcome/measure.h"
@@ -18,6 +19,7 @@ typedef enum {
 typedef enum { WISH_TASK, WISH_HELP, WISH_VERSION, WISH_UNCLEAR } Wish;
 typedef enum { OUTPUT_TEXT, OUTPUT_JSON } OutputFormat;
 
+enum { MOST_DATES = 2 };
 enum { LEAST_WIDTH = 60, USUAL_WIDTH = 80, MOST_WIDTH = 200 };
 
 typedef struct {
@@ -31,6 +33,9 @@ typedef struct {
     NeedsWay needs_way;
     ColdWay cold_way;
     bool wants_year_table; /* of needs only */
+    Day dates[MOST_DATES]; /* of cut only */
+    int date_count;
+    const char *buy;       /* of cut only: the feed for sale to compare; NULL: not said */
     const char *out_path;  /* NULL: standard output */
     int width;             /* 0: not asked for */
     const char *complaint; /* of WISH_UNCLEAR: one line, no newline */

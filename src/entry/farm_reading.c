@@ -6,8 +6,9 @@
 
 const char *const FARM_FILE_NAME[FARM_FILE_COUNT] = {
     "",           "stacks.csv",  "feed-tests.csv", "for-sale.csv",
-    "winter.csv", "weather.csv", "needs.csv"};
-const bool FARM_FILE_NEEDED[FARM_FILE_COUNT] = {true, true, false, false, true, false, false};
+    "winter.csv", "weather.csv", "needs.csv",      "fields.csv"};
+const bool FARM_FILE_NEEDED[FARM_FILE_COUNT] = {true, true,  false, false,
+                                                true, false, false, false};
 
 static const EmbeddedFile *own_table(const char *name) {
     const EmbeddedFile *file = embedded_find(name);
@@ -31,8 +32,14 @@ static bool read_own_tables(Arena *arena, Faults *faults, Farm *farm) {
     const EmbeddedFile *limits = own_table("safety-limits.csv");
     farm->limits =
         safety_limits_parse(arena, faults, limits->name, limits->bytes, limits->length);
-    return farm->book && farm->handling && farm->minerals && farm->requirement_table &&
-           farm->limits.count > 0;
+    const EmbeddedFile *stages = own_table("growth-stages.csv");
+    const EmbeddedFile *kinds = own_table("growth-kinds.csv");
+    farm->curves = growth_curves_parse(arena, faults, stages->bytes, stages->length,
+                                       kinds->bytes, kinds->length);
+    const EmbeddedFile *ways = own_table("harvest-ways.csv");
+    farm->ways = harvest_ways_parse(arena, faults, ways->bytes, ways->length);
+    return farm->curves && farm->ways && farm->book && farm->handling && farm->minerals &&
+           farm->requirement_table && farm->limits.count > 0;
 }
 
 /* The winter's days are needed to read the rest; without them a stand-in year lets the other
@@ -76,6 +83,10 @@ static void read_inventory(Arena *arena, Faults *faults, const FarmRequest *requ
             stacks_parse(arena, faults, &context, stacks->name, stacks->bytes, stacks->length);
     inventory->for_sale =
         price_list_parse(arena, faults, &context, sale->name, sale->bytes, sale->length);
+    const FileBytes *fields = &request->file[FARM_FIELDS];
+    const FieldContext next_year = {&context, farm->curves, farm->ways};
+    farm->fields =
+        fields_parse(arena, faults, &next_year, fields->name, fields->bytes, fields->length);
     const bool stacks_were_read = inventory->stacks.stacks != NULL;
     const bool offers_were_read = !sale->bytes || inventory->for_sale.offers != NULL;
     inventory->has_all_names = stacks_were_read && offers_were_read;
@@ -154,6 +165,9 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
                                 herd->length);
     if (farm->herd.count > 0)
         inventory_check_groups(faults, &farm->inventory, farm->herd.names, farm->herd.count);
+    for (int c = 0; farm->herd.count > 0 && c < farm->fields.cut_count; c++)
+        allowance_check_groups(faults, &farm->fields.cuts[c].allowance, farm->herd.names,
+                               farm->herd.count);
     const FileBytes *needs = &request->file[FARM_NEEDS];
     farm->own_needs = own_needs_parse(arena, faults, &farm->herd, farm->minerals, days.first,
                                       days.last, needs->name, needs->bytes, needs->length);

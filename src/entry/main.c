@@ -23,7 +23,7 @@
 enum { EXIT_BALANCED = 0, EXIT_FAULTY = 1, EXIT_UNCLEAR = 2, EXIT_SHORT = 3 };
 
 /* Files of a folder that later versions read. */
-static const char *const LATER_FILES[] = {"fed.csv", "counts.csv", "fields.csv"};
+static const char *const LATER_FILES[] = {"fed.csv", "counts.csv"};
 enum { LATER_FILE_COUNT = sizeof LATER_FILES / sizeof *LATER_FILES };
 
 typedef TaskResult Task(Arena *arena, Faults *faults, const FarmRequest *request);
@@ -107,7 +107,10 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
                            .needs_way = command->needs_way,
                            .cold_way_was_asked = command->cold_way_was_asked,
                            .cold_way = command->cold_way,
+                           .date_count = command->date_count,
+                           .buy = command->buy,
                            .wants_year_table = command->wants_year_table};
+    memcpy(request.dates, command->dates, sizeof request.dates);
     request.file[FARM_HERD].name = command->herd_path;
     read_farm_file(arena, faults, true, &request.file[FARM_HERD]);
     read_inventory(arena, faults, command, &request);

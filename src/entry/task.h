@@ -7,6 +7,7 @@
 #include "cattle/winter.h"
 #include "outcome/measure.h"
 #include "outcome/report.h"
+#include "planner/farm.h"
 #include <stdbool.h>
 
 typedef struct {
@@ -24,6 +25,7 @@ typedef enum {
     FARM_WINTER,
     FARM_WEATHER,
     FARM_NEEDS,
+    FARM_FIELDS,
     FARM_FILE_COUNT
 } FarmFile;
 
@@ -37,6 +39,9 @@ typedef struct {
     bool needs_way_was_asked, cold_way_was_asked; /* as for units */
     NeedsWay needs_way;
     ColdWay cold_way;
+    Day dates[2]; /* cut: the days to compare */
+    int date_count;
+    const char *buy;       /* cut: the feed for sale to compare; NULL: the first grain */
     bool wants_year_table; /* needs: the tables to compare with books beside the herd's */
 } FarmRequest;
 
@@ -54,6 +59,11 @@ typedef struct {
 TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_feeds(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_cut(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_worth(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request);
+
+/* The units asked for, or those of winter.csv. */
+Units task_units(const FarmRequest *request, const Farm *farm);
 
 #endif

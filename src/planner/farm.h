@@ -8,6 +8,7 @@
 #include "cattle/safety_limit.h"
 #include "cattle/weather.h"
 #include "cattle/winter.h"
+#include "stock/field.h"
 #include "stock/inventory.h"
 
 typedef struct {
@@ -21,6 +22,9 @@ typedef struct {
     OwnNeeds own_needs; /* a nutritionist's own figures */
     const BookValues *book;
     const Handling *handling;
+    const GrowthCurves *curves;
+    const HarvestWays *ways;
+    Fields fields; /* of next year: for the planning of its cut only */
 } Farm;
 
 #endif

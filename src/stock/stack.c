@@ -7,7 +7,6 @@
 #include "stock/stack_column.h"
 #include <math.h>
 
-#define DAYS_PER_MONTH 30.4
 #define MOST_STACKS 500 /* what a plan can be made of in reasonable time */
 
 static const char *const KIND_NAMES[STACK_KIND_COUNT] = {

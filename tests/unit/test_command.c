@@ -139,11 +139,30 @@ static void no_line_of_help_is_wider_than_a_usual_page(void **state) {
     }
 }
 
+static void days_of_cutting_and_the_feed_to_buy_go_with_cut(void **state) {
+    const Command command =
+        asked(*state, "winterstack cut h i --date 2027-07-20 --date=2027-08-12 --buy Barley");
+    assert_int_equal(command.wish, WISH_TASK);
+    assert_int_equal(command.name, COMMAND_cut);
+    assert_int_equal(command.date_count, 2);
+    assert_int_equal(calendar_days_between(command.dates[0], command.dates[1]), 23);
+    assert_string_equal(command.buy, "Barley");
+    assert_complaint(*state, "winterstack plan h i --buy Barley",
+                     "--date and --buy go with cut");
+    assert_complaint(*state, "winterstack cut h i --date 20-7-2027",
+                     "--date: '20-7-2027' is not a day; write it like 2027-07-20");
+    assert_complaint(
+        *state, "winterstack cut h i --date 2027-07-20 --date 2027-08-12 --date 2027-09-01",
+        "--date: at most two days of cutting are compared");
+}
+
 static void an_unknown_command_is_answered_with_the_nearest_or_all(void **state) {
     assert_complaint(*state, "winterstack plna h i",
                      "unknown command 'plna'; did you mean 'plan'?");
-    assert_complaint(*state, "winterstack dance h i",
-                     "unknown command 'dance'; the commands are check, feeds, needs, plan");
+    assert_complaint(
+        *state, "winterstack dance h i",
+        "unknown command 'dance'; the commands are check, feeds, needs, plan, cut, "
+        "worth");
     assert_complaint(*state, "winterstack plna --help",
                      "unknown command 'plna'; did you mean 'plan'?");
 }
@@ -231,6 +250,7 @@ int main(void) {
         UNIT_TEST(the_overview_names_every_command),
         UNIT_TEST(the_help_of_a_command_shows_how_it_is_called),
         UNIT_TEST(no_line_of_help_is_wider_than_a_usual_page),
+        UNIT_TEST(days_of_cutting_and_the_feed_to_buy_go_with_cut),
         UNIT_TEST(an_unknown_command_is_answered_with_the_nearest_or_all),
         UNIT_TEST(an_unknown_option_is_answered_with_the_nearest),
         UNIT_TEST(formats_of_a_later_version_are_said_to_be_so),

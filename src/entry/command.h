@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "cattle/winter.h"
+#include "entry/record_option.h"
 #include "outcome/measure.h"
 #include <stdbool.h>
 
@@ -31,6 +32,10 @@ typedef struct {
     NeedsWay needs_way;
     ColdWay cold_way;
     bool wants_year_table; /* of needs only */
+    bool has_from;         /* of plan and stock */
+    Day from;
+    bool wants_keeping;    /* of plan: the plan is kept beside the inventory */
+    RecordWish record;     /* of fed */
     const char *out_path;  /* NULL: standard output */
     int width;             /* 0: not asked for */
     const char *complaint; /* of WISH_UNCLEAR: one line, no newline */

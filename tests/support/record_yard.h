@@ -13,7 +13,7 @@
     "group,class,head,weight_kg,mature_weight_kg,calving_start,calving_end,gain_kg_per_day,"   \
     "delivery\n"                                                                               \
     "Cows,cow,50,600,,2027-04-01,2027-05-15,,mixed\n"                                          \
-    "Steers,steer,20,250,600,,,0.8,mixed\n"
+    "Steers,steer,20,250,600,,,0.5,mixed\n"
 
 #define RECORD_STACKS                                                                          \
     "stack,kind,feed,cut_date,counted_date,count,bale_weight_kg,total_tonnes,storage,"         \
@@ -27,6 +27,7 @@
 #define RECORD_SALE                                                                            \
     "feed_for_sale,feed,price_per_tonne,feeding\n"                                             \
     "Barley,barley grain,250,bunk\nMineral,mineral 2:1,2000,bunk\n"                            \
+    "Bought hay,alfalfa grass hay average,160,bunk\nMeal,canola meal,385,bunk\n"               \
     "Limestone,limestone,380,bunk\nSalt,trace-mineral salt,800,bunk\n"
 
 #define RECORD_WINTER                                                                          \

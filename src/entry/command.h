@@ -6,6 +6,7 @@
 #include "base/calendar.h"
 #include "base/text.h"
 #include "cattle/winter.h"
+#include "entry/record_option.h"
 #include "outcome/measure.h"
 #include <stdbool.h>
 
@@ -35,7 +36,11 @@ typedef struct {
     bool wants_year_table; /* of needs only */
     Day dates[MOST_DATES]; /* of cut only */
     int date_count;
-    const char *buy;       /* of cut only: the feed for sale to compare; NULL: not said */
+    const char *buy; /* of cut only: the feed for sale to compare; NULL: not said */
+    bool has_from;   /* of plan and stock */
+    Day from;
+    bool wants_keeping;    /* of plan: the plan is kept beside the inventory */
+    RecordWish record;     /* of fed */
     const char *out_path;  /* NULL: standard output */
     int width;             /* 0: not asked for */
     const char *complaint; /* of WISH_UNCLEAR: one line, no newline */

@@ -1,14 +1,27 @@
 #include "entry/farm_reading.h"
 #include "entry/embedded.h"
+#include "planner/farm_from.h"
+#include "planner/kept_plan.h"
 #include "planner/yard_rule.h"
 #include <assert.h>
 #include <string.h>
 
 const char *const FARM_FILE_NAME[FARM_FILE_COUNT] = {
-    "",           "stacks.csv",  "feed-tests.csv", "for-sale.csv",
-    "winter.csv", "weather.csv", "needs.csv",      "fields.csv"};
-const bool FARM_FILE_NEEDED[FARM_FILE_COUNT] = {true, true,  false, false,
-                                                true, false, false, false};
+    [FARM_HERD] = "",
+    [FARM_STACKS] = "stacks.csv",
+    [FARM_FEED_TESTS] = "feed-tests.csv",
+    [FARM_FOR_SALE] = "for-sale.csv",
+    [FARM_WINTER] = "winter.csv",
+    [FARM_WEATHER] = "weather.csv",
+    [FARM_NEEDS] = "needs.csv",
+    [FARM_FIELDS] = "fields.csv",
+    [FARM_FED] = "fed.csv",
+    [FARM_COUNTS] = "counts.csv",
+    [FARM_HEAD_CHANGES] = "head-changes.csv",
+    [FARM_LAST_PLAN] = "last-plan.csv",
+};
+const bool FARM_FILE_NEEDED[FARM_FILE_COUNT] = {
+    [FARM_HERD] = true, [FARM_STACKS] = true, [FARM_WINTER] = true};
 
 static const EmbeddedFile *own_table(const char *name) {
     const EmbeddedFile *file = embedded_find(name);
@@ -135,6 +148,35 @@ static void check_gain_by_table(Faults *faults, const Farm *farm) {
     }
 }
 
+/* What happened since the winter began, and the last plan of it. */
+static void read_winter_so_far(Arena *arena, Faults *faults, const FarmRequest *request,
+                               Farm *farm) {
+    const FeedingDays days = feeding_days(&farm->winter);
+    const RecordContext context = record_context(farm, days.first, days.last);
+    const FileBytes *fed = &request->file[FARM_FED];
+    const FileBytes *counts = &request->file[FARM_COUNTS];
+    feedings_parse(arena, faults, &context, fed->name, fed->bytes, fed->length, &farm->record);
+    recounts_parse(arena, faults, &context, counts->name, counts->bytes, counts->length,
+                   &farm->record);
+    stack_books_doubt(faults, &farm->inventory, &farm->record);
+    const FileBytes *heads = &request->file[FARM_HEAD_CHANGES];
+    farm->head_changes = head_changes_parse(arena, faults, &farm->herd, days.first, days.last,
+                                            heads->name, heads->bytes, heads->length);
+    const FileBytes *kept = &request->file[FARM_LAST_PLAN];
+    farm->kept = kept_plan_parse(arena, faults, kept->name, kept->bytes, kept->length);
+}
+
+Units farm_units(const FarmRequest *request, const Farm *farm) {
+    if (request->units_were_asked)
+        return request->units;
+    return farm->winter.is_imperial ? UNITS_IMPERIAL : UNITS_METRIC;
+}
+
+RecordContext record_context(const Farm *farm, Day first_day, Day last_day) {
+    return (RecordContext){&farm->inventory, farm->herd.names, farm->herd.count, first_day,
+                           last_day};
+}
+
 bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *farm) {
     const int wrong_before = faults->wrong_count;
     *farm = (Farm){0};
@@ -174,6 +216,8 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
     check_gain_by_table(faults, farm);
     doubt_delivery(faults, farm);
     yard_rules_doubt(faults, farm);
+    read_winter_so_far(arena, faults, request, farm);
     return faults->wrong_count == wrong_before && farm->herd.count > 0 &&
-           request->file[FARM_STACKS].bytes && farm->winter.is_readable;
+           request->file[FARM_STACKS].bytes && farm->winter.is_readable &&
+           farm_settle_heads(arena, faults, farm);
 }

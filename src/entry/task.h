@@ -5,6 +5,7 @@
 
 #include "base/fault.h"
 #include "cattle/winter.h"
+#include "entry/record_option.h"
 #include "outcome/measure.h"
 #include "outcome/report.h"
 #include "planner/farm.h"
@@ -26,6 +27,10 @@ typedef enum {
     FARM_WEATHER,
     FARM_NEEDS,
     FARM_FIELDS,
+    FARM_FED,
+    FARM_COUNTS,
+    FARM_HEAD_CHANGES,
+    FARM_LAST_PLAN,
     FARM_FILE_COUNT
 } FarmFile;
 
@@ -41,7 +46,12 @@ typedef struct {
     ColdWay cold_way;
     Day dates[2]; /* cut: the days to compare */
     int date_count;
-    const char *buy;       /* cut: the feed for sale to compare; NULL: the first grain */
+    const char *buy; /* cut: the feed for sale to compare; NULL: the first grain */
+    bool
+        has_from; /* plan: the rest of the winter; stock: always, the clock is not asked here */
+    Day from;
+    bool wants_keeping;    /* plan: it comes back as a file to be written */
+    RecordWish record;     /* fed: its date is given, the clock is not asked here */
     bool wants_year_table; /* needs: the tables to compare with books beside the herd's */
 } FarmRequest;
 
@@ -53,7 +63,8 @@ typedef enum {
 
 typedef struct {
     TaskStatus status;
-    Report *report; /* NULL when TASK_FAULTY, except for check, which always has one */
+    FileBytes written; /* a file of the farm as it is to be written; name NULL: none */
+    Report *report;    /* NULL when TASK_FAULTY, except for check, which always has one */
 } TaskResult;
 
 TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request);
@@ -61,9 +72,8 @@ TaskResult task_feeds(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_cut(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_worth(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_stock(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_fed(Arena *arena, Faults *faults, const FarmRequest *request); /* task_fed.c */
 TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request);
-
-/* The units asked for, or those of winter.csv. */
-Units task_units(const FarmRequest *request, const Farm *farm);
 
 #endif

@@ -25,7 +25,7 @@ static int compared_offer(Faults *faults, const FarmRequest *request, const Farm
 }
 
 TaskResult task_cut(Arena *arena, Faults *faults, const FarmRequest *request) {
-    static const TaskResult faulty = {TASK_FAULTY, NULL};
+    static const TaskResult faulty = {.status = TASK_FAULTY};
     Farm farm;
     if (!farm_read(arena, faults, request, &farm))
         return faulty;
@@ -48,6 +48,6 @@ TaskResult task_cut(Arena *arena, Faults *faults, const FarmRequest *request) {
                   findings.remark);
         return faulty;
     }
-    return (TaskResult){findings.is_balanced ? TASK_DONE : TASK_SHORT,
-                        cut_report(arena, &findings, task_units(request, &farm))};
+    return (TaskResult){.status = findings.is_balanced ? TASK_DONE : TASK_SHORT,
+                        .report = cut_report(arena, &findings, farm_units(request, &farm))};
 }

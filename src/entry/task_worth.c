@@ -4,7 +4,7 @@
 #include "outcome/worth_report.h"
 
 TaskResult task_worth(Arena *arena, Faults *faults, const FarmRequest *request) {
-    static const TaskResult faulty = {TASK_FAULTY, NULL};
+    static const TaskResult faulty = {.status = TASK_FAULTY};
     Farm farm;
     if (!farm_read(arena, faults, request, &farm))
         return faulty;
@@ -22,6 +22,6 @@ TaskResult task_worth(Arena *arena, Faults *faults, const FarmRequest *request) 
         return faulty;
     }
     const FeedWorths worths = feed_worths(arena, &plan);
-    return (TaskResult){plan.verdict == PLAN_BALANCED ? TASK_DONE : TASK_SHORT,
-                        worth_report(arena, &worths, task_units(request, &farm))};
+    return (TaskResult){.status = plan.verdict == PLAN_BALANCED ? TASK_DONE : TASK_SHORT,
+                        .report = worth_report(arena, &worths, farm_units(request, &farm))};
 }

@@ -63,7 +63,7 @@ static double months_kept(Day cut, Day middle) {
     int days = calendar_days_between(cut, middle);
     while (days < 0)
         days += 365;
-    return days / DAYS_PER_MONTH;
+    return days / STORAGE_DAYS_PER_MONTH;
 }
 
 Stack field_cut_stack(const FieldCut *cut, const Field *field, GrowingYear year, Day middle) {

@@ -16,6 +16,17 @@ typedef enum {
 
 const char *stack_kind_name(StackKind kind);
 
+/* What its weight was reckoned from. */
+typedef enum { WAY_NONE, WAY_TOTAL, WAY_BALE, WAY_SIZE } WeightWay;
+
+/* The one cell that its weight is in proportion to: where a better one would be written. */
+typedef struct {
+    WeightWay way;
+    Place place;
+    const char *heading; /* as written, "bale_weight_lb" */
+    double written;      /* in the unit of the heading */
+} WeightCell;
+
 /* Who may have it and between which days. */
 typedef struct {
     Day from, until;           /* inclusive */
@@ -30,8 +41,11 @@ typedef struct {
     Feedstuff feed;
     Day cut, counted;
     bool has_cut;
-    double bale_count;  /* 0 where it is not in bales */
-    double counted_kg;  /* as it lay when counted */
+    double bale_count; /* 0 where it is not in bales */
+    double counted_kg; /* as it lay when counted */
+    WeightCell weight_cell;
+    double age_months;  /* when counted */
+    int wait_days;      /* from counting to mid-winter, not below 0 */
     double loss_share;  /* of its dry matter, from counting to mid-winter */
     bool loss_is_users; /* the user's own figure */
     double waste_share; /* of the dry matter offered */

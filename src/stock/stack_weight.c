@@ -161,10 +161,15 @@ static double weight_by_size(const Amounts *amounts, const Stack *stack) {
 
 /* ---- which way, and what comes of it ---- */
 
-typedef enum { WAY_NONE, WAY_TOTAL, WAY_BALE, WAY_SIZE } WeightWay;
+static const int WAY_COLUMN[] = {-1, STACK_TOTAL, STACK_BALE_WEIGHT, STACK_DENSITY};
+
+static WeightCell weight_cell(const Amounts *amounts, WeightWay way) {
+    const int column = WAY_COLUMN[way];
+    return (WeightCell){way, place_of(amounts, column), sheet_heading(amounts->sheet, column),
+                        sheet_as_written(amounts->sheet, column, value_of(amounts, column))};
+}
 
 static WeightWay weight_way(const Amounts *amounts, const Stack *stack) {
-    static const int WAY_COLUMN[] = {-1, STACK_TOTAL, STACK_BALE_WEIGHT, STACK_DENSITY};
     WeightWay way = WAY_NONE;
     Place last = stack->place;
     int count = 0;
@@ -259,6 +264,7 @@ double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known, Stack 
         sheet_choice(sheet, row, STACK_DENSITY_BASIS, DENSITY_BASES, 2);
     if (way == WAY_NONE || !kind_is_known)
         return 0.0;
+    stack->weight_cell = weight_cell(&amounts, way);
     const double weight = weight_by(&amounts, stack, way);
     if (weight > MOST_STACK_KG) {
         doubt_add(sheet_faults(sheet), stack->place,

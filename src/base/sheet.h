@@ -25,6 +25,7 @@ typedef enum {
     UNIT_LENGTH,
     UNIT_BULK_DENSITY,
     UNIT_TEMPERATURE,
+    UNIT_TEMPERATURE_SPREAD, /* a difference */
     UNIT_SPEED,
     UNIT_DAILY_MASS,
     UNIT_ENERGY_DENSITY,

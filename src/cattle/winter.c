@@ -26,6 +26,7 @@ enum {
     SET_SULFUR_PRACTICE,
     SET_CARRY_OVER_TONNES,
     SET_CARRY_OVER_TONS,
+    SET_TURNOUT_SPREAD,
     SET_REQUIREMENTS,
     SET_COLD,
     SET_PROTEIN,
@@ -47,6 +48,7 @@ static const char *const SETTING_NAMES[SET_COUNT] = {
     "sulfur_practice",
     "carry_over_tonnes",
     "carry_over_tons",
+    "turnout_spread_days",
     "requirements",
     "cold",
     "protein",
@@ -290,6 +292,8 @@ static void read_practice(const Sheet *sheet, const SettingRows *rows, int setti
               names[winter->practice[choice]]);
 }
 
+#define MOST_TURNOUT_SPREAD_DAYS 40.0
+
 Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
                     size_t length) {
     Winter winter = {
@@ -323,6 +327,10 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
     read_practice(sheet, &rows, SET_NITRATE_PRACTICE, CHOICE_NITRATE, &winter);
     read_practice(sheet, &rows, SET_SULFUR_PRACTICE, CHOICE_SULFUR, &winter);
     read_carry_over(sheet, &rows, &winter);
+    if (rows.row[SET_TURNOUT_SPREAD] >= 0)
+        winter.turnout_spread_is_set =
+            read_amount(sheet, rows.row[SET_TURNOUT_SPREAD], MOST_TURNOUT_SPREAD_DAYS,
+                        &winter.turnout_spread_days);
     winter.rules = feeding_rules_read(sheet, &rows.row[SET_RULES], WINTER_VALUE);
     return winter;
 }

@@ -28,6 +28,8 @@ enum {
     OPTION_YEAR_TABLE,
     OPTION_CUT_ON,
     OPTION_BUY,
+    OPTION_WINTERS,
+    OPTION_SEED,
     OPTION_VERSION,
     OPTION_FROM,
     OPTION_KEEP,
@@ -45,6 +47,8 @@ static const struct option OPTIONS[] = {
     {"year-table", no_argument, NULL, OPTION_YEAR_TABLE},
     {"cut-on", required_argument, NULL, OPTION_CUT_ON},
     {"buy", required_argument, NULL, OPTION_BUY},
+    {"winters", required_argument, NULL, OPTION_WINTERS},
+    {"seed", required_argument, NULL, OPTION_SEED},
     {"help", no_argument, NULL, 'h'},
     {"version", no_argument, NULL, OPTION_VERSION},
     {"from", required_argument, NULL, OPTION_FROM},
@@ -59,8 +63,9 @@ static const struct option OPTIONS[] = {
 enum { OPTION_COUNT = sizeof OPTIONS / sizeof *OPTIONS - 1 };
 
 static const char *const OPTION_WORDS[OPTION_COUNT] = {
-    "--units",  "--format", "--out",  "--width",   "--requirements", "--cold", "--year-table",
-    "--cut-on", "--buy",    "--help", "--version", "--from",         "--keep",
+    "--units", "--format",     "--out",     "--width", "--requirements",
+    "--cold",  "--year-table", "--cut-on",  "--buy",   "--winters",
+    "--seed",  "--help",       "--version", "--from",  "--keep",
 #define RECORD_OPTION(id, word, value, help) "--" word,
 #include "entry/record_option.def"
 #undef RECORD_OPTION
@@ -139,6 +144,28 @@ static void take_width(Parse *parse, const char *word) {
     complain(parse, arena_print(parse->arena,
                                 "--width: '%s' is not a whole number from %d to %d columns",
                                 word, LEAST_WIDTH, MOST_WIDTH));
+}
+
+/* A whole number from 0 to `most`. */
+static bool take_number(Parse *parse, const char *option, const char *word, uint64_t most,
+                        uint64_t *number) {
+    const size_t digits = strspn(word, "0123456789");
+    const bool is_number = digits > 0 && digits <= 18 && !word[digits];
+    const uint64_t read = is_number ? strtoull(word, NULL, 10) : 0;
+    parse->command.winters_were_asked = true;
+    if (is_number && read <= most) {
+        *number = read;
+        return true;
+    }
+    complain(parse, arena_print(parse->arena, "%s: '%s' is not a whole number from 0 to %llu",
+                                option, word, (unsigned long long)most));
+    return false;
+}
+
+static void take_winters(Parse *parse, const char *word) {
+    uint64_t winters;
+    if (take_number(parse, "--winters", word, MOST_WINTERS, &winters))
+        parse->command.winters = (int)winters;
 }
 
 static void take_out(Parse *parse, const char *path) {
@@ -242,6 +269,12 @@ static void take_option(Parse *parse, int option, const char *word) {
     case OPTION_BUY:
         parse->command.buy = optarg;
         return;
+    case OPTION_WINTERS:
+        take_winters(parse, optarg);
+        return;
+    case OPTION_SEED:
+        take_number(parse, "--seed", optarg, 999999999999999999u, &parse->command.seed);
+        return;
     case OPTION_VERSION:
         parse->version_was_asked = true;
         return;
@@ -333,6 +366,8 @@ static void complain_of_options(Parse *parse) {
         complain(parse, "--from goes with plan and stock");
     if (command->wants_keeping && command->name != COMMAND_plan)
         complain(parse, "--keep goes with plan");
+    if (command->winters_were_asked && command->name != COMMAND_plan)
+        complain(parse, "--winters and --seed go with plan");
     const char *first = record_wish_first(&command->record);
     if (first && command->name != COMMAND_fed)
         complain(parse, arena_print(parse->arena, "%s goes with fed", first));
@@ -344,7 +379,8 @@ static void complain_of_options(Parse *parse) {
 }
 
 Command command_parse(Arena *arena, int argument_count, char *const *arguments) {
-    Parse parse = {.arena = arena, .command = {.name = COMMAND_COUNT}};
+    Parse parse = {.arena = arena,
+                   .command = {.name = COMMAND_COUNT, .winters = USUAL_WINTERS, .seed = 1}};
     if (argument_count > 0)
         read_arguments(&parse, argument_count, arguments);
     if (parse.operand_count > 0)
@@ -381,6 +417,8 @@ static const char HELP_OF_OPTIONS[] =
     "  --requirements equations|table\n"
     "                           where needs come from; else what winter.csv says\n"
     "  --cold table|model       how cold is reckoned; else what winter.csv says\n"
+    "  --winters N              plan: hard winters drawn; else 1000, 0 for none\n"
+    "  --seed N                 plan: which ones; the same number, the same winters\n"
     "  --width N                columns of the page, 60 to 200; else 80\n"
     "  -h, --help               this; after a command, what the command does\n"
     "  --version                the version\n";

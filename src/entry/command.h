@@ -9,6 +9,7 @@
 #include "entry/record_option.h"
 #include "outcome/measure.h"
 #include <stdbool.h>
+#include <stdint.h>
 
 typedef enum {
 #define COMMAND(name, arguments, help) COMMAND_##name,
@@ -21,6 +22,7 @@ typedef enum { WISH_TASK, WISH_HELP, WISH_VERSION, WISH_UNCLEAR } Wish;
 typedef enum { OUTPUT_TEXT, OUTPUT_JSON } OutputFormat;
 
 enum { MOST_DATES = 2 };
+enum { USUAL_WINTERS = 1000, MOST_WINTERS = 100000 };
 enum { LEAST_WIDTH = 60, USUAL_WIDTH = 80, MOST_WIDTH = 200 };
 
 typedef struct {
@@ -39,11 +41,14 @@ typedef struct {
     const char *buy; /* of cut only: the feed for sale to compare; NULL: not said */
     bool has_from;   /* of plan and stock */
     Day from;
-    bool wants_keeping;    /* of plan: the plan is kept beside the inventory */
-    RecordWish record;     /* of fed */
-    const char *out_path;  /* NULL: standard output */
-    int width;             /* 0: not asked for */
-    const char *complaint; /* of WISH_UNCLEAR: one line, no newline */
+    bool wants_keeping;      /* of plan: the plan is kept beside the inventory */
+    RecordWish record;       /* of fed */
+    int winters;             /* plan: how many are drawn; 0 none */
+    uint64_t seed;           /* of them */
+    bool winters_were_asked; /* either of the two was */
+    const char *out_path;    /* NULL: standard output */
+    int width;               /* 0: not asked for */
+    const char *complaint;   /* of WISH_UNCLEAR: one line, no newline */
 } Command;
 
 /* The arguments must outlive the command; their order is left alone. */

@@ -1,4 +1,5 @@
 #include "entry/farm_reading.h"
+#include "cattle/weather_spread.h"
 #include "entry/embedded.h"
 #include "planner/farm_from.h"
 #include "planner/kept_plan.h"
@@ -51,8 +52,11 @@ static bool read_own_tables(Arena *arena, Faults *faults, Farm *farm) {
                                        kinds->bytes, kinds->length);
     const EmbeddedFile *ways = own_table("harvest-ways.csv");
     farm->ways = harvest_ways_parse(arena, faults, ways->bytes, ways->length);
-    return farm->curves && farm->ways && farm->book && farm->handling && farm->minerals &&
-           farm->requirement_table && farm->limits.count > 0;
+    const EmbeddedFile *densities = own_table("book-densities.csv");
+    farm->densities = book_densities_parse(arena, faults, densities->name, densities->bytes,
+                                           densities->length);
+    return farm->curves && farm->ways && farm->densities && farm->book && farm->handling &&
+           farm->minerals && farm->requirement_table && farm->limits.count > 0;
 }
 
 /* The winter's days are needed to read the rest; without them a stand-in year lets the other
@@ -90,6 +94,7 @@ static void read_inventory(Arena *arena, Faults *faults, const FarmRequest *requ
         .tests = &inventory->tests,
         .first_day = days.first,
         .last_day = days.last,
+        .densities = farm->densities,
     };
     if (stacks->bytes)
         inventory->stacks =
@@ -195,6 +200,10 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
     const FileBytes *weather = &request->file[FARM_WEATHER];
     farm->weather = weather_parse(arena, faults, normals->bytes, normals->length, weather->name,
                                   weather->bytes, weather->length);
+    const EmbeddedFile *spread = own_table("climate-spread.csv");
+    weather_spread_read(arena, faults, spread->bytes, spread->length, &farm->weather);
+    if (farm->winter.turnout_spread_is_set)
+        farm->weather.turnout_spread_days = farm->winter.turnout_spread_days;
     farm->weather.cold_way = farm->winter.cold_way;
     if (farm->winter.is_readable)
         weather_check(faults, weather->name, &farm->weather, farm->winter.first_day,

@@ -120,7 +120,10 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
                            .from = command->from,
                            .wants_keeping = command->wants_keeping,
                            .record = command->record,
-                           .wants_year_table = command->wants_year_table};
+                           .wants_year_table = command->wants_year_table,
+                           .winters = {.count = command->winters,
+                                       .seed = command->seed,
+                                       .workers = usual_worker_count()}};
     if (command->name == COMMAND_stock && !command->has_from) {
         request.has_from = true;
         request.from = today();
@@ -269,13 +272,20 @@ static bool put_farm_file(Arena *arena, const Command *command, const FileBytes 
 
 static int run_task_locked(Arena *arena, const Command *command, bool may_write) {
     Faults faults = faults_new(arena);
-    const FarmRequest request = farm_request(arena, &faults, command);
+    FarmRequest request = farm_request(arena, &faults, command);
+    WinterLine line = {0};
+    if (isatty(STDERR_FILENO)) {
+        request.winters.watch = winter_line_watch;
+        request.winters.context = &line;
+    }
     if (would_overwrite_input(command, &request)) {
         say(arena, arena_print(arena, "--out: '%s' is a file of the farm; name another",
                                command->out_path));
         return EXIT_UNCLEAR;
     }
     const TaskResult result = TASKS[command->name](arena, &faults, &request);
+    if (line.is_shown)
+        say(arena, "");
     const bool is_faulty = result.status == TASK_FAULTY || faults.wrong_count > 0;
     const bool is_check = command->name == COMMAND_check;
     say_faults(arena, &faults, is_check);

@@ -65,13 +65,17 @@ TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
         !farm_from(arena, faults, (Place){FROM_OPTION, 0, 0}, &farm, request->from))
         return FAULTY;
     const PlanQuestion question = plan_question(arena, &farm);
-    const WinterPlan plan = plan_with_yard_rules(arena, &question);
+    WinterPlan plan = plan_with_yard_rules(arena, &question);
     if (plan.verdict == PLAN_FAILED) {
         fault_add(faults, (Place){request->file[FARM_HERD].name, 0, 0},
                   "the winter could not be planned: %s; please report it with these files",
                   plan.remark);
         return FAULTY;
     }
+    if (plan.verdict == PLAN_BALANCED && request->winters.count > 0)
+        plan.winters = winters_by_workers(
+            arena, hard_winter_model(arena, &plan, request->winters.seed, USUAL_SPREAD),
+            &request->winters);
     return (TaskResult){plan.verdict == PLAN_BALANCED ? TASK_DONE : TASK_SHORT,
                         kept_file(arena, request, &plan),
                         plan_report(arena, &plan, farm_units(request, &farm))};

@@ -6,6 +6,7 @@
 #include "base/fault.h"
 #include "cattle/winter.h"
 #include "entry/record_option.h"
+#include "entry/winter_workers.h"
 #include "outcome/measure.h"
 #include "outcome/report.h"
 #include "planner/farm.h"
@@ -52,6 +53,7 @@ typedef struct {
     Day from;
     bool wants_keeping;    /* plan: it comes back as a file to be written */
     RecordWish record;     /* fed: its date is given, the clock is not asked here */
+    WinterJob winters;     /* plan: hard winters to draw; count 0 none */
     bool wants_year_table; /* needs: the tables to compare with books beside the herd's */
 } FarmRequest;
 

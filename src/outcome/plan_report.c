@@ -4,6 +4,7 @@
 #include "outcome/own_need_words.h"
 #include "outcome/plan_yard.h"
 #include "outcome/practice_words.h"
+#include "outcome/weight_words.h"
 #include <math.h>
 #include <string.h>
 
@@ -78,11 +79,12 @@ static void add_verdict(Report *report, const PlanFindings *findings) {
     report_verdict(
         report, SEVERITY_NOTE,
         "Every group is balanced to %s. Feed and hauling come to %s, %s a head and day. "
-        "%s%s.%s%s",
+        "%s%s.%s%s%s",
         day_words(arena, plan->question->farm->winter.last_day), money_words(arena, feeding, 0),
         money_words(arena, feeding / head_days(plan->question), 2),
         buy.length > 0 ? "Buy " : "Nothing need be bought", buy.length > 0 ? buy.bytes : "",
-        alone_words(findings, arena), idle_words(findings, arena));
+        winters_verdict_words(arena, plan), alone_words(findings, arena),
+        idle_words(findings, arena));
 }
 
 static void add_cost(Report *report, const PlanFindings *findings) {
@@ -245,6 +247,13 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     report_section(report, "basis", "What this rests on");
     add_untested(report, findings);
     add_stand_ins(report, plan->question->farm);
+    const char *by_book = book_weight_words(report->arena, plan->question);
+    if (by_book[0] != '\0')
+        report_paragraph(
+            report,
+            "Measured and not weighed, so the book says how dense it lies: %s. Weigh "
+            "some of it, or write its own density.",
+            by_book);
     if (plan->question->farm->winter.needs_way == NEEDS_BY_TABLE)
         report_paragraph(
             report,
@@ -328,6 +337,7 @@ Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
     plan_report_changes(report, &findings);
     add_cost(report, &findings);
     plan_report_purchases(report, &findings);
+    plan_report_winters(report, &findings);
     plan_report_yard(report, &findings);
     plan_report_rations(report, &findings);
     plan_report_cold_spell(report, &findings);

@@ -30,7 +30,11 @@ void plan_report_purchases(Report *report, const PlanFindings *findings);
 bool plan_has_changes(const WinterPlan *plan);
 void plan_report_changes(Report *report, const PlanFindings *findings);
 void plan_change_figures(Figure *root, const PlanFindings *findings);
-void plan_report_yard(Report *report, const PlanFindings *findings); /* plan_yard.c */
+void plan_report_yard(Report *report, const PlanFindings *findings);    /* plan_yard.c */
+void plan_report_winters(Report *report, const PlanFindings *findings); /* plan_winters.c */
+void plan_winters_figures(Figure *root, const PlanFindings *findings);
+/* " It lasts to turnout in ...", or "" */
+const char *winters_verdict_words(Arena *arena, const WinterPlan *plan);
 void plan_yard_figures(Figure *root, const PlanFindings *findings);
 void plan_cold_spell_figures(Figure *root, const PlanFindings *findings);
 void plan_step_up_figures(Figure *root, const PlanFindings *findings);

@@ -45,6 +45,7 @@ typedef struct {
     const GrowthCurves *curves;
     const HarvestWays *ways;
     Fields fields; /* of next year: for the planning of its cut only */
+    const BookDensities *densities;
 } Farm;
 
 #endif

@@ -32,8 +32,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     const EmbeddedFile *stages = table("growth-stages.csv");
     const EmbeddedFile *kinds = table("growth-kinds.csv");
     const EmbeddedFile *ways = table("harvest-ways.csv");
-    const StockContext stock = {tables.book, tables.handling, &none, calendar_day(2026, 11, 1),
-                                calendar_day(2027, 5, 15)};
+    const StockContext stock = {tables.book,
+                                tables.handling,
+                                &none,
+                                calendar_day(2026, 11, 1),
+                                calendar_day(2027, 5, 15),
+                                NULL};
     const FieldContext context = {&stock,
                                   growth_curves_parse(arena, &own, stages->bytes,
                                                       stages->length, kinds->bytes,

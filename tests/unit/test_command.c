@@ -281,6 +281,21 @@ static void a_width_is_a_whole_number_that_fits_a_page(void **state) {
                         wrong[i]));
 }
 
+static void winters_are_drawn_by_number_and_seed(void **state) {
+    const Command usual = asked(*state, "winterstack plan h i");
+    assert_int_equal(usual.winters, USUAL_WINTERS);
+    assert_true(usual.seed == 1);
+    const Command other = asked(*state, "winterstack plan h i --winters=0 --seed 77");
+    assert_int_equal(other.winters, 0);
+    assert_true(other.seed == 77);
+    assert_complaint(*state, "winterstack plan h i --winters 100001",
+                     "--winters: '100001' is not a whole number from 0 to 100000");
+    assert_complaint(*state, "winterstack plan h i --seed -1",
+                     "--seed: '-1' is not a whole number from 0 to 999999999999999999");
+    assert_complaint(*state, "winterstack needs h i --seed 2",
+                     "--winters and --seed go with plan");
+}
+
 static void a_missing_value_or_path_is_named(void **state) {
     assert_complaint(*state, "winterstack plan h i --width", "--width needs a value after it");
     assert_complaint(*state, "winterstack plan h i -o", "-o needs a value after it");
@@ -334,6 +349,7 @@ int main(void) {
         UNIT_TEST(formats_of_a_later_version_are_said_to_be_so),
         UNIT_TEST(units_are_one_of_two),
         UNIT_TEST(a_width_is_a_whole_number_that_fits_a_page),
+        UNIT_TEST(winters_are_drawn_by_number_and_seed),
         UNIT_TEST(a_missing_value_or_path_is_named),
         UNIT_TEST(an_argument_too_many_is_refused),
         UNIT_TEST(an_empty_path_is_a_missing_one),

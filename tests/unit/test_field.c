@@ -15,8 +15,9 @@ static const GrowthCurves *curves_of(Arena *arena) {
 static Fields parse(Arena *arena, Faults *faults, const char *bytes, size_t length) {
     const FeedTests none = {NULL, NULL, 0};
     const EmbeddedFile *table = own_table("harvest-ways.csv");
-    const StockContext stock = {own_book(arena), own_handling(arena), &none,
-                                calendar_day(2026, 11, 1), calendar_day(2027, 5, 15)};
+    const StockContext stock = {
+        own_book(arena),           own_handling(arena),       &none,
+        calendar_day(2026, 11, 1), calendar_day(2027, 5, 15), own_densities(arena)};
     const FieldContext context = {
         &stock, curves_of(arena),
         harvest_ways_parse(arena, faults, table->bytes, table->length)};

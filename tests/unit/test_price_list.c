@@ -4,8 +4,8 @@
 
 static PriceList parse(Arena *arena, Faults *faults, const char *bytes, size_t length) {
     const FeedTests none = {NULL, NULL, 0};
-    const StockContext context = {own_book(arena), own_handling(arena), &none,
-                                  calendar_day(2026, 11, 1), calendar_day(2027, 5, 15)};
+    const StockContext context = {own_book(arena),           own_handling(arena),       &none,
+                                  calendar_day(2026, 11, 1), calendar_day(2027, 5, 15), NULL};
     return price_list_parse(arena, faults, &context, "for-sale.csv", bytes, length);
 }
 

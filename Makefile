@@ -103,7 +103,7 @@ export LC_ALL := C
 # V=1 shows the commands.
 Q := $(if $(V),,@)
 
-CHECKS := layers sources references nutrient unit published property replay oracle by-hand golden
+CHECKS := layers sources references nutrient unit published property replay record oracle by-hand golden
 
 .SECONDARY:
 .DELETE_ON_ERROR:
@@ -223,6 +223,11 @@ accept-golden: $(PROGRAM)
 ## check-replay: the readers over the kept inputs of the fuzzers
 check-replay: $(REPLAY_PROGRAMS)
 	@tests/support/run_replay.sh $^
+
+## check-record: a winter written down day by day, writers killed at any moment, ten at once
+check-record: $(PROGRAM) | packages-check
+	@tests/record/run_writers.sh $(PROGRAM)
+	@tests/record/run_winter.sh $(PROGRAM)
 
 ## check-oracle: the plan against glpsol on models/ and against a second solver
 check-oracle: $(PROGRAM) $(OTHER_PROGRAMS) | packages-check

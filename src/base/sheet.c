@@ -384,5 +384,10 @@ int sheet_list(const Sheet *sheet, int row, int column, const char ***pieces) {
     return count;
 }
 
+int sheet_position(const Sheet *sheet, int column) { return at_column(sheet, column); }
+int sheet_width(const Sheet *sheet) { return sheet->table->column_count; }
+char sheet_separator(const Sheet *sheet) { return sheet->table->separator; }
+int sheet_line(const Sheet *sheet, int row) { return table_cell(sheet->table, row, 0)->line; }
+
 Faults *sheet_faults(const Sheet *sheet) { return sheet->faults; }
 Arena *sheet_arena(const Sheet *sheet) { return sheet->arena; }

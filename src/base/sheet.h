@@ -35,6 +35,11 @@ typedef enum {
     UNIT_TOXIN,       /* ppm inside */
     UNIT_TOXIN_TRACE, /* ppb inside */
     UNIT_MOULD_COUNT, /* colony-forming units a gram */
+    UNIT_AREA,        /* hectares inside */
+    UNIT_CROP,        /* kg a hectare inside */
+    UNIT_AREA_COST,   /* money a hectare inside */
+    UNIT_DISTANCE,    /* km inside */
+    UNIT_MILEAGE,     /* money a km inside */
     UNIT_FAMILY_COUNT
 } UnitFamily;
 
@@ -92,6 +97,13 @@ int sheet_choice(const Sheet *sheet, int row, int column, const char *const *cho
 
 /* A list in one cell, separated by `|`, `/` or `+`: pieces trimmed, empties dropped. */
 int sheet_list(const Sheet *sheet, int row, int column, const char ***pieces);
+
+/* For who writes a row more into the file as it is: where a column stands, -1 where it does
+ * not; how many there are; what stands between cells; the line a row begins on. */
+int sheet_position(const Sheet *sheet, int column);
+int sheet_width(const Sheet *sheet);
+char sheet_separator(const Sheet *sheet);
+int sheet_line(const Sheet *sheet, int row);
 
 Faults *sheet_faults(const Sheet *sheet);
 Arena *sheet_arena(const Sheet *sheet);

@@ -335,6 +335,10 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
     return winter;
 }
 
+Day winter_weighing_day(const Winter *winter) {
+    return calendar_add(winter->first_day, -winter->days_since_weighed);
+}
+
 int winter_days(const Winter *winter) {
     return calendar_days_between(winter->first_day, winter->last_day) + 1;
 }

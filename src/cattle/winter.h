@@ -14,6 +14,7 @@ typedef enum { NEEDS_BY_EQUATIONS, NEEDS_BY_TABLE } NeedsWay;
 typedef struct {
     const char *farm, *currency;
     Day first_day, last_day; /* both are fed */
+    int days_since_weighed;  /* from the day the herd's weights are of to first_day */
     double yardage_per_head_day;
     double water_sulfate_mg_per_l; /* assumed when not tested */
     bool sulfate_is_assumed;
@@ -52,6 +53,10 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
                     size_t length);
 
 int winter_days(const Winter *winter);
+
+/* The day the weights and conditions of the herd file are of: the first feeding day, also where
+ * only the rest of the winter is planned. */
+Day winter_weighing_day(const Winter *winter);
 
 /* Whether lines of the safety table that name this practice hold. */
 bool winter_follows(const Winter *winter, Practice practice);

@@ -1,5 +1,6 @@
 #include "entry/command.h"
 
+#include "base/date_text.h"
 #include <assert.h>
 #include <getopt.h>
 #include <stdio.h>
@@ -25,9 +26,14 @@ enum {
     OPTION_REQUIREMENTS,
     OPTION_COLD,
     OPTION_YEAR_TABLE,
+    OPTION_CUT_ON,
+    OPTION_BUY,
     OPTION_WINTERS,
     OPTION_SEED,
-    OPTION_VERSION
+    OPTION_VERSION,
+    OPTION_FROM,
+    OPTION_KEEP,
+    OPTION_RECORD /* the first of record_option.def; the others follow it */
 };
 enum { OPERAND = 1 }; /* what getopt gives for an argument that is no option, asked by "-" */
 
@@ -39,17 +45,31 @@ static const struct option OPTIONS[] = {
     {"requirements", required_argument, NULL, OPTION_REQUIREMENTS},
     {"cold", required_argument, NULL, OPTION_COLD},
     {"year-table", no_argument, NULL, OPTION_YEAR_TABLE},
+    {"cut-on", required_argument, NULL, OPTION_CUT_ON},
+    {"buy", required_argument, NULL, OPTION_BUY},
     {"winters", required_argument, NULL, OPTION_WINTERS},
     {"seed", required_argument, NULL, OPTION_SEED},
     {"help", no_argument, NULL, 'h'},
     {"version", no_argument, NULL, OPTION_VERSION},
+    {"from", required_argument, NULL, OPTION_FROM},
+    {"keep", no_argument, NULL, OPTION_KEEP},
+#define RECORD_OPTION(id, word, value, help)                                                   \
+    {word, sizeof(value) > 1 ? required_argument : no_argument, NULL,                          \
+     OPTION_RECORD + RECORD_OPTION_##id},
+#include "entry/record_option.def"
+#undef RECORD_OPTION
     {NULL, 0, NULL, 0},
 };
 enum { OPTION_COUNT = sizeof OPTIONS / sizeof *OPTIONS - 1 };
 
 static const char *const OPTION_WORDS[OPTION_COUNT] = {
-    "--units",      "--format",  "--out",  "--width", "--requirements", "--cold",
-    "--year-table", "--winters", "--seed", "--help",  "--version"};
+    "--units", "--format",     "--out",     "--width", "--requirements",
+    "--cold",  "--year-table", "--cut-on",  "--buy",   "--winters",
+    "--seed",  "--help",       "--version", "--from",  "--keep",
+#define RECORD_OPTION(id, word, value, help) "--" word,
+#include "entry/record_option.def"
+#undef RECORD_OPTION
+};
 static const char *const UNIT_WORDS[] = {"metric", "imperial"};
 static const char *const FORMAT_WORDS[] = {"text", "json"};
 static const char *const NEEDS_WAY_WORDS[] = {"equations", "table"};
@@ -154,6 +174,19 @@ static void take_out(Parse *parse, const char *path) {
     parse->command.out_path = text_same(path, "-") ? NULL : path;
 }
 
+static void take_date(Parse *parse, const char *word) {
+    Command *command = &parse->command;
+    Day day;
+    if (!calendar_parse(word, &day))
+        complain(parse,
+                 arena_print(parse->arena,
+                             "--cut-on: '%s' is not a day; write it like 2027-07-20", word));
+    else if (command->date_count == MOST_DATES)
+        complain(parse, "--cut-on: at most two days of cutting are compared");
+    else
+        command->dates[command->date_count++] = day;
+}
+
 static void take_operand(Parse *parse, const char *word) {
     if (parse->operand_count < 3) {
         parse->operands[parse->operand_count++] = word;
@@ -183,7 +216,26 @@ static void refuse_option(Parse *parse, const char *word, int letter) {
                                            "see winterstack --help")));
 }
 
+static void take_from(Parse *parse, const char *word) {
+    parse->command.has_from = calendar_parse(word, &parse->command.from);
+    if (!parse->command.has_from)
+        complain(parse,
+                 arena_print(parse->arena, "--from: '%s' %s", text_excerpt(parse->arena, word),
+                             date_cure(parse->arena, word)));
+}
+
+static void take_record_option(Parse *parse, RecordOption option) {
+    const char *complaint =
+        record_option_take(parse->arena, &parse->command.record, option, optarg);
+    if (complaint)
+        complain(parse, complaint);
+}
+
 static void take_option(Parse *parse, int option, const char *word) {
+    if (option >= OPTION_RECORD && option < OPTION_RECORD + RECORD_OPTION_COUNT) {
+        take_record_option(parse, (RecordOption)(option - OPTION_RECORD));
+        return;
+    }
     switch (option) {
     case OPERAND:
         take_operand(parse, optarg);
@@ -211,6 +263,12 @@ static void take_option(Parse *parse, int option, const char *word) {
     case OPTION_YEAR_TABLE:
         parse->command.wants_year_table = true;
         return;
+    case OPTION_CUT_ON:
+        take_date(parse, optarg);
+        return;
+    case OPTION_BUY:
+        parse->command.buy = optarg;
+        return;
     case OPTION_WINTERS:
         take_winters(parse, optarg);
         return;
@@ -219,6 +277,12 @@ static void take_option(Parse *parse, int option, const char *word) {
         return;
     case OPTION_VERSION:
         parse->version_was_asked = true;
+        return;
+    case OPTION_FROM:
+        take_from(parse, optarg);
+        return;
+    case OPTION_KEEP:
+        parse->command.wants_keeping = true;
         return;
     case 'o':
         take_out(parse, optarg);
@@ -291,6 +355,29 @@ static void take_paths(Parse *parse) {
                                 missing, row->word, row->arguments));
 }
 
+/* Options that only some commands have. */
+static void complain_of_options(Parse *parse) {
+    const Command *command = &parse->command;
+    if (command->wants_year_table && command->name != COMMAND_needs)
+        complain(parse, "--year-table goes with needs");
+    if ((command->date_count > 0 || command->buy) && command->name != COMMAND_cut)
+        complain(parse, "--cut-on and --buy go with cut");
+    if (command->has_from && command->name != COMMAND_plan && command->name != COMMAND_stock)
+        complain(parse, "--from goes with plan and stock");
+    if (command->wants_keeping && command->name != COMMAND_plan)
+        complain(parse, "--keep goes with plan");
+    if (command->winters_were_asked && command->name != COMMAND_plan)
+        complain(parse, "--winters and --seed go with plan");
+    const char *first = record_wish_first(&command->record);
+    if (first && command->name != COMMAND_fed)
+        complain(parse, arena_print(parse->arena, "%s goes with fed", first));
+    const char *lacks = command->name == COMMAND_fed
+                            ? record_wish_complaint(parse->arena, &command->record)
+                            : NULL;
+    if (lacks)
+        complain(parse, arena_print(parse->arena, "%s; see winterstack fed --help", lacks));
+}
+
 Command command_parse(Arena *arena, int argument_count, char *const *arguments) {
     Parse parse = {.arena = arena,
                    .command = {.name = COMMAND_COUNT, .winters = USUAL_WINTERS, .seed = 1}};
@@ -312,10 +399,7 @@ Command command_parse(Arena *arena, int argument_count, char *const *arguments) 
         complain(&parse, "no command was named; see winterstack --help");
     else if (command->name != COMMAND_COUNT)
         take_paths(&parse);
-    if (command->wants_year_table && command->name != COMMAND_needs)
-        complain(&parse, "--year-table goes with needs");
-    if (command->winters_were_asked && command->name != COMMAND_plan)
-        complain(&parse, "--winters and --seed go with plan");
+    complain_of_options(&parse);
     command->wish = command->complaint ? WISH_UNCLEAR : WISH_TASK;
     return *command;
 }
@@ -325,7 +409,11 @@ static const char HELP_OF_OPTIONS[] =
     "  --units metric|imperial  kilograms or pounds; else what winter.csv says\n"
     "  --format text|json       a page to read, or figures for another program\n"
     "  -o, --out PATH           write there; an old file is kept if that fails\n"
+    "  --from DATE              plan: the rest of winter from then; stock: then\n"
+    "  --keep                   plan: write last-plan.csv, for the next to compare\n"
     "  --year-table             needs: also the tables to compare with books\n"
+    "  --cut-on YYYY-MM-DD      cut: a day of cutting to compare; once or twice\n"
+    "  --buy NAME               cut: the feed to buy or not; else the first grain\n"
     "  --requirements equations|table\n"
     "                           where needs come from; else what winter.csv says\n"
     "  --cold table|model       how cold is reckoned; else what winter.csv says\n"
@@ -338,7 +426,8 @@ static const char HELP_OF_OPTIONS[] =
 static const char HELP_OF_INPUT[] =
     "HERD is a CSV file, one row a group of cattle. INVENTORY is a folder that holds\n"
     "stacks.csv and winter.csv and, where there are any, feed-tests.csv,\n"
-    "for-sale.csv, weather.csv and needs.csv.\n";
+    "for-sale.csv, weather.csv, needs.csv, fields.csv, head-changes.csv and the\n"
+    "record of what was fed, fed.csv and counts.csv.\n";
 
 static const char HELP_OF_EXIT[] =
     "Exit codes\n"
@@ -358,6 +447,10 @@ void command_help(CommandName name, Text *out) {
         const CommandRow *row = &COMMANDS[name];
         text_print(out, "%s: %s\n\n  winterstack %s %s [options]\n", row->word, row->help,
                    row->word, row->arguments);
+    }
+    if (name == COMMAND_fed) {
+        text_add(out, "\n");
+        record_options_help(out);
     }
     text_print(out, "\n%s\n%s\n%s", HELP_OF_INPUT, HELP_OF_OPTIONS, HELP_OF_EXIT);
 }

@@ -3,8 +3,10 @@
 #ifndef ENTRY_COMMAND_H
 #define ENTRY_COMMAND_H
 
+#include "base/calendar.h"
 #include "base/text.h"
 #include "cattle/winter.h"
+#include "entry/record_option.h"
 #include "outcome/measure.h"
 #include <stdbool.h>
 #include <stdint.h>
@@ -19,6 +21,7 @@ typedef enum {
 typedef enum { WISH_TASK, WISH_HELP, WISH_VERSION, WISH_UNCLEAR } Wish;
 typedef enum { OUTPUT_TEXT, OUTPUT_JSON } OutputFormat;
 
+enum { MOST_DATES = 2 };
 enum { USUAL_WINTERS = 1000, MOST_WINTERS = 100000 };
 enum { LEAST_WIDTH = 60, USUAL_WIDTH = 80, MOST_WIDTH = 200 };
 
@@ -32,7 +35,14 @@ typedef struct {
     bool needs_way_was_asked, cold_way_was_asked;
     NeedsWay needs_way;
     ColdWay cold_way;
-    bool wants_year_table;   /* of needs only */
+    bool wants_year_table; /* of needs only */
+    Day dates[MOST_DATES]; /* of cut only */
+    int date_count;
+    const char *buy; /* of cut only: the feed for sale to compare; NULL: not said */
+    bool has_from;   /* of plan and stock */
+    Day from;
+    bool wants_keeping;      /* of plan: the plan is kept beside the inventory */
+    RecordWish record;       /* of fed */
     int winters;             /* plan: how many are drawn; 0 none */
     uint64_t seed;           /* of them */
     bool winters_were_asked; /* either of the two was */

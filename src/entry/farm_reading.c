@@ -1,14 +1,28 @@
 #include "entry/farm_reading.h"
 #include "cattle/weather_spread.h"
 #include "entry/embedded.h"
+#include "planner/farm_from.h"
+#include "planner/kept_plan.h"
 #include "planner/yard_rule.h"
 #include <assert.h>
 #include <string.h>
 
 const char *const FARM_FILE_NAME[FARM_FILE_COUNT] = {
-    "",           "stacks.csv",  "feed-tests.csv", "for-sale.csv",
-    "winter.csv", "weather.csv", "needs.csv"};
-const bool FARM_FILE_NEEDED[FARM_FILE_COUNT] = {true, true, false, false, true, false, false};
+    [FARM_HERD] = "",
+    [FARM_STACKS] = "stacks.csv",
+    [FARM_FEED_TESTS] = "feed-tests.csv",
+    [FARM_FOR_SALE] = "for-sale.csv",
+    [FARM_WINTER] = "winter.csv",
+    [FARM_WEATHER] = "weather.csv",
+    [FARM_NEEDS] = "needs.csv",
+    [FARM_FIELDS] = "fields.csv",
+    [FARM_FED] = "fed.csv",
+    [FARM_COUNTS] = "counts.csv",
+    [FARM_HEAD_CHANGES] = "head-changes.csv",
+    [FARM_LAST_PLAN] = "last-plan.csv",
+};
+const bool FARM_FILE_NEEDED[FARM_FILE_COUNT] = {
+    [FARM_HERD] = true, [FARM_STACKS] = true, [FARM_WINTER] = true};
 
 static const EmbeddedFile *own_table(const char *name) {
     const EmbeddedFile *file = embedded_find(name);
@@ -32,11 +46,17 @@ static bool read_own_tables(Arena *arena, Faults *faults, Farm *farm) {
     const EmbeddedFile *limits = own_table("safety-limits.csv");
     farm->limits =
         safety_limits_parse(arena, faults, limits->name, limits->bytes, limits->length);
+    const EmbeddedFile *stages = own_table("growth-stages.csv");
+    const EmbeddedFile *kinds = own_table("growth-kinds.csv");
+    farm->curves = growth_curves_parse(arena, faults, stages->bytes, stages->length,
+                                       kinds->bytes, kinds->length);
+    const EmbeddedFile *ways = own_table("harvest-ways.csv");
+    farm->ways = harvest_ways_parse(arena, faults, ways->bytes, ways->length);
     const EmbeddedFile *densities = own_table("book-densities.csv");
     farm->densities = book_densities_parse(arena, faults, densities->name, densities->bytes,
                                            densities->length);
-    return farm->densities && farm->book && farm->handling && farm->minerals &&
-           farm->requirement_table && farm->limits.count > 0;
+    return farm->curves && farm->ways && farm->densities && farm->book && farm->handling &&
+           farm->minerals && farm->requirement_table && farm->limits.count > 0;
 }
 
 /* The winter's days are needed to read the rest; without them a stand-in year lets the other
@@ -81,6 +101,10 @@ static void read_inventory(Arena *arena, Faults *faults, const FarmRequest *requ
             stacks_parse(arena, faults, &context, stacks->name, stacks->bytes, stacks->length);
     inventory->for_sale =
         price_list_parse(arena, faults, &context, sale->name, sale->bytes, sale->length);
+    const FileBytes *fields = &request->file[FARM_FIELDS];
+    const FieldContext next_year = {&context, farm->curves, farm->ways};
+    farm->fields =
+        fields_parse(arena, faults, &next_year, fields->name, fields->bytes, fields->length);
     const bool stacks_were_read = inventory->stacks.stacks != NULL;
     const bool offers_were_read = !sale->bytes || inventory->for_sale.offers != NULL;
     inventory->has_all_names = stacks_were_read && offers_were_read;
@@ -129,6 +153,35 @@ static void check_gain_by_table(Faults *faults, const Farm *farm) {
     }
 }
 
+/* What happened since the winter began, and the last plan of it. */
+static void read_winter_so_far(Arena *arena, Faults *faults, const FarmRequest *request,
+                               Farm *farm) {
+    const FeedingDays days = feeding_days(&farm->winter);
+    const RecordContext context = record_context(farm, days.first, days.last);
+    const FileBytes *fed = &request->file[FARM_FED];
+    const FileBytes *counts = &request->file[FARM_COUNTS];
+    feedings_parse(arena, faults, &context, fed->name, fed->bytes, fed->length, &farm->record);
+    recounts_parse(arena, faults, &context, counts->name, counts->bytes, counts->length,
+                   &farm->record);
+    stack_books_doubt(faults, &farm->inventory, &farm->record);
+    const FileBytes *heads = &request->file[FARM_HEAD_CHANGES];
+    farm->head_changes = head_changes_parse(arena, faults, &farm->herd, days.first, days.last,
+                                            heads->name, heads->bytes, heads->length);
+    const FileBytes *kept = &request->file[FARM_LAST_PLAN];
+    farm->kept = kept_plan_parse(arena, faults, kept->name, kept->bytes, kept->length);
+}
+
+Units farm_units(const FarmRequest *request, const Farm *farm) {
+    if (request->units_were_asked)
+        return request->units;
+    return farm->winter.is_imperial ? UNITS_IMPERIAL : UNITS_METRIC;
+}
+
+RecordContext record_context(const Farm *farm, Day first_day, Day last_day) {
+    return (RecordContext){&farm->inventory, farm->herd.names, farm->herd.count, first_day,
+                           last_day};
+}
+
 bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *farm) {
     const int wrong_before = faults->wrong_count;
     *farm = (Farm){0};
@@ -163,12 +216,17 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
                                 herd->length);
     if (farm->herd.count > 0)
         inventory_check_groups(faults, &farm->inventory, farm->herd.names, farm->herd.count);
+    for (int c = 0; farm->herd.count > 0 && c < farm->fields.cut_count; c++)
+        allowance_check_groups(faults, &farm->fields.cuts[c].allowance, farm->herd.names,
+                               farm->herd.count);
     const FileBytes *needs = &request->file[FARM_NEEDS];
     farm->own_needs = own_needs_parse(arena, faults, &farm->herd, farm->minerals, days.first,
                                       days.last, needs->name, needs->bytes, needs->length);
     check_gain_by_table(faults, farm);
     doubt_delivery(faults, farm);
     yard_rules_doubt(faults, farm);
+    read_winter_so_far(arena, faults, request, farm);
     return faults->wrong_count == wrong_before && farm->herd.count > 0 &&
-           request->file[FARM_STACKS].bytes && farm->winter.is_readable;
+           request->file[FARM_STACKS].bytes && farm->winter.is_readable &&
+           farm_settle_heads(arena, faults, farm);
 }

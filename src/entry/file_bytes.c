@@ -2,6 +2,7 @@
 #include "entry/file_bytes.h"
 
 #include "base/table.h"
+#include "entry/file_writing.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -16,7 +17,7 @@
 enum { NAMES_LISTED = 8, CHUNK_BYTES = 65536 };
 
 /* strerror would answer in words of the system, not of the farm. */
-static const char *reason_of(Arena *arena, int error) {
+const char *file_reason(Arena *arena, int error) {
     switch (error) {
     case ENOSPC:
     case EDQUOT:
@@ -82,7 +83,7 @@ const char **folder_csv_files(Arena *arena, const char *folder, int *count, cons
     DIR *open_folder = opendir(folder);
     if (!open_folder) {
         const bool is_file = errno == ENOTDIR && access(folder, F_OK) == 0;
-        *why = is_file ? "this is a file, not a folder" : reason_of(arena, errno);
+        *why = is_file ? "this is a file, not a folder" : file_reason(arena, errno);
         return NULL;
     }
     int room = 16;
@@ -158,7 +159,8 @@ static ReadFile read_failure(Arena *arena, const char *path, int error) {
     if (error == EISDIR)
         return (ReadFile){.outcome = READ_FAILED, .why = folder_words(arena, path)};
     return (ReadFile){.outcome = READ_FAILED,
-                      .why = arena_print(arena, "cannot be read: %s", reason_of(arena, error))};
+                      .why =
+                          arena_print(arena, "cannot be read: %s", file_reason(arena, error))};
 }
 
 /* 0, or the error. */
@@ -191,51 +193,11 @@ ReadFile file_read(Arena *arena, const char *path) {
     return (ReadFile){.outcome = READ_DONE, .bytes = bytes.bytes, .length = bytes.length};
 }
 
-/* 0, or the error. */
-static int write_all(int file, const char *bytes, size_t length) {
-    while (length > 0) {
-        const ssize_t put = write(file, bytes, length);
-        if (put < 0 && errno == EINTR)
-            continue;
-        if (put < 0)
-            return errno;
-        bytes += put;
-        length -= (size_t)put;
-    }
-    return 0;
-}
-
-static int close_after(int file, int error) {
-    if (close(file) != 0 && !error)
-        error = errno;
-    return error;
-}
-
 static int write_directly(const char *path, const char *bytes, size_t length) {
     const int file = open(path, O_WRONLY | O_CLOEXEC);
     if (file < 0)
         return errno;
-    return close_after(file, write_all(file, bytes, length));
-}
-
-/* `old`: the file to be replaced, whose permissions the new one takes; NULL when there is none.
- */
-static int write_beside(const char *beside, const char *path, const struct stat *old,
-                        const char *bytes, size_t length) {
-    const int file = open(beside, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (file < 0)
-        return errno;
-    int error = write_all(file, bytes, length);
-    if (!error && old && fchmod(file, old->st_mode & 07777) != 0)
-        error = errno;
-    if (!error && fsync(file) != 0)
-        error = errno;
-    error = close_after(file, error);
-    if (!error && rename(beside, path) != 0)
-        error = errno;
-    if (error)
-        unlink(beside);
-    return error;
+    return file_close_after(file, file_write_all(file, bytes, length, NULL));
 }
 
 /* Where a link leads, so that the file there is replaced and not the link. */
@@ -262,10 +224,11 @@ const char *file_write(Arena *arena, const char *path, const char *bytes, size_t
         error = errno; /* a file the user has locked is not to be replaced behind his back */
     else {
         const char *target = is_there ? link_target(arena, path) : path;
-        const char *beside = arena_print(arena, "%s.new-%ld", target, (long)getpid());
-        error = write_beside(beside, target, is_there ? &old : NULL, bytes, length);
+        const char *beside =
+            arena_print(arena, "%s" FILE_BESIDE_MARK "%ld", target, (long)getpid());
+        error = file_replace(beside, target, is_there ? &old : NULL, bytes, length, NULL);
     }
-    return error ? reason_of(arena, error) : NULL;
+    return error ? file_reason(arena, error) : NULL;
 }
 
 const char *file_write_out(Arena *arena, const char *bytes, size_t length) {
@@ -274,5 +237,5 @@ const char *file_write_out(Arena *arena, const char *bytes, size_t length) {
     const bool is_flushed = fflush(stdout) == 0 && !ferror(stdout);
     if (is_whole && is_flushed)
         return NULL;
-    return reason_of(arena, is_whole ? errno : write_error);
+    return file_reason(arena, is_whole ? errno : write_error);
 }

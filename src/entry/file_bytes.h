@@ -26,12 +26,18 @@ const char **folder_csv_files(Arena *arena, const char *folder, int *count, cons
 /* folder + "/" + name, without doubling a slash. */
 const char *path_in_folder(Arena *arena, const char *folder, const char *name);
 
+/* What an error of the system means, in words of the farm. */
+const char *file_reason(Arena *arena, int error);
+
 /* Both paths lead to one and the same existing file. */
 bool file_is_same(const char *a, const char *b);
 
 /* NULL when written, else the reason. A regular file is written beside its place, flushed to
  * the disk and renamed: after a failure the old file is whole and nothing new lies about. Its
  * permissions stay; a link is followed. A pipe or device is written directly. */
+#define FILE_BESIDE_MARK                                                                       \
+    ".new-" /* a name beside: NAME, this mark, the number of the process                       \
+             */
 const char *file_write(Arena *arena, const char *path, const char *bytes, size_t length);
 
 /* Standard output; NULL when written, else the reason. */

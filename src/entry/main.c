@@ -4,6 +4,7 @@
 #include "base/fault.h"
 #include "entry/command.h"
 #include "entry/file_bytes.h"
+#include "entry/folder_lock.h"
 #include "entry/task.h"
 #include "present/present.h"
 #include "present/wrapped.h"
@@ -14,6 +15,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/ioctl.h>
+#include <time.h>
 #include <unistd.h>
 
 #ifndef WINTERSTACK_VERSION
@@ -21,10 +23,6 @@
 #endif
 
 enum { EXIT_BALANCED = 0, EXIT_FAULTY = 1, EXIT_UNCLEAR = 2, EXIT_SHORT = 3 };
-
-/* Files of a folder that later versions read. */
-static const char *const LATER_FILES[] = {"fed.csv", "counts.csv", "fields.csv"};
-enum { LATER_FILE_COUNT = sizeof LATER_FILES / sizeof *LATER_FILES };
 
 typedef TaskResult Task(Arena *arena, Faults *faults, const FarmRequest *request);
 
@@ -68,7 +66,6 @@ static void doubt_unknown_files(Arena *arena, Faults *faults, const Command *com
     for (int i = 0; i < name_count; i++) {
         const char *path = path_in_folder(arena, command->inventory_folder, names[i]);
         if (is_among(names[i], FARM_FILE_NAME, FARM_FILE_COUNT) ||
-            is_among(names[i], LATER_FILES, LATER_FILE_COUNT) ||
             file_is_same(path, command->herd_path))
             continue;
         const char *const *known = FARM_FILE_NAME + FARM_STACKS;
@@ -100,6 +97,16 @@ static void read_inventory(Arena *arena, Faults *faults, const Command *command,
     doubt_unknown_files(arena, faults, command, names, name_count);
 }
 
+/* Asked of the clock only where no day was given. */
+static Day today(void) {
+    const time_t now = time(NULL);
+    struct tm local;
+    if (!localtime_r(&now, &local) ||
+        !calendar_is_date(local.tm_year + 1900, local.tm_mon + 1, local.tm_mday))
+        return calendar_day(2000, 1, 1);
+    return calendar_day(local.tm_year + 1900, local.tm_mon + 1, local.tm_mday);
+}
+
 static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *command) {
     FarmRequest request = {.units = command->units,
                            .units_were_asked = command->units_were_asked,
@@ -107,10 +114,23 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
                            .needs_way = command->needs_way,
                            .cold_way_was_asked = command->cold_way_was_asked,
                            .cold_way = command->cold_way,
+                           .date_count = command->date_count,
+                           .buy = command->buy,
+                           .has_from = command->has_from,
+                           .from = command->from,
+                           .wants_keeping = command->wants_keeping,
+                           .record = command->record,
                            .wants_year_table = command->wants_year_table,
                            .winters = {.count = command->winters,
                                        .seed = command->seed,
                                        .workers = usual_worker_count()}};
+    if (command->name == COMMAND_stock && !command->has_from) {
+        request.has_from = true;
+        request.from = today();
+    }
+    if (!command->record.is_given[RECORD_OPTION_DATE])
+        request.record.date = today();
+    memcpy(request.dates, command->dates, sizeof request.dates);
     request.file[FARM_HERD].name = command->herd_path;
     read_farm_file(arena, faults, true, &request.file[FARM_HERD]);
     read_inventory(arena, faults, command, &request);
@@ -236,7 +256,21 @@ static int exit_code_of(TaskStatus status) {
     return EXIT_FAULTY;
 }
 
-static int run_task(Arena *arena, const Command *command) {
+enum { NO_LOCK = -1, LOCK_SECONDS = 10 };
+
+/* A file of the farm that the task made anew. What the command is for has to be written; a plan
+ * that is kept beside is said and done without. */
+static bool put_farm_file(Arena *arena, const Command *command, const FileBytes *file) {
+    if (!file->name)
+        return true;
+    const char *why = file_write(arena, file->name, file->bytes, file->length);
+    if (!why)
+        return true;
+    say(arena, arena_print(arena, "%s: not written: %s", file->name, why));
+    return command->name != COMMAND_fed;
+}
+
+static int run_task_locked(Arena *arena, const Command *command, bool may_write) {
     Faults faults = faults_new(arena);
     FarmRequest request = farm_request(arena, &faults, command);
     WinterLine line = {0};
@@ -262,9 +296,31 @@ static int run_task(Arena *arena, const Command *command) {
     if (is_faulty && !is_check)
         return EXIT_FAULTY;
     assert(result.report);
+    if (may_write && !put_farm_file(arena, command, &result.written))
+        return EXIT_FAULTY;
     if (!put_report(arena, command, result.report))
         return EXIT_FAULTY;
     return is_faulty ? EXIT_FAULTY : exit_code_of(result.status);
+}
+
+/* Who writes a file of the farm holds the lock of its folder from before it is read. */
+static int run_task(Arena *arena, const Command *command) {
+    const char *folder = command->inventory_folder;
+    int lock = NO_LOCK;
+    const bool wants_to_write = command->name == COMMAND_fed || command->wants_keeping;
+    const char *why = wants_to_write ? folder_lock(arena, folder, LOCK_SECONDS, &lock) : NULL;
+    if (why) {
+        say(arena, arena_print(arena, "%s: not written: %s", folder, why));
+        if (command->name == COMMAND_fed)
+            return EXIT_FAULTY;
+        lock = NO_LOCK;
+    }
+    if (lock != NO_LOCK)
+        folder_sweep(arena, folder, FARM_FILE_NAME + FARM_FED, FARM_FILE_COUNT - FARM_FED);
+    const int code = run_task_locked(arena, command, lock != NO_LOCK);
+    if (lock != NO_LOCK)
+        folder_unlock(lock);
+    return code;
 }
 
 static int run(Arena *arena, int argument_count, char *const *arguments) {

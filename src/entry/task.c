@@ -5,28 +5,26 @@
 #include "outcome/needs_report.h"
 #include "outcome/plan_report.h"
 #include "outcome/reference_table.h"
+#include "outcome/stock_report.h"
+#include "planner/farm_from.h"
+#include "planner/kept_plan.h"
 #include "planner/yard_plan.h"
 
-static const TaskResult FAULTY = {TASK_FAULTY, NULL};
-
-static Units units_of(const FarmRequest *request, const Farm *farm) {
-    if (request->units_were_asked)
-        return request->units;
-    return farm->winter.is_imperial ? UNITS_IMPERIAL : UNITS_METRIC;
-}
+static const TaskResult FAULTY = {TASK_FAULTY, {NULL, NULL, 0}, NULL};
 
 TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request) {
     Farm farm;
     farm_read(arena, faults, request, &farm);
-    return (TaskResult){faults->wrong_count > 0 ? TASK_FAULTY : TASK_DONE,
-                        check_report(arena, faults, &farm)};
+    return (TaskResult){.status = faults->wrong_count > 0 ? TASK_FAULTY : TASK_DONE,
+                        .report = check_report(arena, faults, &farm)};
 }
 
 TaskResult task_feeds(Arena *arena, Faults *faults, const FarmRequest *request) {
     Farm farm;
     if (!farm_read(arena, faults, request, &farm))
         return FAULTY;
-    return (TaskResult){TASK_DONE, feeds_report(arena, &farm, units_of(request, &farm))};
+    return (TaskResult){.status = TASK_DONE,
+                        .report = feeds_report(arena, &farm, farm_units(request, &farm))};
 }
 
 TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request) {
@@ -34,16 +32,37 @@ TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request) 
     if (!farm_read(arena, faults, request, &farm))
         return FAULTY;
     const PlanQuestion question = plan_question(arena, &farm);
-    const Units units = units_of(request, &farm);
+    const Units units = farm_units(request, &farm);
     Report *report = needs_report(arena, &question, units);
     if (request->wants_year_table)
         reference_tables_add(report, units);
-    return (TaskResult){TASK_DONE, report};
+    return (TaskResult){.status = TASK_DONE, .report = report};
+}
+
+static const char FROM_OPTION[] = "--from";
+
+TaskResult task_stock(Arena *arena, Faults *faults, const FarmRequest *request) {
+    Farm farm;
+    if (!farm_read(arena, faults, request, &farm))
+        return FAULTY;
+    const StockFindings findings = stock_findings(arena, &farm, request->from);
+    return (TaskResult){.status = stock_is_short(&findings) ? TASK_SHORT : TASK_DONE,
+                        .report = stock_report(arena, &findings, farm_units(request, &farm))};
+}
+
+static FileBytes kept_file(Arena *arena, const FarmRequest *request, const WinterPlan *plan) {
+    if (!request->wants_keeping)
+        return (FileBytes){NULL, NULL, 0};
+    const Text text = kept_plan_text(arena, plan);
+    return (FileBytes){request->file[FARM_LAST_PLAN].name, text.bytes, text.length};
 }
 
 TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
     Farm farm;
     if (!farm_read(arena, faults, request, &farm))
+        return FAULTY;
+    if (request->has_from &&
+        !farm_from(arena, faults, (Place){FROM_OPTION, 0, 0}, &farm, request->from))
         return FAULTY;
     const PlanQuestion question = plan_question(arena, &farm);
     WinterPlan plan = plan_with_yard_rules(arena, &question);
@@ -58,5 +77,6 @@ TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
             arena, hard_winter_model(arena, &plan, request->winters.seed, USUAL_SPREAD),
             &request->winters);
     return (TaskResult){plan.verdict == PLAN_BALANCED ? TASK_DONE : TASK_SHORT,
-                        plan_report(arena, &plan, units_of(request, &farm))};
+                        kept_file(arena, request, &plan),
+                        plan_report(arena, &plan, farm_units(request, &farm))};
 }

@@ -5,9 +5,11 @@
 
 #include "base/fault.h"
 #include "cattle/winter.h"
+#include "entry/record_option.h"
 #include "entry/winter_workers.h"
 #include "outcome/measure.h"
 #include "outcome/report.h"
+#include "planner/farm.h"
 #include <stdbool.h>
 
 typedef struct {
@@ -25,6 +27,11 @@ typedef enum {
     FARM_WINTER,
     FARM_WEATHER,
     FARM_NEEDS,
+    FARM_FIELDS,
+    FARM_FED,
+    FARM_COUNTS,
+    FARM_HEAD_CHANGES,
+    FARM_LAST_PLAN,
     FARM_FILE_COUNT
 } FarmFile;
 
@@ -38,6 +45,14 @@ typedef struct {
     bool needs_way_was_asked, cold_way_was_asked; /* as for units */
     NeedsWay needs_way;
     ColdWay cold_way;
+    Day dates[2]; /* cut: the days to compare */
+    int date_count;
+    const char *buy; /* cut: the feed for sale to compare; NULL: the first grain */
+    bool
+        has_from; /* plan: the rest of the winter; stock: always, the clock is not asked here */
+    Day from;
+    bool wants_keeping;    /* plan: it comes back as a file to be written */
+    RecordWish record;     /* fed: its date is given, the clock is not asked here */
     WinterJob winters;     /* plan: hard winters to draw; count 0 none */
     bool wants_year_table; /* needs: the tables to compare with books beside the herd's */
 } FarmRequest;
@@ -50,12 +65,17 @@ typedef enum {
 
 typedef struct {
     TaskStatus status;
-    Report *report; /* NULL when TASK_FAULTY, except for check, which always has one */
+    FileBytes written; /* a file of the farm as it is to be written; name NULL: none */
+    Report *report;    /* NULL when TASK_FAULTY, except for check, which always has one */
 } TaskResult;
 
 TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_feeds(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_cut(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_worth(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_stock(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_fed(Arena *arena, Faults *faults, const FarmRequest *request); /* task_fed.c */
 TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request);
 
 #endif

@@ -250,6 +250,16 @@ static void add_water(Cautions *cautions, const SafetyLimit *limit) {
 #define CM_PER_METRE 100.0
 #define CM_PER_INCH 2.54
 
+/* On the day there are most of them. */
+static double most_head(const PlanQuestion *question, int group) {
+    double most = 0.0;
+    for (int b = 0; b < question->block_count; b++) {
+        if (question->blocks[b].group == group)
+            most = fmax(most, question->blocks[b].head);
+    }
+    return most;
+}
+
 /* Where cattle are fed once a day and all want to eat at once; at a ring they take turns. */
 static void add_bunk(Cautions *cautions, const SafetyLimit *limit) {
     const PlanQuestion *question = cautions->plan->question;
@@ -257,23 +267,23 @@ static void add_bunk(Cautions *cautions, const SafetyLimit *limit) {
     find_groups(cautions, limit, is_meant);
     for (int g = 0; g < question->farm->herd.count; g++) {
         const HerdGroup *group = &question->farm->herd.groups[g];
-        const double cm = group->bunk_length_m * CM_PER_METRE / group->head;
+        const double head = most_head(question, g);
+        const double cm = group->bunk_length_m * CM_PER_METRE / head;
         if (!is_meant[g] || cm <= 0.0 || cm >= limit->warn ||
             group->delivery == DELIVERY_FREE_CHOICE)
             continue;
         const bool is_metric = cautions->units == UNITS_METRIC;
         const double shown = is_metric ? 1.0 : 1.0 / CM_PER_INCH;
-        caution_add(cautions, CAUTION_BUNK,
-                    cm < limit->hard ? SEVERITY_DANGER : SEVERITY_CAUTION,
-                    arena_print(cautions->arena,
-                                "%s: %.0f %s of bunk a head, where %.0f to %.0f is wanted; at "
-                                "most %.0f of %.0f can eat at once",
-                                group->name, cm * shown, is_metric ? "cm" : "in",
-                                limit->hard * shown, limit->warn * shown,
-                                fmin(floor(group->bunk_length_m * CM_PER_METRE / limit->hard),
-                                     group->head),
-                                group->head),
-                    limit->source);
+        caution_add(
+            cautions, CAUTION_BUNK, cm < limit->hard ? SEVERITY_DANGER : SEVERITY_CAUTION,
+            arena_print(cautions->arena,
+                        "%s: %.0f %s of bunk a head, where %.0f to %.0f is wanted; at "
+                        "most %.0f of %.0f can eat at once",
+                        group->name, cm * shown, is_metric ? "cm" : "in", limit->hard * shown,
+                        limit->warn * shown,
+                        fmin(floor(group->bunk_length_m * CM_PER_METRE / limit->hard), head),
+                        head),
+            limit->source);
     }
 }
 

@@ -145,7 +145,7 @@ static int dearest(const PlanQuestion *question, int first, int count) {
 static Requirement need_of(const PlanQuestion *question, const Case *of,
                            const PlanBlock *block) {
     return requirement_of(&of->group, &of->weather, question->farm->minerals,
-                          question->farm->winter.first_day, block->from, block->to);
+                          winter_weighing_day(&question->farm->winter), block->from, block->to);
 }
 
 /* Below these nothing has changed that a reader would see. */
@@ -206,7 +206,7 @@ static void add_heifer_weight(Report *report, Figure *figures, const Winter *win
         of->mature_weight.kg <= 0.0)
         return;
     const Day day = is_bred_heifer ? of->calving_start : winter->last_day;
-    const int days = calendar_days_between(winter->first_day, day);
+    const int days = calendar_days_between(winter_weighing_day(winter), day);
     const double then = of->weight.kg + of->gain.kg_per_day * fmax(days, 0.0);
     const double wanted = is_bred_heifer ? SHARE_AT_FIRST_CALVING : SHARE_AT_BREEDING;
     Figure *figure = figure_child(figures, "heifer_weight");

@@ -313,6 +313,7 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     figure_text(root, "cold", cold_way_name(winter->cold_way));
     figure_text(root, "protein", microbial_form_name(winter->microbial_form));
     add_practices(root, winter);
+    plan_change_figures(root, findings);
     add_cost(root, findings);
     add_groups(root, findings);
     plan_step_up_figures(root, findings);

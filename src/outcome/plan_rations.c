@@ -141,14 +141,44 @@ static void load_row(const Group *group, ReportTable *table, int feed) {
         report_row(table, bales);
 }
 
+static bool changes_head(const Group *group) {
+    const PlanBlock *blocks = group->findings->plan->question->blocks;
+    for (int b = group->first; b < group->first + group->count; b++) {
+        if (blocks[b].head != blocks[group->first].head)
+            return true;
+    }
+    return false;
+}
+
+/* "150 head", "150 head, 142 from 1 Feb, none from 1 May". */
+static const char *head_words(const Group *group) {
+    const PlanQuestion *question = group->findings->plan->question;
+    const PlanBlock *blocks = question->blocks;
+    Text words = text_new(group->report->arena);
+    for (int b = group->first; b < group->first + group->count; b++) {
+        if (b == group->first)
+            text_print(&words, "%.0f head", blocks[b].head);
+        else if (blocks[b].head != blocks[b - 1].head)
+            text_print(&words, ", %.0f from %s", blocks[b].head,
+                       day_short(words.arena, blocks[b].from));
+    }
+    const Day last = blocks[group->first + group->count - 1].to;
+    if (calendar_days_between(last, question->farm->winter.last_day) > 0)
+        text_print(&words, ", none from %s", day_short(words.arena, calendar_add(last, 1)));
+    return words.bytes;
+}
+
 static void add_loads(const Group *group) {
     const PlanFindings *findings = group->findings;
     const char *unit = measure_unit(findings->units, MEASURE_WEIGHT);
     const double head = findings->plan->question->blocks[group->first].head;
-    ReportTable *table = report_table(
-        group->report, "loads",
-        arena_print(group->report->arena, "What to load for all %.0f, as fed, a day", head),
-        period_columns(group, unit), group->count + 1);
+    Arena *arena = group->report->arena;
+    ReportTable *table =
+        report_table(group->report, "loads",
+                     changes_head(group)
+                         ? "What to load for all there are then, as fed, a day"
+                         : arena_print(arena, "What to load for all %.0f, as fed, a day", head),
+                     period_columns(group, unit), group->count + 1);
     for (int f = 0; f < findings->plan->question->feed_count; f++) {
         if (is_fed(group, f))
             load_row(group, table, f);
@@ -293,7 +323,7 @@ void plan_report_rations(Report *report, const PlanFindings *findings) {
         Group group = {.report = report, .findings = findings, .group = g};
         group.count = group_blocks(question, g, &group.first);
         report_part(report, "group",
-                    arena_print(report->arena, "%s: %.0f head, %s", of->name, of->head,
+                    arena_print(report->arena, "%s: %s, %s", of->name, head_words(&group),
                                 of->delivery == DELIVERY_MIXED     ? "fed mixed"
                                 : of->delivery == DELIVERY_LAYERED ? "fed in layers"
                                                                    : "free choice"));

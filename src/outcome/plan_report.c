@@ -338,6 +338,7 @@ Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
     add_verdict(report, &findings);
     add_dangers(report, &findings);
     plan_report_mends(report, &findings);
+    plan_report_changes(report, &findings);
     add_cost(report, &findings);
     plan_report_purchases(report, &findings);
     plan_report_winters(report, &findings);

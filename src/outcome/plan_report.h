@@ -26,6 +26,10 @@ void plan_report_step_ups(Report *report, const PlanFindings *findings);
 void plan_report_cold_spell(Report *report, const PlanFindings *findings);
 void plan_report_stock(Report *report, const PlanFindings *findings);
 void plan_report_purchases(Report *report, const PlanFindings *findings);
+/* plan_changes.c: where only the rest of winter was planned and a plan was kept before */
+bool plan_has_changes(const WinterPlan *plan);
+void plan_report_changes(Report *report, const PlanFindings *findings);
+void plan_change_figures(Figure *root, const PlanFindings *findings);
 void plan_report_yard(Report *report, const PlanFindings *findings);    /* plan_yard.c */
 void plan_report_winters(Report *report, const PlanFindings *findings); /* plan_winters.c */
 void plan_winters_figures(Figure *root, const PlanFindings *findings);

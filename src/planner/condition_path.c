@@ -7,6 +7,18 @@ static bool has_condition(const HerdGroup *group) {
            group->condition <= 9.0;
 }
 
+/* By the first day still to feed: as was asked, where nobody has scored them since. */
+static double asked_before(const PlanQuestion *question, const HerdGroup *group) {
+    const Farm *farm = question->farm;
+    const int days = farm->winter.days_since_weighed;
+    if (days == 0)
+        return 0.0;
+    const Day weighed = winter_weighing_day(&farm->winter);
+    return days * requirement_of(group, &farm->weather, farm->minerals, weighed, weighed,
+                                 calendar_add(farm->winter.first_day, -1))
+                      .energy.condition;
+}
+
 const Condition *condition_path(Arena *arena, const WinterPlan *plan) {
     const PlanQuestion *question = plan->question;
     Condition *path = ARENA_ARRAY(arena, Condition, question->block_count);
@@ -17,7 +29,7 @@ const Condition *condition_path(Arena *arena, const WinterPlan *plan) {
         const HerdGroup *group = &question->farm->herd.groups[block->group];
         path[b] = (Condition){(double)NAN, (double)NAN};
         if (b == 0 || question->blocks[b - 1].group != block->group)
-            asked_mcal = given_mcal = 0.0;
+            asked_mcal = given_mcal = asked_before(question, group);
         if (!has_condition(group))
             continue;
         const double asked = block->need.energy.condition;

@@ -54,6 +54,14 @@ static void cut_own_needs(Cuts *cuts, const Farm *farm, const HerdGroup *group) 
     }
 }
 
+static void cut_heads(Cuts *cuts, const Farm *farm, const HerdGroup *group) {
+    for (int i = 0; i < farm->head_changes.count; i++) {
+        const HeadChange *change = &farm->head_changes.changes[i];
+        if (&farm->herd.groups[change->group] == group)
+            cut(cuts, change->date);
+    }
+}
+
 /* A feed that comes or goes within a week after (before) another cut begins (ends) with that
  * cut: nobody changes a ration for a few days, and being late with a feed is never wrong. Later
  * starts are placed first, earlier ends first, so that a run of near dates falls on one day. */
@@ -116,6 +124,7 @@ int feeding_periods(Arena *arena, const Farm *farm, const HerdGroup *group,
     cuts->last = farm->winter.last_day;
     cut_stages(cuts, group);
     cut_own_needs(cuts, farm, group);
+    cut_heads(cuts, farm, group);
     cut_allowances(arena, cuts, farm, group);
     cut_months(cuts);
     const int days = winter_days(&farm->winter);

@@ -227,6 +227,16 @@ static void try_book_feeds(Mends *mends) {
                  MOST_KG);
 }
 
+/* On the day there are fewest of them. */
+static double least_head(const PlanQuestion *question, int group) {
+    double least = question->farm->herd.groups[group].head;
+    for (int b = 0; b < question->block_count; b++) {
+        if (question->blocks[b].group == group)
+            least = fmin(least, question->blocks[b].head);
+    }
+    return least;
+}
+
 int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
     const PlanQuestion *question = plan->question;
     const Herd *herd = &question->farm->herd;
@@ -244,7 +254,7 @@ int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
         try_book_feeds(&found);
     for (int g = 0; g < herd->count; g++)
         try_mend(&found, (Mend){.kind = MEND_FEWER_HEAD, .place = g, .name = herd->names[g]},
-                 floor(herd->groups[g].head) - (herd->count > 1 ? 0.0 : 1.0));
+                 floor(least_head(question, g)) - (herd->count > 1 ? 0.0 : 1.0));
     try_mend(&found, (Mend){.kind = MEND_FEWER_DAYS, .place = -1, .name = ""},
              winter_days(&question->farm->winter) - 1);
     return found.count;

@@ -143,15 +143,20 @@ static const PlanBlock *list_blocks(Arena *arena, const Farm *farm, int *count) 
         const FeedingPeriod *periods;
         const int period_count = feeding_periods(arena, farm, of, &periods);
         for (int p = 0; p < period_count; p++) {
+            const double head =
+                head_on(&farm->head_changes, &farm->herd, group, periods[p].from);
+            if (head <= 0.0)
+                continue; /* gone, or not come yet */
             PlanBlock *block = &blocks[(*count)++];
             *block = (PlanBlock){
                 .group = group,
                 .from = periods[p].from,
                 .to = periods[p].to,
                 .days = calendar_days_between(periods[p].from, periods[p].to) + 1,
-                .head = of->head,
+                .head = head,
                 .need = requirement_of(of, &farm->weather, farm->minerals,
-                                       farm->winter.first_day, periods[p].from, periods[p].to),
+                                       winter_weighing_day(&farm->winter), periods[p].from,
+                                       periods[p].to),
             };
             block->by_equations = block->need;
             block->by_table = requirement_by_table(farm->requirement_table, &block->need);

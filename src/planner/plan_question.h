@@ -46,6 +46,8 @@ typedef struct {
 /* Why a feed is not in a ration. */
 typedef enum { MAY_BE_FED, NOT_AT_THAT_TIME, NOT_FOR_THAT_GROUP, OVER_A_LIMIT } Permission;
 
+struct FieldChoices;
+
 typedef struct {
     const Farm *farm;
     const PlanFeed *feeds; /* own stacks first */
@@ -54,6 +56,8 @@ typedef struct {
     int block_count;
     const Permission *permission;        /* [block_count * feed_count] */
     const SafetyLimit *const *barred_by; /* same shape; NULL unless OVER_A_LIMIT */
+    const struct FieldChoices *choices;  /* field_columns.h: own feed is what is cut; NULL: it
+                                            lies in stacks */
 } PlanQuestion;
 
 PlanQuestion plan_question(Arena *arena, const Farm *farm);

@@ -32,6 +32,7 @@ typedef struct {
     int *microbial; /* [block_count] columns, kg a head and day */
     int *bought;    /* [feed_count] columns, tonnes as fed; -1 of own feed */
     int *stock;     /* [feed_count] rows, tonnes as fed */
+    int *hectares;  /* columns of field_columns.h; NULL: own feed lies in stacks */
     int carry_over_row, carry_over_short; /* -1 when none is wanted */
     BlockShape
         shape; /* a ration of a group in a period each, a family some periods of a group */

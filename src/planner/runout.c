@@ -41,17 +41,23 @@ static double would_eat(const PlanBlock *block) {
     return fmin(published, intake_at(need->most, need->shrunk, middling).kg_per_day);
 }
 
-/* What the herd eats a day when it is fed enough: what the plan gives it, or, of a plan that is
- * short, what it would eat. */
-static double eaten_per_day(const WinterPlan *plan) {
+double group_eaten_per_day(const WinterPlan *plan, int group) {
     double eaten = 0.0;
     for (int b = 0; b < plan->question->block_count; b++) {
         const PlanBlock *block = &plan->question->blocks[b];
         const double a_day =
             plan->verdict == PLAN_BALANCED ? plan->blocks[b].dry_matter_kg : would_eat(block);
-        eaten += a_day * block->head * block->days;
+        if (block->group == group)
+            eaten += a_day * block->head * block->days;
     }
     return eaten / winter_days(&plan->question->farm->winter);
+}
+
+double eaten_per_day(const WinterPlan *plan) {
+    double eaten = 0.0;
+    for (int g = 0; g < plan->question->farm->herd.count; g++)
+        eaten += group_eaten_per_day(plan, g);
+    return eaten;
 }
 
 /* The last day to which the herd can be balanced: if one day can, so can every earlier one, so

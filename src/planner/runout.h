@@ -27,6 +27,12 @@ typedef struct {
     FirstShortage stopped_by; /* when it does not last: what falls short on the next day */
 } DaysOnHand;
 
+/* What the herd, or one group of it, eats a day when it is fed enough: what the plan gives it,
+ * or, of a plan that is short, what it would eat. kg of dry matter, over the days there are
+ * any. */
+double eaten_per_day(const WinterPlan *plan);
+double group_eaten_per_day(const WinterPlan *plan, int group);
+
 DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan);
 
 #endif

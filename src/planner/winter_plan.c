@@ -263,9 +263,9 @@ static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *q
     return kept != NULL;
 }
 
-/* The plan that the iteration's program gives, its rations evened out. */
-static WinterPlan evened(Arena *arena, const Iteration *at, const WinterPlan *plan,
-                         const double **value) {
+/* The plan that the iteration's program gives, its rations evened out where that is wanted. */
+static WinterPlan plan_of(Arena *arena, const Iteration *at, const WinterPlan *plan,
+                          bool is_evened, const double **value) {
     WinterPlan even = *plan;
     RationProgram *program = ARENA_NEW(arena, RationProgram);
     *program = at->program;
@@ -274,7 +274,8 @@ static WinterPlan evened(Arena *arena, const Iteration *at, const WinterPlan *pl
     even.by_price = at->blocks;
     even.least_cost = at->solution.cost;
     even.rounds = at->rounds;
-    *value = steady_rations(arena, program, &at->solution, &even.is_steady);
+    *value = is_evened ? steady_rations(arena, program, &at->solution, &even.is_steady)
+                       : at->solution.value;
     BlockState *states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
     for (int b = 0; b < plan->question->block_count; b++)
         states[b] = at->states[b];
@@ -296,7 +297,7 @@ static bool wants_pass(int pass, double residual) {
  * rations flip between equals: they are then met half way. */
 static void even_out(Arena *arena, Iteration *at, WinterPlan *plan) {
     const double *value;
-    WinterPlan best = evened(arena, at, plan, &value);
+    WinterPlan best = plan_of(arena, at, plan, true, &value);
     for (int pass = 1; plan->verdict == PLAN_BALANCED && wants_pass(pass, best.residual);
          pass++) {
         const BlockState *before = at->states;
@@ -309,7 +310,7 @@ static void even_out(Arena *arena, Iteration *at, WinterPlan *plan) {
             break;
         at->solution = solution;
         at->rounds++;
-        const WinterPlan even = evened(arena, at, plan, &value);
+        const WinterPlan even = plan_of(arena, at, plan, true, &value);
         if (even.residual < best.residual)
             best = even;
     }
@@ -345,6 +346,15 @@ WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
     even_out(arena, &at, &plan);
     plan.has_settled = plan.residual < SETTLED_RESIDUAL;
     return plan;
+}
+
+WinterPlan plan_least_cost(Arena *arena, const PlanQuestion *question) {
+    Iteration at = {.solution = {.status = LP_FAILED}};
+    const double *value;
+    WinterPlan plan = {.question = question, .remark = ""};
+    plan.verdict = solve_winter(arena, &at, question);
+    plan.remark = at.solution.remark;
+    return plan.verdict == PLAN_FAILED ? plan : plan_of(arena, &at, &plan, false, &value);
 }
 
 static void keep_start(Arena *arena, const Iteration *at, const PlanQuestion *question,

@@ -70,6 +70,10 @@ typedef struct {
 
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question);
 
+/* The same without evening rations out: its cost is the least, its rations are one of many that
+ * cost so. For comparing one question with another. */
+WinterPlan plan_least_cost(Arena *arena, const PlanQuestion *question);
+
 /* Only the verdict that plan_winter would come to, without its evening out. */
 PlanVerdict plan_verdict(const PlanQuestion *question);
 

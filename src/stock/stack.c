@@ -7,7 +7,6 @@
 #include "stock/stack_column.h"
 #include <math.h>
 
-#define DAYS_PER_MONTH 30.4
 #define MOST_STACKS 500 /* what a plan can be made of in reasonable time */
 
 static const char *const KIND_NAMES[STACK_KIND_COUNT] = {
@@ -124,7 +123,7 @@ bool allowance_covers(const Allowance *allowance, const char *group) {
 }
 
 static double months_between(Day from, Day to) {
-    return fmax(calendar_days_between(from, to), 0) / DAYS_PER_MONTH;
+    return fmax(calendar_days_between(from, to), 0) / STORAGE_DAYS_PER_MONTH;
 }
 
 /* A count older than this misses most of a season; hay older than that is hardly kept. */
@@ -187,6 +186,10 @@ static void read_losses(const Sheet *sheet, int row, const StockContext *context
         const double age =
             stack->has_cut ? months_between(stack->cut, stack->counted) : UNKNOWN_AGE_MONTHS;
         const double wait = months_between(stack->counted, middle);
+        stack->age_months = age;
+        stack->wait_days = calendar_days_between(stack->counted, middle);
+        if (stack->wait_days < 0)
+            stack->wait_days = 0;
         stack->loss_share = storage_loss_between(stack->storage->loss, age, age + wait);
     }
     if (sheet_number(sheet, row, STACK_STORAGE_LOSS, &percent)) {

@@ -17,6 +17,17 @@ typedef enum {
 
 const char *stack_kind_name(StackKind kind);
 
+/* What its weight was reckoned from. */
+typedef enum { WAY_NONE, WAY_TOTAL, WAY_BALE, WAY_SIZE } WeightWay;
+
+/* The one cell that its weight is in proportion to: where a better one would be written. */
+typedef struct {
+    WeightWay way;
+    Place place;
+    const char *heading; /* as written, "bale_weight_lb"; NULL where the book stands in */
+    double written;      /* in the unit of the heading */
+} WeightCell;
+
 /* Who may have it and between which days. */
 typedef struct {
     Day from, until;           /* inclusive */
@@ -31,11 +42,14 @@ typedef struct {
     Feedstuff feed;
     Day cut, counted;
     bool has_cut;
-    double weight_error_share; /* standard error of the next, as a share of it */
+    double weight_error_share; /* standard error of the weight, as a share of it */
     bool density_is_books;     /* it was measured, and the book says how dense it lies */
     SourceKey density_source;
+    WeightCell weight_cell;
     double bale_count;  /* 0 where it is not in bales */
     double counted_kg;  /* as it lay when counted */
+    double age_months;  /* when counted */
+    int wait_days;      /* from counting to mid-winter, not below 0 */
     double loss_share;  /* of its dry matter, from counting to mid-winter */
     bool loss_is_users; /* the user's own figure */
     double waste_share; /* of the dry matter offered */

@@ -99,10 +99,17 @@ static double weight_by_size(const Amounts *amounts, const BookDensities *densit
 
 /* ---- which way, and what comes of it ---- */
 
-typedef enum { WAY_NONE, WAY_TOTAL, WAY_BALE, WAY_SIZE } WeightWay;
+static const int WAY_COLUMN[] = {-1, STACK_TOTAL, STACK_BALE_WEIGHT, STACK_DENSITY};
+
+static WeightCell weight_cell(const Amounts *amounts, WeightWay way) {
+    const int column = WAY_COLUMN[way];
+    if (!amount_of(amounts, column)->is_written) /* the book's density */
+        return (WeightCell){.way = way, .place = place_of(amounts, column)};
+    return (WeightCell){way, place_of(amounts, column), sheet_heading(amounts->sheet, column),
+                        sheet_as_written(amounts->sheet, column, value_of(amounts, column))};
+}
 
 static WeightWay weight_way(const Amounts *amounts, bool has_book, const Stack *stack) {
-    static const int WAY_COLUMN[] = {-1, STACK_TOTAL, STACK_BALE_WEIGHT, STACK_DENSITY};
     WeightWay way = WAY_NONE;
     Place last = stack->place;
     int count = 0;
@@ -222,6 +229,7 @@ double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known,
         return 0.0;
     if (!amount_of(&amounts, STACK_BALES)->is_written)
         stack->bale_count = stack_tube_bales(&amounts, stack->kind);
+    stack->weight_cell = weight_cell(&amounts, way);
     const double weight = weight_by(&amounts, densities, stack, way);
     stack->weight_error_share = error_read(sheet, row, stack, way);
     if (weight > MOST_STACK_KG) {

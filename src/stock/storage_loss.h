@@ -2,6 +2,8 @@
 #ifndef STOCK_STORAGE_LOSS_H
 #define STOCK_STORAGE_LOSS_H
 
+#define STORAGE_DAYS_PER_MONTH 30.4
+
 typedef struct {
     double share_by_month_8; /* 0..1 of the dry matter put up */
     double share_per_month_after;

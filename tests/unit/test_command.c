@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_ARGUMENTS = 12 };
+enum { MOST_ARGUMENTS = 16 };
 
 /* The line cut at its blanks, as a shell would. */
 static Command asked(Arena *arena, const char *line) {
@@ -139,11 +139,103 @@ static void no_line_of_help_is_wider_than_a_usual_page(void **state) {
     }
 }
 
+static void a_feeding_is_a_group_a_stack_and_an_amount(void **state) {
+    const Command command = asked(*state, "winterstack fed h i --group Cows --stack Pit "
+                                          "--weight 1200kg --date 2026-11-30");
+    assert_int_equal(command.wish, WISH_TASK);
+    assert_false(command.record.is_recount);
+    assert_string_equal(command.record.group, "Cows");
+    assert_string_equal(command.record.stack, "Pit");
+    assert_string_equal(command.record.number, "1200");
+    assert_int_equal(command.record.unit, AMOUNT_KG);
+    assert_int_equal(calendar_days_between(calendar_day(2026, 11, 30), command.record.date), 0);
+}
+
+static void a_count_is_of_a_whole_stack(void **state) {
+    const Command bales = asked(*state, "winterstack fed h i --stack Hay --left-bales 41");
+    assert_true(bales.wish == WISH_TASK && bales.record.is_recount);
+    const Command weight = asked(*state, "winterstack fed h i --stack Hay --left-weight 12t");
+    assert_true(weight.record.is_recount && weight.record.unit == AMOUNT_TONNES);
+    const Command none = asked(*state, "winterstack fed h i --stack Hay --empty");
+    assert_true(none.record.is_recount);
+    assert_string_equal(none.record.number, "0");
+}
+
+#define SEE "; see winterstack fed --help"
+
+static void an_entry_that_lacks_something_is_told_what(void **state) {
+    assert_complaint(*state, "winterstack fed h i",
+                     "say how much: --bales or --weight was fed, or --left-bales, "
+                     "--left-weight or --empty was counted" SEE);
+    assert_complaint(*state, "winterstack fed h i --bales 6 --group Cows",
+                     "--stack is missing: the stack it is of" SEE);
+    assert_complaint(*state, "winterstack fed h i --bales 6 --stack Hay",
+                     "--group is missing: the group it was fed to" SEE);
+    assert_complaint(*state, "winterstack fed h i --empty --stack Hay --group Cows",
+                     "--group goes with a feeding; a count is of the whole stack" SEE);
+    assert_complaint(*state, "winterstack fed h i --bales 6 --empty --stack Hay",
+                     "the amount is there twice; give one of --bales, --weight, --left-bales, "
+                     "--left-weight, --empty" SEE);
+    assert_complaint(*state, "winterstack fed h i --bales 0 --stack Hay --group Cows",
+                     "nothing was fed; an empty stack is written with --empty" SEE);
+    assert_complaint(*state, "winterstack fed h i --undo --stack Hay",
+                     "--undo stands alone; leave --stack out" SEE);
+}
+
+static void an_amount_or_a_date_nobody_can_read_is_refused_with_the_cure(void **state) {
+    assert_complaint(*state, "winterstack fed h i --bales six --stack Hay --group Cows",
+                     "--bales: 'six' is not a number of bales; write it in digits, as in 6");
+    assert_complaint(*state, "winterstack fed h i --bales -6 --stack Hay --group Cows",
+                     "--bales: '-6' is not a number of bales; write it in digits, as in 6");
+    assert_complaint(
+        *state, "winterstack fed h i --weight 1200 --stack Hay --group Cows",
+        "--weight: '1200' is not a weight; write the number and its unit together: "
+        "1200kg, 2600lb, 1.2t (tonne) or 1.3tons (2,000 lb)");
+    assert_complaint(*state, "winterstack fed h i --weight 6bales --stack Hay --group Cows",
+                     "--weight: '6bales' is not a weight; bales go with --bales or "
+                     "--left-bales");
+    assert_complaint(*state, "winterstack fed h i --date 30.11.2026 --bales 1 --stack Hay",
+                     "--date: '30.11.2026' is not in the form year-month-day: write "
+                     "2026-11-30");
+    assert_complaint(*state, "winterstack fed h i --note a --note b --empty --stack Hay",
+                     "--note is there twice; an entry has one of each");
+}
+
+static void
+options_of_the_record_and_of_the_rest_of_winter_keep_to_their_commands(void **state) {
+    assert_complaint(*state, "winterstack plan h i --bales 6", "--bales goes with fed");
+    assert_complaint(*state, "winterstack needs h i --from 2026-12-01",
+                     "--from goes with plan and stock");
+    assert_complaint(*state, "winterstack stock h i --keep", "--keep goes with plan");
+    const Command plan = asked(*state, "winterstack plan h i --from 2026-12-01 --keep");
+    assert_true(plan.wish == WISH_TASK && plan.has_from && plan.wants_keeping);
+}
+
+static void days_of_cutting_and_the_feed_to_buy_go_with_cut(void **state) {
+    const Command command = asked(
+        *state, "winterstack cut h i --cut-on 2027-07-20 --cut-on=2027-08-12 --buy Barley");
+    assert_int_equal(command.wish, WISH_TASK);
+    assert_int_equal(command.name, COMMAND_cut);
+    assert_int_equal(command.date_count, 2);
+    assert_int_equal(calendar_days_between(command.dates[0], command.dates[1]), 23);
+    assert_string_equal(command.buy, "Barley");
+    assert_complaint(*state, "winterstack plan h i --buy Barley",
+                     "--cut-on and --buy go with cut");
+    assert_complaint(*state, "winterstack cut h i --cut-on 20-7-2027",
+                     "--cut-on: '20-7-2027' is not a day; write it like 2027-07-20");
+    assert_complaint(
+        *state,
+        "winterstack cut h i --cut-on 2027-07-20 --cut-on 2027-08-12 --cut-on 2027-09-01",
+        "--cut-on: at most two days of cutting are compared");
+}
+
 static void an_unknown_command_is_answered_with_the_nearest_or_all(void **state) {
     assert_complaint(*state, "winterstack plna h i",
                      "unknown command 'plna'; did you mean 'plan'?");
-    assert_complaint(*state, "winterstack dance h i",
-                     "unknown command 'dance'; the commands are check, feeds, needs, plan");
+    assert_complaint(
+        *state, "winterstack dance h i",
+        "unknown command 'dance'; the commands are check, feeds, needs, stock, fed, "
+        "plan, cut, worth");
     assert_complaint(*state, "winterstack plna --help",
                      "unknown command 'plna'; did you mean 'plan'?");
 }
@@ -246,6 +338,12 @@ int main(void) {
         UNIT_TEST(the_overview_names_every_command),
         UNIT_TEST(the_help_of_a_command_shows_how_it_is_called),
         UNIT_TEST(no_line_of_help_is_wider_than_a_usual_page),
+        UNIT_TEST(days_of_cutting_and_the_feed_to_buy_go_with_cut),
+        UNIT_TEST(a_feeding_is_a_group_a_stack_and_an_amount),
+        UNIT_TEST(a_count_is_of_a_whole_stack),
+        UNIT_TEST(an_entry_that_lacks_something_is_told_what),
+        UNIT_TEST(an_amount_or_a_date_nobody_can_read_is_refused_with_the_cure),
+        UNIT_TEST(options_of_the_record_and_of_the_rest_of_winter_keep_to_their_commands),
         UNIT_TEST(an_unknown_command_is_answered_with_the_nearest_or_all),
         UNIT_TEST(an_unknown_option_is_answered_with_the_nearest),
         UNIT_TEST(formats_of_a_later_version_are_said_to_be_so),

@@ -1,0 +1,97 @@
+#include "outcome/fed_report.h"
+#include "base/text.h"
+#include "outcome/day_words.h"
+#include "stock/recount_meaning.h"
+#include <math.h>
+#include <stdlib.h>
+
+/* The last day anything was written of the stack. */
+static Day last_day_of(const Farm *farm, int stack) {
+    const FeedRecord *record = &farm->record;
+    Day last = farm->inventory.stacks.stacks[stack].counted;
+    for (int i = 0; i < record->feeding_count; i++) {
+        if (record->feedings[i].stack == stack &&
+            calendar_days_between(last, record->feedings[i].date) > 0)
+            last = record->feedings[i].date;
+    }
+    for (int i = 0; i < record->recount_count; i++) {
+        if (record->recounts[i].stack == stack &&
+            calendar_days_between(last, record->recounts[i].date) > 0)
+            last = record->recounts[i].date;
+    }
+    return last;
+}
+
+static const char *amount_words(Arena *arena, const FedEntry *entry) {
+    return feed_amount_words(arena, (FeedAmount){strtod(entry->number, NULL), entry->unit});
+}
+
+static void add_verdict(Report *report, const FedEntry *entry) {
+    Arena *arena = report->arena;
+    if (entry->is_undone)
+        report_verdict(report, SEVERITY_NOTE, "Taken back, from %s: %s",
+                       entry->is_recount ? "counts.csv" : "fed.csv", entry->removed);
+    else if (entry->is_recount)
+        report_verdict(report, SEVERITY_NOTE, "Counted on %s: %s left of %s.",
+                       day_words(arena, entry->date),
+                       strtod(entry->number, NULL) > 0.0 ? amount_words(arena, entry)
+                                                         : "nothing",
+                       entry->stack);
+    else
+        report_verdict(report, SEVERITY_NOTE, "Fed on %s: %s of %s to %s.",
+                       day_words(arena, entry->date), amount_words(arena, entry), entry->stack,
+                       entry->group);
+}
+
+static void add_left(Report *report, const Farm *farm, Units units, int stack) {
+    Arena *arena = report->arena;
+    const Day day = last_day_of(farm, stack);
+    const StackBook book =
+        stack_book(&farm->inventory, &farm->record, stack, day, BOOK_IN_THE_EVENING);
+    const Stack *of = &farm->inventory.stacks.stacks[stack];
+    const char *bales =
+        book.bale_kg > 0.0 ? arena_print(arena, "%.1f bales, ", book.left_bales) : "";
+    report_paragraph(report,
+                     "Left on the evening of %s, by the record: %s%s of the %s there were.",
+                     day_words(arena, day), bales,
+                     measure_words(arena, units, MEASURE_TONNAGE, book.left_kg),
+                     measure_words(arena, units, MEASURE_TONNAGE, book.started_kg));
+    RecountMeaning meaning;
+    if (recount_meaning(&farm->inventory, &farm->record, stack, day, &meaning))
+        report_paragraph(report,
+                         "The last count found %s %s than the record said: `winterstack stock` "
+                         "says what that may mean.",
+                         measure_words(arena, units, MEASURE_TONNAGE, fabs(meaning.off_kg)),
+                         meaning.off_kg > 0.0 ? "less" : "more");
+    Figure *figures = figure_child(report->figures, "stack");
+    figure_text(figures, "stack", of->name);
+    figure_text(figures, "on", day_iso(arena, day));
+    figure_number(figures, "started_kg", book.started_kg);
+    figure_number(figures, "fed_kg", book.fed_kg);
+    figure_number(figures, "storage_loss_kg", book.loss_kg);
+    figure_number(figures, "missing_kg", book.missing_kg);
+    figure_number(figures, "left_kg", book.left_kg);
+    figure_number(figures, "left_bales", book.bale_kg > 0.0 ? book.left_bales : (double)NAN);
+}
+
+Report *fed_report(Arena *arena, const Farm *farm, Units units, const FedEntry *entry) {
+    Report *report = report_new(arena, entry->is_undone ? "Taken back" : "Written down");
+    add_verdict(report, entry);
+    report_section(report, "left", "What is left of it");
+    figure_text(report->figures, "file", entry->is_recount ? "counts.csv" : "fed.csv");
+    figure_truth(report->figures, "undone", entry->is_undone);
+    figure_text(report->figures, "row", entry->is_undone ? entry->removed : NULL);
+    const Stacks *stacks = &farm->inventory.stacks;
+    for (int i = 0; i < stacks->count; i++) {
+        if (!text_same_letters(stacks->names[i], entry->stack))
+            continue;
+        add_left(report, farm, units, i);
+        return report;
+    }
+    report_paragraph(report,
+                     "%s is for sale and not a stack of the yard: what is fed of it is "
+                     "kept in the record, and no stack gets less. What was delivered "
+                     "is a row of stacks.csv.",
+                     entry->stack);
+    return report;
+}

@@ -1,0 +1,48 @@
+/* What is on hand on a day of the winter: of each stack what is left by the record and when it
+ * runs out, how long own feed lasts, and what the recounts say of the stacks' weights. */
+#ifndef OUTCOME_STOCK_REPORT_H
+#define OUTCOME_STOCK_REPORT_H
+
+#include "outcome/measure.h"
+#include "planner/runout.h"
+
+/* What says when a stack runs out. */
+typedef enum {
+    RUNOUT_BY_RECENT, /* fed on at the rate of the last BOOK_RECENT_DAYS */
+    RUNOUT_BY_PLAN,   /* the plan of the rest of winter, made from what is left */
+    RUNOUT_EMPTY,     /* it has run out */
+    RUNOUT_NONE       /* it is not fed, or lasts past the last feeding day */
+} RunoutBasis;
+
+typedef struct {
+    int stack;
+    StackBook book; /* of the evening */
+    RunoutBasis basis;
+    bool is_planned; /* the plan of the rest of winter feeds it */
+    Day last_fed; /* of RUNOUT_BY_RECENT and RUNOUT_BY_PLAN: the last day there is enough of it
+                   */
+} StockStack;
+
+typedef struct {
+    const Farm *farm; /* the whole winter, as counted */
+    Day day;
+    const StockStack *stacks; /* what runs out first, first; then what lasts; then the empty */
+    int stack_count;
+    /* The rest of winter, from the next morning; NULL where no two feeding days are left. */
+    const WinterPlan *rest;
+    DaysOnHand days;
+    double needed_kg; /* dry matter to reach the last day with the carry-over wanted */
+} StockFindings;
+
+StockFindings stock_findings(Arena *arena, const Farm *farm, Day day);
+
+/* Whether the rest of winter cannot be balanced, all that is for sale included. */
+bool stock_is_short(const StockFindings *findings);
+
+Report *stock_report(Arena *arena, const StockFindings *findings, Units units);
+
+/* stock_recounts.c, stock_figures.c */
+void stock_report_recounts(Report *report, const StockFindings *findings, Units units);
+void stock_figures(Figure *root, const StockFindings *findings);
+
+#endif

@@ -68,6 +68,10 @@ typedef struct {
 
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question);
 
+/* The plan of the least cost itself, not evened out: for questions that are answered by what a
+ * winter costs, and asked many times. */
+WinterPlan plan_of_least_cost(Arena *arena, const PlanQuestion *question);
+
 /* Only the verdict that plan_winter would come to, without its evening out. */
 PlanVerdict plan_verdict(const PlanQuestion *question);
 

@@ -32,6 +32,8 @@ typedef struct {
     bool has_cut;
     double bale_count;  /* 0 where it is not in bales */
     double counted_kg;  /* as it lay when counted */
+    bool is_by_size;    /* its weight is its size times a density */
+    bool is_by_total;   /* its weight was given for all of it */
     double loss_share;  /* of its dry matter, from counting to mid-winter */
     bool loss_is_users; /* the user's own figure */
     double waste_share; /* of the dry matter offered */

@@ -255,6 +255,8 @@ double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known, Stack 
     const Amounts amounts = read_amounts(sheet, row);
     stack->bale_count = value_of(&amounts, STACK_BALES);
     const WeightWay way = weight_way(&amounts, stack);
+    stack->is_by_size = way == WAY_SIZE;
+    stack->is_by_total = way == WAY_TOTAL;
     if (way != WAY_SIZE) /* not needed then, but a word that means nothing is told */
         sheet_choice(sheet, row, STACK_DENSITY_BASIS, DENSITY_BASES, 2);
     if (way == WAY_NONE || !kind_is_known)

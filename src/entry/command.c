@@ -25,6 +25,8 @@ enum {
     OPTION_REQUIREMENTS,
     OPTION_COLD,
     OPTION_YEAR_TABLE,
+    OPTION_VARY,
+    OPTION_SHIP,
     OPTION_VERSION
 };
 enum { OPERAND = 1 }; /* what getopt gives for an argument that is no option, asked by "-" */
@@ -37,6 +39,8 @@ static const struct option OPTIONS[] = {
     {"requirements", required_argument, NULL, OPTION_REQUIREMENTS},
     {"cold", required_argument, NULL, OPTION_COLD},
     {"year-table", no_argument, NULL, OPTION_YEAR_TABLE},
+    {"vary", required_argument, NULL, OPTION_VARY},
+    {"ship", required_argument, NULL, OPTION_SHIP},
     {"help", no_argument, NULL, 'h'},
     {"version", no_argument, NULL, OPTION_VERSION},
     {NULL, 0, NULL, 0},
@@ -44,8 +48,8 @@ static const struct option OPTIONS[] = {
 enum { OPTION_COUNT = sizeof OPTIONS / sizeof *OPTIONS - 1 };
 
 static const char *const OPTION_WORDS[OPTION_COUNT] = {
-    "--units", "--format",     "--out",  "--width",  "--requirements",
-    "--cold",  "--year-table", "--help", "--version"};
+    "--units",      "--format", "--out",  "--width", "--requirements", "--cold",
+    "--year-table", "--vary",   "--ship", "--help",  "--version"};
 static const char *const UNIT_WORDS[] = {"metric", "imperial"};
 static const char *const FORMAT_WORDS[] = {"text", "json"};
 static const char *const NEEDS_WAY_WORDS[] = {"equations", "table"};
@@ -57,6 +61,8 @@ typedef struct {
     Command command;
     const char *operands[3]; /* command, herd, inventory */
     int operand_count;
+    const char **more; /* what follows them: what-ifs */
+    int more_count;
     bool help_was_asked, version_was_asked;
 } Parse;
 
@@ -133,10 +139,48 @@ static void take_operand(Parse *parse, const char *word) {
         parse->operands[parse->operand_count++] = word;
         return;
     }
+    if (text_same(parse->operands[0], command_word(COMMAND_compare))) {
+        parse->more[parse->more_count++] = word;
+        return;
+    }
     complain(parse, arena_print(parse->arena,
                                 "'%s' is one too many: a command takes HERD and INVENTORY, "
                                 "and options",
                                 word));
+}
+
+/* The first part and the last three have no comma in them. */
+static void take_vary(Parse *parse, const char *word) {
+    const char *ends[VARY_PARTS]; /* where each part ends */
+    const char *end = word + strlen(word);
+    ends[VARY_TO] = end;
+    for (int part = VARY_FROM; part > VARY_FILE && end > word; part--) {
+        while (end > word && *end != ',')
+            end--;
+        ends[part] = end;
+        end -= end > word;
+    }
+    ends[VARY_FILE] = strchr(word, ',');
+    bool is_whole = ends[VARY_FILE] && end > word && ends[VARY_FILE] < ends[VARY_ROW];
+    const char *start = word;
+    for (int part = 0; is_whole && part < VARY_PARTS; part++) {
+        is_whole = start < ends[part];
+        parse->command.vary[part] =
+            arena_copy(parse->arena, start, is_whole ? (size_t)(ends[part] - start) : 0);
+        start = ends[part] + 1;
+    }
+    if (!is_whole)
+        complain(parse, arena_print(parse->arena,
+                                    "--vary: '%s' is not FILE,ROW,COLUMN,FROM,TO, as in "
+                                    "'for-sale.csv,Feed barley,price_per_tonne,200,400'",
+                                    word));
+}
+
+static void take_ship(Parse *parse, const char *word) {
+    parse->command.wants_ship = calendar_parse(word, &parse->command.ship_from);
+    if (!parse->command.wants_ship)
+        complain(parse, arena_print(parse->arena, "--ship: '%s' is not a day, as in 2026-11-01",
+                                    word));
 }
 
 /* `word` as typed: "--formt=json", "-x", or "-xyz" of which `letter` is the unknown one. */
@@ -184,6 +228,12 @@ static void take_option(Parse *parse, int option, const char *word) {
         return;
     case OPTION_YEAR_TABLE:
         parse->command.wants_year_table = true;
+        return;
+    case OPTION_VARY:
+        take_vary(parse, optarg);
+        return;
+    case OPTION_SHIP:
+        take_ship(parse, optarg);
         return;
     case OPTION_VERSION:
         parse->version_was_asked = true;
@@ -261,6 +311,7 @@ static void take_paths(Parse *parse) {
 
 Command command_parse(Arena *arena, int argument_count, char *const *arguments) {
     Parse parse = {.arena = arena, .command = {.name = COMMAND_COUNT}};
+    parse.more = ARENA_ARRAY(arena, const char *, argument_count + 1);
     if (argument_count > 0)
         read_arguments(&parse, argument_count, arguments);
     if (parse.operand_count > 0)
@@ -279,6 +330,14 @@ Command command_parse(Arena *arena, int argument_count, char *const *arguments) 
         complain(&parse, "no command was named; see winterstack --help");
     else if (command->name != COMMAND_COUNT)
         take_paths(&parse);
+    const bool asks_to_compare =
+        parse.more_count > 0 || command->vary[0] || command->wants_ship;
+    command->what_if_paths = parse.more;
+    command->what_if_count = parse.more_count;
+    if (command->name == COMMAND_compare && !asks_to_compare)
+        complain(&parse, "compare wants a what-if to set beside the farm, --vary or --ship");
+    if (command->name != COMMAND_compare && asks_to_compare)
+        complain(&parse, "--vary and --ship go with compare");
     if (command->wants_year_table && command->name != COMMAND_needs)
         complain(&parse, "--year-table goes with needs");
     command->wish = command->complaint ? WISH_UNCLEAR : WISH_TASK;
@@ -291,6 +350,9 @@ static const char HELP_OF_OPTIONS[] =
     "  --format text|json       a page to read, or figures for another program\n"
     "  -o, --out PATH           write there; an old file is kept if that fails\n"
     "  --year-table             needs: also the tables to compare with books\n"
+    "  --vary FILE,ROW,COLUMN,FROM,TO\n"
+    "                           compare: what the winter costs as one number changes\n"
+    "  --ship DATE              compare: feed the cows or sell some from that day\n"
     "  --requirements equations|table\n"
     "                           where needs come from; else what winter.csv says\n"
     "  --cold table|model       how cold is reckoned; else what winter.csv says\n"
@@ -301,7 +363,7 @@ static const char HELP_OF_OPTIONS[] =
 static const char HELP_OF_INPUT[] =
     "HERD is a CSV file, one row a group of cattle. INVENTORY is a folder that holds\n"
     "stacks.csv and winter.csv and, where there are any, feed-tests.csv,\n"
-    "for-sale.csv, weather.csv and needs.csv.\n";
+    "for-sale.csv, weather.csv and needs.csv. WHAT-IF is a CSV file of changes.\n";
 
 static const char HELP_OF_EXIT[] =
     "Exit codes\n"
@@ -316,7 +378,7 @@ void command_help(CommandName name, Text *out) {
         text_add(out, "winterstack: winter rations for beef cattle from the feed on hand\n\n"
                       "  winterstack COMMAND HERD INVENTORY [options]\n\nCommands\n");
         for (int i = 0; i < COMMAND_COUNT; i++)
-            text_print(out, "  %-6s %s\n", COMMANDS[i].word, COMMANDS[i].help);
+            text_print(out, "  %-7s %s\n", COMMANDS[i].word, COMMANDS[i].help);
     } else {
         const CommandRow *row = &COMMANDS[name];
         text_print(out, "%s: %s\n\n  winterstack %s %s [options]\n", row->word, row->help,

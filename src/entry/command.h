@@ -3,6 +3,7 @@
 #ifndef ENTRY_COMMAND_H
 #define ENTRY_COMMAND_H
 
+#include "base/calendar.h"
 #include "base/text.h"
 #include "cattle/winter.h"
 #include "outcome/measure.h"
@@ -18,12 +19,19 @@ typedef enum {
 typedef enum { WISH_TASK, WISH_HELP, WISH_VERSION, WISH_UNCLEAR } Wish;
 typedef enum { OUTPUT_TEXT, OUTPUT_JSON } OutputFormat;
 
+/* FILE,ROW,COLUMN,FROM,TO: a row may have commas in its name. */
+enum { VARY_FILE, VARY_ROW, VARY_COLUMN, VARY_FROM, VARY_TO, VARY_PARTS };
 enum { LEAST_WIDTH = 60, USUAL_WIDTH = 80, MOST_WIDTH = 200 };
 
 typedef struct {
     Wish wish;
     CommandName name;
     const char *herd_path, *inventory_folder; /* of WISH_TASK */
+    const char *const *what_if_paths;         /* of compare */
+    int what_if_count;
+    const char *vary[VARY_PARTS]; /* of compare; the first NULL: not asked for */
+    bool wants_ship;              /* of compare: what a head fewer from that day saves */
+    Day ship_from;
     Units units;
     bool units_were_asked;
     OutputFormat format;

@@ -163,3 +163,9 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
     return faults->wrong_count == wrong_before && farm->herd.count > 0 &&
            request->file[FARM_STACKS].bytes && farm->winter.is_readable;
 }
+
+Units farm_units(const FarmRequest *request, const Farm *farm) {
+    if (request->units_were_asked)
+        return request->units;
+    return farm->winter.is_imperial ? UNITS_IMPERIAL : UNITS_METRIC;
+}

@@ -9,4 +9,7 @@
 /* Reads everything and adds every fault it meets; false when any makes the farm unusable. */
 bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *farm);
 
+/* What was asked for, or else the farm's own. */
+Units farm_units(const FarmRequest *request, const Farm *farm);
+
 #endif

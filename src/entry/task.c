@@ -9,12 +9,6 @@
 
 static const TaskResult FAULTY = {TASK_FAULTY, NULL};
 
-static Units units_of(const FarmRequest *request, const Farm *farm) {
-    if (request->units_were_asked)
-        return request->units;
-    return farm->winter.is_imperial ? UNITS_IMPERIAL : UNITS_METRIC;
-}
-
 TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request) {
     Farm farm;
     farm_read(arena, faults, request, &farm);
@@ -26,7 +20,7 @@ TaskResult task_feeds(Arena *arena, Faults *faults, const FarmRequest *request) 
     Farm farm;
     if (!farm_read(arena, faults, request, &farm))
         return FAULTY;
-    return (TaskResult){TASK_DONE, feeds_report(arena, &farm, units_of(request, &farm))};
+    return (TaskResult){TASK_DONE, feeds_report(arena, &farm, farm_units(request, &farm))};
 }
 
 TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request) {
@@ -34,7 +28,7 @@ TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request) 
     if (!farm_read(arena, faults, request, &farm))
         return FAULTY;
     const PlanQuestion question = plan_question(arena, &farm);
-    const Units units = units_of(request, &farm);
+    const Units units = farm_units(request, &farm);
     Report *report = needs_report(arena, &question, units);
     if (request->wants_year_table)
         reference_tables_add(report, units);
@@ -54,5 +48,5 @@ TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
         return FAULTY;
     }
     return (TaskResult){plan.verdict == PLAN_BALANCED ? TASK_DONE : TASK_SHORT,
-                        plan_report(arena, &plan, units_of(request, &farm))};
+                        plan_report(arena, &plan, farm_units(request, &farm))};
 }

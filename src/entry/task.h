@@ -3,6 +3,7 @@
 #ifndef ENTRY_TASK_H
 #define ENTRY_TASK_H
 
+#include "base/calendar.h"
 #include "base/fault.h"
 #include "cattle/winter.h"
 #include "outcome/measure.h"
@@ -37,7 +38,12 @@ typedef struct {
     bool needs_way_was_asked, cold_way_was_asked; /* as for units */
     NeedsWay needs_way;
     ColdWay cold_way;
-    bool wants_year_table; /* needs: the tables to compare with books beside the herd's */
+    bool wants_year_table;     /* needs: the tables to compare with books beside the herd's */
+    const FileBytes *what_ifs; /* compare; bytes NULL: it could not be opened, and was told */
+    int what_if_count;
+    const char *const *vary; /* compare: file, row, column, from, to; NULL: not asked for */
+    bool wants_ship;         /* compare: what a head fewer from a day saves */
+    Day ship_from;
 } FarmRequest;
 
 typedef enum {
@@ -48,12 +54,15 @@ typedef enum {
 
 typedef struct {
     TaskStatus status;
-    Report *report; /* NULL when TASK_FAULTY, except for check, which always has one */
+    Report *report; /* NULL when TASK_FAULTY, except for check, which always has one, and for
+                       compare, which has one when the farm itself is without fault */
 } TaskResult;
 
 TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_feeds(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_compare(Arena *arena, Faults *faults,
+                        const FarmRequest *request); /* task_compare.c */
 
 #endif

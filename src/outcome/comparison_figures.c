@@ -1,0 +1,68 @@
+#include "outcome/comparison.h"
+#include <math.h>
+
+static void add_purchases(Figure *of, const WinterPlan *plan) {
+    Figure *list = figure_list(of, "purchases");
+    for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
+        if (plan->bought_kg[f] <= 0.0)
+            continue;
+        Figure *bought = figure_list_object(list);
+        figure_text(bought, "feed", plan->question->feeds[f].name);
+        figure_number(bought, "as_fed_kg", plan->bought_kg[f]);
+        figure_number(bought, "cost",
+                      plan->bought_kg[f] * plan->question->feeds[f].price_per_kg);
+    }
+}
+
+static void add_cautions(Figure *of, const Future *future) {
+    Figure *list = figure_list(of, "cautions");
+    for (int i = 0; i < future->caution_count; i++) {
+        Figure *caution = figure_list_object(list);
+        figure_text(caution, "topic", future->cautions[i].topic);
+        figure_truth(caution, "danger", future->cautions[i].severity == SEVERITY_DANGER);
+        figure_text(caution, "fact", future->cautions[i].fact);
+    }
+}
+
+static const char *verdict_word(const Future *future) {
+    if (!future->plan)
+        return "faulty";
+    return future->plan->verdict == PLAN_BALANCED ? "balanced" : "short";
+}
+
+static void add_future(Figure *list, const Comparison *comparison, const Future *future) {
+    Figure *of = figure_list_object(list);
+    figure_text(of, "name", future->name);
+    figure_text(of, "verdict", verdict_word(future));
+    Figure *changes = figure_list(of, "changes");
+    for (int i = 0; i < future->word_count; i++)
+        figure_list_text(changes, future->words[i]);
+    figure_number(of, "costs_besides", future->own_cost);
+    if (!future->plan)
+        return;
+    const CostDifference difference = comparison_difference(&comparison->futures[0], future);
+    const WinterPlan *plan = future->plan;
+    const bool is_balanced = plan->verdict == PLAN_BALANCED;
+    figure_number(of, "total", future_cost(future));
+    figure_number(of, "feed_and_hauling", is_balanced ? plan->least_cost : (double)NAN);
+    figure_number(of, "yardage", plan->cost.yardage);
+    figure_number(of, "per_head_day", future_cost(future) / future->head_days);
+    figure_number(of, "feed_bought", plan->cost.bought);
+    figure_number(of, "more_than_as_it_is", difference.more);
+    figure_number(of, "standard_error_of_that", difference.standard);
+    figure_truth(of, "beyond_the_error", difference.is == DIFFERENCE_BEYOND_ERROR);
+    figure_number(of, "own_feed_on_hand_value", future->on_hand_value);
+    figure_number(of, "own_feed_left_kg", future->left_kg);
+    figure_number(of, "balanced_days", future->days.balanced_days);
+    figure_number(of, "chance_of_turnout", future->chance_of_turnout);
+    add_purchases(of, plan);
+    add_cautions(of, future);
+}
+
+void comparison_figures(Figure *root, const Comparison *comparison) {
+    const int cheapest = comparison_cheapest(comparison, 0);
+    figure_text(root, "cheapest", cheapest < 0 ? NULL : comparison->futures[cheapest].name);
+    Figure *list = figure_list(root, "futures");
+    for (int i = 0; i < comparison->count; i++)
+        add_future(list, comparison, &comparison->futures[i]);
+}

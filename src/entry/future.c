@@ -11,6 +11,7 @@ typedef struct {
     const Change *changes;
     int count;
     const ChangedFiles *changed;
+    bool tells_cells_only; /* not what comes of the changes elsewhere */
 } FutureReading;
 
 static bool has_fault(const Faults *faults, const char *text) {
@@ -88,25 +89,40 @@ static void pass_on(const FutureReading *of, const Fault *fault, int *blamed) {
                   fault->text);
         return;
     }
-    if ((*blamed)++ >= MOST_BLAMED)
+    if (of->tells_cells_only || (*blamed)++ >= MOST_BLAMED)
         return;
     fault_add(of->faults, blamed_place(of, fault->text), "so changed, %s%s",
               place_text(place, of->arena), fault->text);
 }
 
-bool future_read(Arena *arena, Faults *faults, const FarmRequest *request, const char *file,
-                 const Change *changes, int count, Farm *farm) {
-    const int wrong_before = faults->wrong_count;
+/* False where the farm so changed cannot be read. */
+static bool read_changed(Arena *arena, Faults *faults, FutureReading of, Farm *farm) {
     ChangedFiles changed;
-    if (!what_if_apply(arena, faults, request, changes, count, &changed))
-        return false;
+    const bool is_applied =
+        what_if_apply(arena, faults, of.request, of.changes, of.count, &changed);
+    of.tells_cells_only |= !is_applied;
     Faults told = faults_new(arena);
     const bool is_readable = farm_read(arena, &told, &changed.request, farm);
-    const FutureReading of = {arena, faults, request, file, changes, count, &changed};
+    of.changed = &changed;
     int blamed = 0;
     for (const Fault *fault = told.first; fault; fault = fault->next)
         pass_on(&of, fault, &blamed);
+    return is_applied && is_readable;
+}
+
+bool future_read(Arena *arena, Faults *faults, const FarmRequest *request, const char *file,
+                 const Change *changes, int count, Farm *farm) {
+    const int wrong_before = faults->wrong_count;
+    const FutureReading of = {arena, faults, request, file, changes, count, NULL, false};
+    const bool is_readable = read_changed(arena, faults, of, farm);
     if (!is_readable && faults->wrong_count == wrong_before)
         fault_add(faults, (Place){file, 0, 0}, "so changed, the farm cannot be read");
     return is_readable;
+}
+
+void future_check(Arena *arena, Faults *faults, const FarmRequest *request, const char *file,
+                  const Change *changes, int count) {
+    Farm farm;
+    const FutureReading of = {arena, faults, request, file, changes, count, NULL, true};
+    read_changed(arena, faults, of, &farm);
 }

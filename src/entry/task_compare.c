@@ -2,6 +2,7 @@
  * fault is left out, and the others still print. */
 #include "entry/compare_parts.h"
 #include "entry/farm_reading.h"
+#include "planner/least_cost.h"
 #include "planner/yard_plan.h"
 #include <math.h>
 
@@ -38,6 +39,8 @@ static Future future_asked(Arena *arena, Faults *faults, const FarmRequest *requ
     if (is_good)
         is_good = what_if_parse(arena, faults, file, request->file[FARM_HERD].name, what_if);
     Farm *farm = ARENA_NEW(arena, Farm);
+    if (!is_good)
+        future_check(arena, faults, request, what_if->file, what_if->changes, what_if->count);
     if (is_good)
         is_good = future_read(arena, faults, request, what_if->file, what_if->changes,
                               what_if->count, farm);
@@ -48,6 +51,28 @@ static Future future_asked(Arena *arena, Faults *faults, const FarmRequest *requ
         future = future_of(arena, what_if->name, plan, what_if->own_cost, units);
     add_words(arena, request, what_if, &future);
     return future;
+}
+
+static bool has_no_rules(const Future *future) { return future->plan && !future->plan->yard; }
+
+/* Where no rules of the yard are on, each may settle where the farm as it is does, and that
+ * where any of them does. */
+static void find_least_costs(Arena *arena, Future *futures, int count) {
+    WinterPlan *cheapest = ARENA_ARRAY(arena, WinterPlan, count);
+    for (int i = 0; i < count; i++) {
+        if (has_no_rules(&futures[i]))
+            cheapest[i] = plan_of_least_cost(arena, futures[i].plan->question);
+    }
+    if (!has_no_rules(&futures[0]))
+        return;
+    futures[0].least_cost = cheapest[0].least_cost;
+    for (int i = 1; i < count; i++) {
+        if (!has_no_rules(&futures[i]))
+            continue;
+        futures[i].least_cost = least_cost_beside(&cheapest[i], &cheapest[0]);
+        futures[0].least_cost =
+            fmin(futures[0].least_cost, least_cost_beside(&cheapest[0], &cheapest[i]));
+    }
 }
 
 TaskResult task_compare(Arena *arena, Faults *faults, const FarmRequest *request) {
@@ -66,6 +91,7 @@ TaskResult task_compare(Arena *arena, Faults *faults, const FarmRequest *request
     for (int i = 1; i < count; i++)
         futures[i] = future_asked(arena, faults, request, &request->what_ifs[i - 1], units,
                                   &what_ifs[i]);
+    find_least_costs(arena, futures, count);
     const Comparison comparison = {futures, count, units};
     Report *report = comparison_report(arena, &comparison);
     bool is_faulty = false, is_short = false;

@@ -71,8 +71,8 @@ const char *what_if_file_cure(Arena *arena, const char *word) {
     const char *names[FARM_FILE_COUNT + 1] = {
         [FARM_HERD] = HERD_WORD, [FARM_FILE_COUNT] = COST_WORD};
     for (int i = FARM_STACKS; i < FARM_FILE_COUNT; i++)
-        names[i] = FARM_FILE_NAME[i];
-    const char *nearest = text_nearest(word, names, FARM_FILE_COUNT + 1);
+        names[i] = without_ending(arena, FARM_FILE_NAME[i]);
+    const char *nearest = text_nearest(without_ending(arena, word), names, FARM_FILE_COUNT + 1);
     if (nearest)
         return arena_print(arena, "; did you mean '%s'?", nearest);
     Text list = text_new(arena);

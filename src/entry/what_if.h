@@ -45,7 +45,7 @@ bool what_if_apply(Arena *arena, Faults *faults, const FarmRequest *request,
 
 /* The file as a what-if names it; false: none is called that. */
 bool what_if_find_file(const char *word, const char *herd_file, FarmFile *file);
-/* "; did you mean 'stacks.csv'?", or all names. */
+/* "; did you mean 'stacks'?", or all names. */
 const char *what_if_file_cure(Arena *arena, const char *word);
 
 /* A change in words: "stacks.csv, Late hay: count 200 (was 170)". */

@@ -10,6 +10,7 @@ Future future_of(Arena *arena, const char *name, const WinterPlan *plan, double 
         .own_cost = own_cost,
         .cost_words = "",
         .plan = plan,
+        .least_cost = plan->least_cost,
         .errors = cost_errors(arena, plan),
         .days = days_on_hand(arena, plan),
         .chance_of_turnout = (double)NAN,
@@ -32,7 +33,7 @@ double future_cost(const Future *future) {
     const WinterPlan *plan = future->plan;
     if (!plan || plan->verdict != PLAN_BALANCED)
         return (double)NAN;
-    return plan->least_cost + plan->cost.yardage + future->own_cost;
+    return future->least_cost + plan->cost.yardage + future->own_cost;
 }
 
 #define SAME_HERD_SHARE 1e-3

@@ -12,6 +12,7 @@ typedef struct {
     double own_cost; /* dollars that the what-if brings besides; below 0 income */
     const char *cost_words;
     const WinterPlan *plan; /* NULL: the what-if has faults, and nothing below is known */
+    double least_cost; /* dollars of feed and hauling, beside the others; of a balanced plan */
     const CostError *errors;
     DaysOnHand days;
     const Caution *cautions;

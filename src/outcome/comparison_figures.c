@@ -44,7 +44,7 @@ static void add_future(Figure *list, const Comparison *comparison, const Future 
     const WinterPlan *plan = future->plan;
     const bool is_balanced = plan->verdict == PLAN_BALANCED;
     figure_number(of, "total", future_cost(future));
-    figure_number(of, "feed_and_hauling", is_balanced ? plan->least_cost : (double)NAN);
+    figure_number(of, "feed_and_hauling", is_balanced ? future->least_cost : (double)NAN);
     figure_number(of, "yardage", plan->cost.yardage);
     figure_number(of, "per_head_day", future_cost(future) / future->head_days);
     figure_number(of, "feed_bought", plan->cost.bought);

@@ -91,7 +91,7 @@ static Cell money_cell(double dollars) { return number_cell(dollars, 0); }
 
 static Cell feeding_cell(const Comparison *comparison, const Future *future) {
     (void)comparison;
-    return is_balanced(future) ? money_cell(future->plan->least_cost) : empty_cell();
+    return is_balanced(future) ? money_cell(future->least_cost) : empty_cell();
 }
 
 static Cell yardage_cell(const Comparison *comparison, const Future *future) {

@@ -7,12 +7,15 @@
 #include "stock/stack_error.h"
 #include <math.h>
 
-/* TDN moved, and with it what is reckoned from it. */
+/* TDN moved, and with it what is reckoned from it, by as much. */
 static void move_energy(PlanFeed *feed, double units) {
-    const double tdn = fmax(feed->eaten[NUTRIENT_TDN] + units, 0.0);
-    feed->eaten[NUTRIENT_TDN] = tdn;
-    feed->eaten[NUTRIENT_NEM] = nem_from_tdn(tdn).mcal_per_kg;
-    feed->eaten[NUTRIENT_NEG] = neg_from_tdn(tdn).mcal_per_kg;
+    const double before = feed->eaten[NUTRIENT_TDN];
+    const double after = fmax(before + units, 0.0);
+    feed->eaten[NUTRIENT_TDN] = after;
+    feed->eaten[NUTRIENT_NEM] +=
+        nem_from_tdn(after).mcal_per_kg - nem_from_tdn(before).mcal_per_kg;
+    feed->eaten[NUTRIENT_NEG] +=
+        neg_from_tdn(after).mcal_per_kg - neg_from_tdn(before).mcal_per_kg;
 }
 
 static void move_protein(PlanFeed *feed, double units) {

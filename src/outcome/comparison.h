@@ -58,7 +58,8 @@ CostDifference comparison_difference(const Future *a, const Future *b);
 
 Report *comparison_report(Arena *arena, const Comparison *comparison);
 
-/* Parts: comparison_rations.c, comparison_figures.c */
+/* Parts: comparison_pairs.c, comparison_rations.c, comparison_figures.c */
+void comparison_add_pairs(Report *report, const Comparison *comparison);
 void comparison_add_rations(Report *report, const Comparison *comparison);
 void comparison_figures(Figure *root, const Comparison *comparison);
 

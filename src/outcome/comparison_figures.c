@@ -30,6 +30,16 @@ static const char *verdict_word(const Future *future) {
     return future->plan->verdict == PLAN_BALANCED ? "balanced" : "short";
 }
 
+static void add_pair(Figure *list, const Future *a, const Future *b) {
+    const CostDifference of = comparison_difference(a, b);
+    Figure *pair = figure_list_object(list);
+    figure_text(pair, "a", a->name);
+    figure_text(pair, "b", b->name);
+    figure_number(pair, "b_costs_more", of.more);
+    figure_number(pair, "standard_error", of.standard);
+    figure_truth(pair, "beyond_the_error", of.is == DIFFERENCE_BEYOND_ERROR);
+}
+
 static void add_future(Figure *list, const Comparison *comparison, const Future *future) {
     Figure *of = figure_list_object(list);
     figure_text(of, "name", future->name);
@@ -65,4 +75,11 @@ void comparison_figures(Figure *root, const Comparison *comparison) {
     Figure *list = figure_list(root, "futures");
     for (int i = 0; i < comparison->count; i++)
         add_future(list, comparison, &comparison->futures[i]);
+    Figure *pairs = figure_list(root, "pairs");
+    for (int a = 0; a < comparison->count; a++) {
+        for (int b = a + 1; b < comparison->count; b++) {
+            if (comparison->futures[a].plan && comparison->futures[b].plan)
+                add_pair(pairs, &comparison->futures[a], &comparison->futures[b]);
+        }
+    }
 }

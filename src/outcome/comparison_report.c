@@ -388,6 +388,7 @@ Report *comparison_report(Arena *arena, const Comparison *comparison) {
     if (comparison->count > 1) {
         add_verdict(report, comparison);
         add_side_by_side(report, comparison);
+        comparison_add_pairs(report, comparison);
         add_changes(report, comparison);
         add_purchases(report, comparison);
         comparison_add_rations(report, comparison);

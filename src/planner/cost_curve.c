@@ -139,11 +139,15 @@ int cost_pieces(Arena *arena, CostAt *cost_at, void *asked, CurveRange range,
     }
     CostPiece *list = ARENA_ARRAY(arena, CostPiece, search->corner_count + 1);
     double from = range.from;
+    int piece_count = 0;
     for (int i = 0; i < search->corner_count; i++) {
-        list[i] = piece_of(search, from, search->corners[i].before);
-        from = search->corners[i].behind;
+        const Corner *corner = &search->corners[i];
+        if (!range.is_whole && corner->before - from < least_part(search))
+            continue;
+        list[piece_count++] = piece_of(search, from, corner->before);
+        from = corner->behind;
     }
-    list[search->corner_count] = piece_of(search, from, range.to);
+    list[piece_count++] = piece_of(search, from, range.to);
     *pieces = list;
-    return search->corner_count + 1;
+    return piece_count;
 }

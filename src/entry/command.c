@@ -151,17 +151,19 @@ static void take_operand(Parse *parse, const char *word) {
 
 /* The first part and the last three have no comma in them. */
 static void take_vary(Parse *parse, const char *word) {
-    const char *ends[VARY_PARTS]; /* where each part ends */
-    const char *end = word + strlen(word);
-    ends[VARY_TO] = end;
-    for (int part = VARY_FROM; part > VARY_FILE && end > word; part--) {
-        while (end > word && *end != ',')
-            end--;
-        ends[part] = end;
-        end -= end > word;
+    const char *const end = word + strlen(word);
+    const char *first = NULL;
+    const char *last[3] = {word, word, word};
+    int commas = 0;
+    for (const char *comma = strchr(word, ','); comma; comma = strchr(comma + 1, ',')) {
+        first = first ? first : comma;
+        last[0] = last[1];
+        last[1] = last[2];
+        last[2] = comma;
+        commas++;
     }
-    ends[VARY_FILE] = strchr(word, ',');
-    bool is_whole = ends[VARY_FILE] && end > word && ends[VARY_FILE] < ends[VARY_ROW];
+    bool is_whole = commas >= VARY_PARTS - 1;
+    const char *const ends[VARY_PARTS] = {first, last[0], last[1], last[2], end};
     const char *start = word;
     for (int part = 0; is_whole && part < VARY_PARTS; part++) {
         is_whole = start < ends[part];

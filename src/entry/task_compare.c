@@ -103,5 +103,7 @@ TaskResult task_compare(Arena *arena, Faults *faults, const FarmRequest *request
         is_faulty |= !compare_varied(report, faults, request, &comparison, what_ifs);
     if (request->wants_ship)
         compare_shipped(report, request, as_it_is->question);
+    if (!report->first) /* only a number was asked for, and cannot be varied */
+        report = NULL;
     return (TaskResult){is_faulty ? TASK_FAULTY : is_short ? TASK_SHORT : TASK_DONE, report};
 }

@@ -58,7 +58,16 @@ CostDifference comparison_difference(const Future *a, const Future *b);
 
 Report *comparison_report(Arena *arena, const Comparison *comparison);
 
-/* Parts: comparison_pairs.c, comparison_rations.c, comparison_figures.c */
+/* kg as fed of a feed put out a head and day, the mean over the group's days. */
+double comparison_mean_kg(const WinterPlan *plan, int group, const char *feed);
+
+/* A first column, and one of numbers a future. */
+const ReportColumn *comparison_columns(Arena *arena, const Comparison *comparison,
+                                       const char *key, const char *label, const char *unit);
+
+/* Parts: comparison_pairs.c, comparison_purchases.c, comparison_rations.c, comparison_figures.c
+ */
+void comparison_add_purchases(Report *report, const Comparison *comparison);
 void comparison_add_pairs(Report *report, const Comparison *comparison);
 void comparison_add_rations(Report *report, const Comparison *comparison);
 void comparison_figures(Figure *root, const Comparison *comparison);

@@ -24,6 +24,26 @@ static void add_cautions(Figure *of, const Future *future) {
     }
 }
 
+static void add_groups(Figure *of, const WinterPlan *plan) {
+    const Herd *herd = &plan->question->farm->herd;
+    Figure *groups = figure_list(of, "groups");
+    for (int g = 0; g < herd->count; g++) {
+        Figure *group = figure_list_object(groups);
+        figure_text(group, "group", herd->names[g]);
+        figure_number(group, "head", herd->groups[g].head);
+        Figure *feeds = figure_list(group, "mean_put_out");
+        for (int f = 0; f < plan->question->feed_count; f++) {
+            const char *name = plan->question->feeds[f].name;
+            const double kg = comparison_mean_kg(plan, g, name);
+            if (kg <= 0.0)
+                continue;
+            Figure *feed = figure_list_object(feeds);
+            figure_text(feed, "feed", name);
+            figure_number(feed, "as_fed_kg", kg);
+        }
+    }
+}
+
 static const char *verdict_word(const Future *future) {
     if (!future->plan)
         return "faulty";
@@ -66,6 +86,7 @@ static void add_future(Figure *list, const Comparison *comparison, const Future 
     figure_number(of, "balanced_days", future->days.balanced_days);
     figure_number(of, "chance_of_turnout", future->chance_of_turnout);
     add_purchases(of, plan);
+    add_groups(of, plan);
     add_cautions(of, future);
 }
 

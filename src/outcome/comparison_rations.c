@@ -11,8 +11,7 @@ typedef struct {
     double more_kg;
 } Shift;
 
-/* kg as fed put out a head and day, the mean over the group's days. */
-static double mean_kg(const WinterPlan *plan, int group, const char *feed) {
+double comparison_mean_kg(const WinterPlan *plan, int group, const char *feed) {
     double kg = 0.0, days = 0.0;
     for (int b = 0; b < plan->question->block_count; b++) {
         const PlanBlock *block = &plan->question->blocks[b];
@@ -66,8 +65,8 @@ static int find_shifts(Arena *arena, const WinterPlan *before, int group_before,
                                : after->question->feeds[i - before->question->feed_count].name;
         if (!is_before && is_in(before, name))
             continue;
-        const double more =
-            mean_kg(after, group_after, name) - mean_kg(before, group_before, name);
+        const double more = comparison_mean_kg(after, group_after, name) -
+                            comparison_mean_kg(before, group_before, name);
         if (fabs(more) >= WORTH_NAMING)
             insert(*shifts, &count, (Shift){name, more});
     }
@@ -105,8 +104,6 @@ void comparison_add_rations(Report *report, const Comparison *comparison) {
                      "stacks where little else changes.");
     for (int i = 1; i < comparison->count; i++) {
         const Future *future = &comparison->futures[i];
-        if (!future->plan)
-            continue;
         ReportTable *table = report_table(report, "ration_changes", future->name, COLUMNS, 2);
         const Herd *herd = &future->plan->question->farm->herd;
         for (int g = 0; g < herd->count; g++)

@@ -1,6 +1,7 @@
 #include "base/text.h"
 #include "outcome/comparison.h"
 #include "outcome/day_words.h"
+#include "outcome/plan_report.h"
 #include <math.h>
 
 static const Future *future_at(const Comparison *comparison, int place) {
@@ -17,13 +18,14 @@ static const char *certain_words(Arena *arena, const CostDifference *of) {
     const char *standard = money_words(arena, of->standard, 0);
     if (of->is == DIFFERENCE_BEYOND_ERROR)
         return arena_print(arena,
-                           "That is more than the tests and weights of the stacks leave open "
-                           "(%s, two times in three).",
+                           "That is more than twice what the tests and weights of the stacks "
+                           "leave open (%s).",
                            standard);
-    return arena_print(arena,
-                       "The tests and weights of the stacks leave more than that open (%s, two "
-                       "times in three): weigh and test before you choose by it.",
-                       standard);
+    return arena_print(
+        arena,
+        "That is within twice what the tests and weights of the stacks leave open "
+        "(%s): weigh and test before you choose by it.",
+        standard);
 }
 
 /* Of the cheapest of the what-ifs; "" where none can be compared. */
@@ -82,8 +84,6 @@ typedef struct {
 
 static Cell balanced_cell(const Comparison *comparison, const Future *future) {
     (void)comparison;
-    if (!future->plan)
-        return text_cell("faulty");
     return text_cell(is_balanced(future) ? "yes" : "SHORT");
 }
 
@@ -129,34 +129,31 @@ static Cell head_day_cell(const Comparison *comparison, const Future *future) {
 
 static Cell pocket_cell(const Comparison *comparison, const Future *future) {
     (void)comparison;
-    return future->plan ? money_cell(future->plan->cost.bought + future->own_cost)
-                        : empty_cell();
+    return money_cell(future->plan->cost.bought + future->own_cost);
 }
 
 static Cell on_hand_cell(const Comparison *comparison, const Future *future) {
     (void)comparison;
-    return future->plan ? money_cell(future->on_hand_value) : empty_cell();
+    return money_cell(future->on_hand_value);
 }
 
 static Cell left_cell(const Comparison *comparison, const Future *future) {
-    return future->plan ? measure_cell(comparison->units, MEASURE_TONNAGE, future->left_kg)
-                        : empty_cell();
+    return measure_cell(comparison->units, MEASURE_TONNAGE, future->left_kg);
 }
 
 static Cell days_cell(const Comparison *comparison, const Future *future) {
     (void)comparison;
-    return future->plan ? number_cell(future->days.balanced_days, 0) : empty_cell();
+    return number_cell(future->days.balanced_days, 0);
 }
 
 static Cell dangers_cell(const Comparison *comparison, const Future *future) {
     (void)comparison;
-    return future->plan ? number_cell(future->danger_count, 0) : empty_cell();
+    return number_cell(future->danger_count, 0);
 }
 
 static Cell cautions_cell(const Comparison *comparison, const Future *future) {
     (void)comparison;
-    return future->plan ? number_cell(future->caution_count - future->danger_count, 0)
-                        : empty_cell();
+    return number_cell(future->caution_count - future->danger_count, 0);
 }
 
 static Cell chance_cell(const Comparison *comparison, const Future *future) {
@@ -180,17 +177,6 @@ static bool any_chance(const Comparison *comparison) {
     return false;
 }
 
-static const ReportColumn *future_columns(Arena *arena, const Comparison *comparison,
-                                          const char *key, const char *label,
-                                          const char *unit) {
-    ReportColumn *columns = ARENA_ARRAY(arena, ReportColumn, comparison->count + 1);
-    columns[0] = (ReportColumn){key, label, "", 0};
-    for (int i = 0; i < comparison->count; i++)
-        columns[i + 1] = (ReportColumn){arena_print(arena, "future_%d", i),
-                                        future_at(comparison, i)->name, unit, 1};
-    return columns;
-}
-
 static void add_side_row(ReportTable *table, const Comparison *comparison, SideRow row) {
     Cell *cells = ARENA_ARRAY(table->arena, Cell, comparison->count + 1);
     cells[0] = text_cell(row.label);
@@ -206,7 +192,7 @@ static void add_other_herds(Report *report, const Comparison *comparison) {
     const double as_it_is = future_at(comparison, 0)->head_days;
     for (int i = 1; i < comparison->count; i++) {
         const Future *future = future_at(comparison, i);
-        if (!future->plan || comparison_is_same_herd(comparison, future))
+        if (comparison_is_same_herd(comparison, future))
             continue;
         report_remark(
             report, SEVERITY_CAUTION, "other herd",
@@ -220,12 +206,25 @@ static void add_other_herds(Report *report, const Comparison *comparison) {
     }
 }
 
+static void add_shortages(Report *report, const Comparison *comparison) {
+    for (int i = 0; i < comparison->count; i++) {
+        const Future *future = future_at(comparison, i);
+        if (is_balanced(future))
+            continue;
+        const PlanFindings findings = {.plan = future->plan, .units = comparison->units};
+        report_remark(report, SEVERITY_DANGER, "short",
+                      arena_print(report->arena, "'%s': %s", future->name,
+                                  shortfall_words(report->arena, &findings)),
+                      "");
+    }
+}
+
 static void add_side_by_side(Report *report, const Comparison *comparison) {
     Arena *arena = report->arena;
     const char *tonnes = measure_unit(comparison->units, MEASURE_TONNAGE);
     report_section(report, "side_by_side", "Side by side");
     ReportTable *table = report_table(report, "side_by_side", "",
-                                      future_columns(arena, comparison, "figure", "", ""),
+                                      comparison_columns(arena, comparison, "figure", "", ""),
                                       comparison->count + 1);
     const SideRow rows[] = {
         {"Every group balanced", balanced_cell, false},
@@ -248,6 +247,7 @@ static void add_side_by_side(Report *report, const Comparison *comparison) {
         if (rows[i].label)
             add_side_row(table, comparison, rows[i]);
     }
+    add_shortages(report, comparison);
     add_other_herds(report, comparison);
     report_paragraph(
         report,
@@ -259,57 +259,6 @@ static void add_side_by_side(Report *report, const Comparison *comparison) {
         "what growing it costs into the what-if. A future that is short has no cost to "
         "compare.",
         STEADY_COST_SHARE * 100.0);
-}
-
-/* ---- purchases ---- */
-
-static double bought_kg(const Future *future, const char *name) {
-    const WinterPlan *plan = future->plan;
-    for (int f = plan ? plan->question->own_count : 0; plan && f < plan->question->feed_count;
-         f++) {
-        if (text_same_letters(plan->question->feeds[f].name, name))
-            return plan->bought_kg[f];
-    }
-    return 0.0;
-}
-
-static bool was_named_before(const Comparison *comparison, int place, const char *name) {
-    for (int i = 0; i < place; i++) {
-        if (bought_kg(future_at(comparison, i), name) > 0.0)
-            return true;
-    }
-    return false;
-}
-
-static void add_purchase(ReportTable *table, const Comparison *comparison, const char *name) {
-    Cell *cells = ARENA_ARRAY(table->arena, Cell, comparison->count + 1);
-    cells[0] = text_cell(name);
-    for (int i = 0; i < comparison->count; i++) {
-        const double kg = bought_kg(future_at(comparison, i), name);
-        cells[i + 1] =
-            kg > 0.0 ? measure_cell(comparison->units, MEASURE_TONNAGE, kg) : empty_cell();
-    }
-    report_row(table, cells);
-}
-
-static void add_purchases(Report *report, const Comparison *comparison) {
-    report_section(report, "purchases", "What to buy");
-    ReportTable *table =
-        report_table(report, "purchases", "",
-                     future_columns(report->arena, comparison, "feed", "Feed",
-                                    measure_unit(comparison->units, MEASURE_TONNAGE)),
-                     comparison->count + 1);
-    for (int i = 0; i < comparison->count; i++) {
-        const WinterPlan *plan = future_at(comparison, i)->plan;
-        for (int f = plan ? plan->question->own_count : 0;
-             plan && f < plan->question->feed_count; f++) {
-            const char *name = plan->question->feeds[f].name;
-            if (plan->bought_kg[f] > 0.0 && !was_named_before(comparison, i, name))
-                add_purchase(table, comparison, name);
-        }
-    }
-    if (!table->first)
-        report_paragraph(report, "None of them buys anything.");
 }
 
 /* ---- what each changes ---- */
@@ -361,8 +310,6 @@ static void add_cautions(Report *report, const Comparison *comparison) {
     report_section(report, "cautions", "Cautions that come and go");
     for (int i = 1; i < comparison->count; i++) {
         const Future *future = future_at(comparison, i);
-        if (!future->plan)
-            continue;
         Text text = text_new(report->arena);
         text_add(&text, "new ");
         add_topics(&text, future, as_it_is);
@@ -382,17 +329,32 @@ static const char *title(Arena *arena, const Winter *winter) {
                        day_words(arena, winter->first_day), day_words(arena, winter->last_day));
 }
 
+/* Those that could be planned: the tables are of them. */
+static Comparison planned_of(Arena *arena, const Comparison *comparison) {
+    Future *futures = ARENA_ARRAY(arena, Future, comparison->count);
+    Comparison planned = {futures, 0, comparison->units};
+    for (int i = 0; i < comparison->count; i++) {
+        if (future_at(comparison, i)->plan)
+            futures[planned.count++] = *future_at(comparison, i);
+    }
+    return planned;
+}
+
 Report *comparison_report(Arena *arena, const Comparison *comparison) {
     const Winter *winter = &future_at(comparison, 0)->plan->question->farm->winter;
     Report *report = report_new(arena, title(arena, winter));
-    if (comparison->count > 1) {
-        add_verdict(report, comparison);
-        add_side_by_side(report, comparison);
-        comparison_add_pairs(report, comparison);
+    const Comparison planned = planned_of(arena, comparison);
+    if (planned.count > 1) {
+        add_verdict(report, &planned);
+        add_side_by_side(report, &planned);
+        comparison_add_pairs(report, &planned);
+    }
+    if (comparison->count > 1)
         add_changes(report, comparison);
-        add_purchases(report, comparison);
-        comparison_add_rations(report, comparison);
-        add_cautions(report, comparison);
+    if (planned.count > 1) {
+        comparison_add_purchases(report, &planned);
+        comparison_add_rations(report, &planned);
+        add_cautions(report, &planned);
     }
     comparison_figures(report->figures, comparison);
     return report;

@@ -32,7 +32,7 @@ static void add_heads(Report *report, const Shipping *shipping) {
         report_row(table,
                    (Cell[]){text_cell(group->name), number_cell(group->head, 0),
                             number_cell(worth->saved_by_fewer, 0),
-                            number_cell(worth->cost_of_more, 0), number_cell(worth->yardage, 0),
+                            number_cell(worth->cost_of_more, 0),
                             group->price_per_head > 0.0 ? number_cell(group->price_per_head, 0)
                                                         : empty_cell(),
                             number_cell(worth_at_the_end(group, worth), 0),

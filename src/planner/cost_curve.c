@@ -37,12 +37,14 @@ static void add_corner(Search *search, double before, double behind) {
 }
 
 int curve_grid(CurveRange range, double grid[CURVE_GRID]) {
+    const double step = (range.to - range.from) / (CURVE_GRID - 1);
+    double last = -HUGE_VAL;
     int count = 0;
     for (int i = 0; i < CURVE_GRID; i++) {
-        double at = range.from + (range.to - range.from) * i / (CURVE_GRID - 1);
-        at = range.is_whole ? round(at) : at;
-        if (count == 0 || at > grid[count - 1])
-            grid[count++] = at;
+        const double exact = i == CURVE_GRID - 1 ? range.to : range.from + step * i;
+        const double at = range.is_whole ? round(exact) : exact;
+        if (at > last)
+            grid[count++] = last = at;
     }
     return count;
 }

@@ -23,12 +23,19 @@ typedef enum { OUTPUT_TEXT, OUTPUT_JSON } OutputFormat;
 
 enum { MOST_DATES = 2 };
 enum { USUAL_WINTERS = 1000, MOST_WINTERS = 100000 };
+/* FILE,ROW,COLUMN,FROM,TO: a row may have commas in its name. */
+enum { VARY_FILE, VARY_ROW, VARY_COLUMN, VARY_FROM, VARY_TO, VARY_PARTS };
 enum { LEAST_WIDTH = 60, USUAL_WIDTH = 80, MOST_WIDTH = 200 };
 
 typedef struct {
     Wish wish;
     CommandName name;
     const char *herd_path, *inventory_folder; /* of WISH_TASK */
+    const char *const *what_if_paths;         /* of compare */
+    int what_if_count;
+    const char *vary[VARY_PARTS]; /* of compare; the first NULL: not asked for */
+    bool wants_ship;              /* of compare: what a head fewer from that day saves */
+    Day ship_from;
     Units units;
     bool units_were_asked;
     OutputFormat format;
@@ -41,14 +48,13 @@ typedef struct {
     const char *buy; /* of cut only: the feed for sale to compare; NULL: not said */
     bool has_from;   /* of plan and stock */
     Day from;
-    bool wants_keeping;      /* of plan: the plan is kept beside the inventory */
-    RecordWish record;       /* of fed */
-    int winters;             /* plan: how many are drawn; 0 none */
-    uint64_t seed;           /* of them */
-    bool winters_were_asked; /* either of the two was */
-    const char *out_path;    /* NULL: standard output */
-    int width;               /* 0: not asked for */
-    const char *complaint;   /* of WISH_UNCLEAR: one line, no newline */
+    bool wants_keeping;    /* of plan: the plan is kept beside the inventory */
+    RecordWish record;     /* of fed */
+    int winters;           /* plan: how many are drawn; 0 none */
+    uint64_t seed;         /* of them */
+    const char *out_path;  /* NULL: standard output */
+    int width;             /* 0: not asked for */
+    const char *complaint; /* of WISH_UNCLEAR: one line, no newline */
 } Command;
 
 /* The arguments must outlive the command; their order is left alone. */

@@ -107,6 +107,17 @@ static Day today(void) {
     return calendar_day(local.tm_year + 1900, local.tm_mon + 1, local.tm_mday);
 }
 
+static void read_what_ifs(Arena *arena, Faults *faults, const Command *command,
+                          FarmRequest *request) {
+    FileBytes *files = ARENA_ARRAY(arena, FileBytes, command->what_if_count);
+    for (int i = 0; i < command->what_if_count; i++) {
+        files[i].name = command->what_if_paths[i];
+        read_farm_file(arena, faults, true, &files[i]);
+    }
+    request->what_ifs = files;
+    request->what_if_count = command->what_if_count;
+}
+
 static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *command) {
     FarmRequest request = {.units = command->units,
                            .units_were_asked = command->units_were_asked,
@@ -120,6 +131,9 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
                            .from = command->from,
                            .wants_keeping = command->wants_keeping,
                            .record = command->record,
+                           .vary = command->vary[0] ? command->vary : NULL,
+                           .wants_ship = command->wants_ship,
+                           .ship_from = command->ship_from,
                            .wants_year_table = command->wants_year_table,
                            .winters = {.count = command->winters,
                                        .seed = command->seed,
@@ -134,6 +148,7 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
     request.file[FARM_HERD].name = command->herd_path;
     read_farm_file(arena, faults, true, &request.file[FARM_HERD]);
     read_inventory(arena, faults, command, &request);
+    read_what_ifs(arena, faults, command, &request);
     return request;
 }
 
@@ -169,12 +184,20 @@ static void say_counts_of_check(Arena *arena, const Faults *faults) {
                     counted(arena, faults->doubt_count, "doubtful value", "doubtful values")));
 }
 
-static void say_counts(Arena *arena, const Faults *faults, const Command *command) {
+static const char *outcome_words(const Command *command, bool has_report) {
+    if (command->name == COMMAND_compare && has_report)
+        return "what has a fault was not planned";
+    return command->name == COMMAND_plan || command->name == COMMAND_compare
+               ? "nothing was planned"
+               : "no report was made";
+}
+
+static void say_counts(Arena *arena, const Faults *faults, const Command *command,
+                       bool has_report) {
     if (faults->wrong_count > 0)
         say(arena, arena_print(arena, "%s; %s.",
                                counted(arena, faults->wrong_count, "fault", "faults"),
-                               command->name == COMMAND_plan ? "nothing was planned"
-                                                             : "no report was made"));
+                               outcome_words(command, has_report)));
     if (faults->doubt_count > 0)
         say(arena,
             arena_print(
@@ -238,6 +261,9 @@ static bool would_overwrite_input(const Command *command, const FarmRequest *req
         if (request->file[file].name &&
             file_is_same(command->out_path, request->file[file].name))
             return true;
+    for (int i = 0; i < request->what_if_count; i++)
+        if (file_is_same(command->out_path, request->what_ifs[i].name))
+            return true;
     return false;
 }
 
@@ -288,12 +314,13 @@ static int run_task_locked(Arena *arena, const Command *command, bool may_write)
         say(arena, "");
     const bool is_faulty = result.status == TASK_FAULTY || faults.wrong_count > 0;
     const bool is_check = command->name == COMMAND_check;
+    const bool prints_with_faults = is_check || command->name == COMMAND_compare;
     say_faults(arena, &faults, is_check);
     if (is_check)
         say_counts_of_check(arena, &faults);
     else
-        say_counts(arena, &faults, command);
-    if (is_faulty && !is_check)
+        say_counts(arena, &faults, command, result.report != NULL);
+    if (is_faulty && !(prints_with_faults && result.report))
         return EXIT_FAULTY;
     assert(result.report);
     if (may_write && !put_farm_file(arena, command, &result.written))

@@ -3,6 +3,7 @@
 #ifndef ENTRY_TASK_H
 #define ENTRY_TASK_H
 
+#include "base/calendar.h"
 #include "base/fault.h"
 #include "cattle/winter.h"
 #include "entry/record_option.h"
@@ -51,10 +52,15 @@ typedef struct {
     bool
         has_from; /* plan: the rest of the winter; stock: always, the clock is not asked here */
     Day from;
-    bool wants_keeping;    /* plan: it comes back as a file to be written */
-    RecordWish record;     /* fed: its date is given, the clock is not asked here */
-    WinterJob winters;     /* plan: hard winters to draw; count 0 none */
-    bool wants_year_table; /* needs: the tables to compare with books beside the herd's */
+    bool wants_keeping;        /* plan: it comes back as a file to be written */
+    RecordWish record;         /* fed: its date is given, the clock is not asked here */
+    WinterJob winters;         /* plan: hard winters to draw; count 0 none */
+    bool wants_year_table;     /* needs: the tables to compare with books beside the herd's */
+    const FileBytes *what_ifs; /* compare; bytes NULL: it could not be opened, and was told */
+    int what_if_count;
+    const char *const *vary; /* compare: file, row, column, from, to; NULL: not asked for */
+    bool wants_ship;         /* compare: what a head fewer from a day saves */
+    Day ship_from;
 } FarmRequest;
 
 typedef enum {
@@ -66,7 +72,8 @@ typedef enum {
 typedef struct {
     TaskStatus status;
     FileBytes written; /* a file of the farm as it is to be written; name NULL: none */
-    Report *report;    /* NULL when TASK_FAULTY, except for check, which always has one */
+    Report *report;    /* NULL when TASK_FAULTY, except for check, which always has one, and for
+                          compare, which has one when the farm itself is without fault */
 } TaskResult;
 
 TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request);
@@ -77,5 +84,7 @@ TaskResult task_worth(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_stock(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_fed(Arena *arena, Faults *faults, const FarmRequest *request); /* task_fed.c */
 TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_compare(Arena *arena, Faults *faults,
+                        const FarmRequest *request); /* task_compare.c */
 
 #endif

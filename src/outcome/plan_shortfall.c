@@ -218,6 +218,6 @@ const char *shortfall_words(Arena *arena, const PlanFindings *findings) {
         "The feed on hand and for sale does not balance the herd to %s.%s%s%s%s%s%s%s%s%s",
         last, held.length > 0 ? " What may be fed is held down by: " : "", held.bytes,
         held.length > 0 ? "." : "", is_water ? "" : hay_words(arena, findings),
-        lack.length > 0 ? " The plan below spreads the lack over the winter: " : "", lack.bytes,
+        lack.length > 0 ? " The plan spreads the lack over the winter: " : "", lack.bytes,
         lack.length > 0 ? "." : "", full_words(arena, plan), carry);
 }

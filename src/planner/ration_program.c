@@ -316,3 +316,17 @@ void ration_program_hold_shortage(RationProgram *program, const double *shortage
             lp_set_cost(lp, program->bought[f], question->feeds[f].price_per_kg * KG_PER_TONNE);
     }
 }
+
+LpSolution ration_program_solve(Arena *arena, const RationProgram *program,
+                                const LpSolution *near, BlockProgram **blocks) {
+    *blocks = block_program(arena, program->lp, &program->shape);
+    if (*blocks) {
+        if (near)
+            block_program_start_near(*blocks, near);
+        const LpSolution solution = block_program_solve(*blocks, arena);
+        if (solution.status != LP_FAILED)
+            return solution;
+    }
+    *blocks = NULL;
+    return lp_solve(program->lp, arena, START_COLD, NULL, 0);
+}

@@ -41,6 +41,11 @@ typedef struct {
 RationProgram ration_program(Arena *arena, const PlanQuestion *question,
                              const BlockState *states, ProgramAim aim);
 
+/* By prices, from those of a near solution (NULL: none); the whole program at once where prices
+ * do not settle: *blocks is then NULL. */
+LpSolution ration_program_solve(Arena *arena, const RationProgram *program,
+                                const LpSolution *near, BlockProgram **blocks);
+
 /* Whether what is left of an own feed counts toward the forage wanted at the end. */
 bool ration_program_carries_over(const PlanQuestion *question, int feed);
 

@@ -93,6 +93,45 @@ static void where_needs_come_from_and_how_cold_is_reckoned_may_be_asked(void **s
                      "--cold: 'modl' is not known; did you mean 'model'?");
 }
 
+static void a_comparison_takes_what_ifs_a_number_and_a_day(void **state) {
+    const Command command =
+        asked(*state, "winterstack compare h i a.csv b.csv "
+                      "--vary for-sale,Barley,price_per_tonne,200,400 --ship 2026-11-15");
+    assert_int_equal(command.wish, WISH_TASK);
+    assert_int_equal(command.what_if_count, 2);
+    assert_string_equal(command.what_if_paths[1], "b.csv");
+    assert_string_equal(command.vary[VARY_FILE], "for-sale");
+    assert_string_equal(command.vary[VARY_ROW], "Barley");
+    assert_string_equal(command.vary[VARY_COLUMN], "price_per_tonne");
+    assert_string_equal(command.vary[VARY_FROM], "200");
+    assert_string_equal(command.vary[VARY_TO], "400");
+    assert_true(command.wants_ship);
+    assert_int_equal(command.ship_from.number, calendar_day(2026, 11, 15).number);
+}
+
+static void a_row_of_what_is_varied_may_have_commas_in_its_name(void **state) {
+    const Command command =
+        asked(*state, "winterstack compare h i --vary=stacks.csv,Hay,_east,count,10,20");
+    assert_int_equal(command.wish, WISH_TASK);
+    assert_string_equal(command.vary[VARY_ROW], "Hay,_east");
+    assert_string_equal(command.vary[VARY_COLUMN], "count");
+}
+
+static void a_comparison_of_nothing_or_by_half_is_not_understood(void **state) {
+    assert_complaint(*state, "winterstack compare h i",
+                     "compare wants a what-if to set beside the farm, --vary or --ship");
+    assert_complaint(*state, "winterstack plan h i --ship 2026-11-15",
+                     "--ship goes with compare");
+    assert_complaint(*state, "winterstack compare h i --vary a,b,1,2",
+                     "--vary: 'a,b,1,2' is not FILE,ROW,COLUMN,FROM,TO, as in "
+                     "'for-sale.csv,Feed barley,price_per_tonne,200,400'");
+    assert_complaint(*state, "winterstack compare h i --vary ,,,,",
+                     "--vary: ',,,,' is not FILE,ROW,COLUMN,FROM,TO, as in "
+                     "'for-sale.csv,Feed barley,price_per_tonne,200,400'");
+    assert_complaint(*state, "winterstack compare h i --ship soon",
+                     "--ship: 'soon' is not a date: write year-month-day, as in 2026-11-01");
+}
+
 static void a_dash_as_output_is_standard_output(void **state) {
     assert_null(asked(*state, "winterstack plan h i --out -").out_path);
     assert_null(asked(*state, "winterstack plan h i --out f -o -").out_path);
@@ -219,10 +258,9 @@ static void days_of_cutting_and_the_feed_to_buy_go_with_cut(void **state) {
     assert_int_equal(command.date_count, 2);
     assert_int_equal(calendar_days_between(command.dates[0], command.dates[1]), 23);
     assert_string_equal(command.buy, "Barley");
-    assert_complaint(*state, "winterstack plan h i --buy Barley",
-                     "--cut-on and --buy go with cut");
+    assert_complaint(*state, "winterstack plan h i --buy Barley", "--buy goes with cut");
     assert_complaint(*state, "winterstack cut h i --cut-on 20-7-2027",
-                     "--cut-on: '20-7-2027' is not a day; write it like 2027-07-20");
+                     "--cut-on: '20-7-2027' is not in the form year-month-day: write 2027-07-20");
     assert_complaint(
         *state,
         "winterstack cut h i --cut-on 2027-07-20 --cut-on 2027-08-12 --cut-on 2027-09-01",
@@ -232,10 +270,9 @@ static void days_of_cutting_and_the_feed_to_buy_go_with_cut(void **state) {
 static void an_unknown_command_is_answered_with_the_nearest_or_all(void **state) {
     assert_complaint(*state, "winterstack plna h i",
                      "unknown command 'plna'; did you mean 'plan'?");
-    assert_complaint(
-        *state, "winterstack dance h i",
-        "unknown command 'dance'; the commands are check, feeds, needs, stock, fed, "
-        "plan, cut, worth");
+    assert_complaint(*state, "winterstack dance h i",
+                     "unknown command 'dance'; the commands are check, feeds, needs, plan, "
+                     "stock, fed, compare, cut, worth");
     assert_complaint(*state, "winterstack plna --help",
                      "unknown command 'plna'; did you mean 'plan'?");
 }
@@ -292,8 +329,7 @@ static void winters_are_drawn_by_number_and_seed(void **state) {
                      "--winters: '100001' is not a whole number from 0 to 100000");
     assert_complaint(*state, "winterstack plan h i --seed -1",
                      "--seed: '-1' is not a whole number from 0 to 999999999999999999");
-    assert_complaint(*state, "winterstack needs h i --seed 2",
-                     "--winters and --seed go with plan");
+    assert_complaint(*state, "winterstack needs h i --seed 2", "--seed goes with plan");
 }
 
 static void a_missing_value_or_path_is_named(void **state) {
@@ -333,6 +369,9 @@ int main(void) {
         UNIT_TEST(after_two_dashes_a_path_may_begin_with_a_dash),
         UNIT_TEST(the_tables_to_compare_with_books_go_with_needs),
         UNIT_TEST(where_needs_come_from_and_how_cold_is_reckoned_may_be_asked),
+        UNIT_TEST(a_comparison_takes_what_ifs_a_number_and_a_day),
+        UNIT_TEST(a_row_of_what_is_varied_may_have_commas_in_its_name),
+        UNIT_TEST(a_comparison_of_nothing_or_by_half_is_not_understood),
         UNIT_TEST(a_dash_as_output_is_standard_output),
         UNIT_TEST(the_program_alone_or_asked_for_help_explains_itself),
         UNIT_TEST(the_overview_names_every_command),

@@ -83,6 +83,7 @@ PUBLISHED_OBJECTS := $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard tests/publish
 PUBLISHED_PROGRAM := $(if $(PUBLISHED_OBJECTS),$(BUILD)/tests/published/run_published)
 
 FUZZ_TARGETS    := $(patsubst tests/fuzz/fuzz_%.c,%,$(sort $(wildcard tests/fuzz/fuzz_*.c)))
+FUZZ_SUPPORT    := $(BUILD)/tests/support/html_page.o $(BUILD)/tests/support/told_everywhere.o
 REPLAY_PROGRAMS := $(FUZZ_TARGETS:%=$(BUILD)/tests/fuzz/replay_%)
 FUZZ_PROGRAMS   := $(FUZZ_TARGETS:%=$(BUILD)/tests/fuzz/fuzz_%)
 
@@ -177,11 +178,11 @@ $(BUILD)/tests/published/run_published: $(PUBLISHED_OBJECTS) $(SUPPORT_OBJECTS) 
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
 $(REPLAY_PROGRAMS): $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o \
-                    $(BUILD)/tests/fuzz/replay.o $(LIBRARY)
+                    $(BUILD)/tests/fuzz/replay.o $(FUZZ_SUPPORT) $(LIBRARY)
 	@echo '  link $@'
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS)
 
-$(FUZZ_PROGRAMS): %: %.o $(LIBRARY)
+$(FUZZ_PROGRAMS): %: %.o $(FUZZ_SUPPORT) $(LIBRARY)
 	@echo '  link $@'
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -fsanitize=fuzzer -o $@ $^ $(LDLIBS)
 

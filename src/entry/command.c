@@ -46,11 +46,10 @@ enum { OPTION_COUNT = sizeof OPTIONS / sizeof *OPTIONS - 1 };
 static const char *const OPTION_WORDS[OPTION_COUNT] = {
     "--units", "--format",     "--out",  "--width",  "--requirements",
     "--cold",  "--year-table", "--help", "--version"};
-static const char *const UNIT_WORDS[] = {"metric", "imperial"};
-static const char *const FORMAT_WORDS[] = {"text", "json"};
+static const char *const UNIT_WORDS[] = {"metric", "imperial", "mixed"};
+static const char *const FORMAT_WORDS[] = {"text", "html", "json", "csv"};
 static const char *const NEEDS_WAY_WORDS[] = {"equations", "table"};
 static const char *const COLD_WAY_WORDS[] = {"table", "model"};
-static const char *const LATER_FORMATS[] = {"html", "csv"};
 
 typedef struct {
     Arena *arena;
@@ -87,26 +86,32 @@ static const char *suggestion(Arena *arena, const char *word, const char *const 
     return arena_print(arena, "; %s", cure);
 }
 
-static int choice(Parse *parse, const char *option, const char *word,
-                  const char *const *words) {
-    const int found = index_of(word, words, 2);
+/* "a, b or c" */
+static const char *listed(Arena *arena, const char *const *words, int count) {
+    Text list = text_new(arena);
+    for (int i = 0; i < count; i++)
+        text_print(&list, "%s%s", i == 0 ? "" : i == count - 1 ? " or " : ", ", words[i]);
+    return list.bytes;
+}
+
+static int choice(Parse *parse, const char *option, const char *word, const char *const *words,
+                  int count) {
+    const int found = index_of(word, words, count);
     if (found >= 0)
         return found;
-    const char *cure = arena_print(parse->arena, "it is %s or %s", words[0], words[1]);
+    const char *cure =
+        arena_print(parse->arena, "it is %s", listed(parse->arena, words, count));
     complain(parse, arena_print(parse->arena, "%s: '%s' is not known%s", option, word,
-                                suggestion(parse->arena, word, words, 2, cure)));
+                                suggestion(parse->arena, word, words, count, cure)));
     return 0;
 }
 
+#define CHOICE(parse, option, word, words)                                                     \
+    choice((parse), (option), (word), (words), (int)(sizeof(words) / sizeof *(words)))
+
 static void take_format(Parse *parse, const char *word) {
-    if (index_of(word, LATER_FORMATS, 2) >= 0) {
-        complain(parse,
-                 arena_print(parse->arena, "--format: %s is not offered yet; text and json are",
-                             word));
-        return;
-    }
-    const int found = choice(parse, "--format", word, FORMAT_WORDS);
-    parse->command.format = found == 1 ? OUTPUT_JSON : OUTPUT_TEXT;
+    parse->command.format_was_asked = true;
+    parse->command.format = (OutputFormat)CHOICE(parse, "--format", word, FORMAT_WORDS);
 }
 
 static void take_width(Parse *parse, const char *word) {
@@ -164,17 +169,16 @@ static void take_option(Parse *parse, int option, const char *word) {
         return;
     case OPTION_UNITS:
         parse->command.units_were_asked = true;
-        parse->command.units =
-            choice(parse, "--units", optarg, UNIT_WORDS) == 1 ? UNITS_IMPERIAL : UNITS_METRIC;
+        parse->command.units = (Units)CHOICE(parse, "--units", optarg, UNIT_WORDS);
         return;
     case OPTION_REQUIREMENTS:
         parse->command.needs_way_was_asked = true;
         parse->command.needs_way =
-            (NeedsWay)choice(parse, "--requirements", optarg, NEEDS_WAY_WORDS);
+            (NeedsWay)CHOICE(parse, "--requirements", optarg, NEEDS_WAY_WORDS);
         return;
     case OPTION_COLD:
         parse->command.cold_way_was_asked = true;
-        parse->command.cold_way = (ColdWay)choice(parse, "--cold", optarg, COLD_WAY_WORDS);
+        parse->command.cold_way = (ColdWay)CHOICE(parse, "--cold", optarg, COLD_WAY_WORDS);
         return;
     case OPTION_FORMAT:
         take_format(parse, optarg);
@@ -287,9 +291,14 @@ Command command_parse(Arena *arena, int argument_count, char *const *arguments) 
 
 static const char HELP_OF_OPTIONS[] =
     "Options\n"
-    "  --units metric|imperial  kilograms or pounds; else what winter.csv says\n"
-    "  --format text|json       a page to read, or figures for another program\n"
-    "  -o, --out PATH           write there; an old file is kept if that fails\n"
+    "  --units metric|imperial|mixed\n"
+    "                           kilograms; pounds; or pounds in the bunk and tonnes\n"
+    "                           in the yard; else what winter.csv says\n"
+    "  --format text|html|json|csv\n"
+    "                           a page to read, to print, or figures for others\n"
+    "  -o, --out PATH           write there; what was there is kept if that fails\n"
+    "           --out FOLDER    plan: report.html, feed-sheets.html, plan.json and a\n"
+    "                           CSV file a table, all or none of them\n"
     "  --year-table             needs: also the tables to compare with books\n"
     "  --requirements equations|table\n"
     "                           where needs come from; else what winter.csv says\n"

@@ -16,7 +16,7 @@ typedef enum {
 } CommandName;
 
 typedef enum { WISH_TASK, WISH_HELP, WISH_VERSION, WISH_UNCLEAR } Wish;
-typedef enum { OUTPUT_TEXT, OUTPUT_JSON } OutputFormat;
+typedef enum { OUTPUT_TEXT, OUTPUT_HTML, OUTPUT_JSON, OUTPUT_CSV } OutputFormat;
 
 enum { LEAST_WIDTH = 60, USUAL_WIDTH = 80, MOST_WIDTH = 200 };
 
@@ -27,6 +27,7 @@ typedef struct {
     Units units;
     bool units_were_asked;
     OutputFormat format;
+    bool format_was_asked;
     bool needs_way_was_asked, cold_way_was_asked;
     NeedsWay needs_way;
     ColdWay cold_way;

@@ -200,8 +200,14 @@ static bool put_report(Arena *arena, const Command *command, const Report *repor
     case OUTPUT_TEXT:
         present_text(report, text_style(command), &text);
         break;
+    case OUTPUT_HTML:
+        present_html(report, PAGE_REPORT, &text);
+        break;
     case OUTPUT_JSON:
         present_json(report, &text);
+        break;
+    case OUTPUT_CSV:
+        present_csv(report, &text);
         break;
     }
     return put(arena, command->out_path, &text);

@@ -12,7 +12,9 @@ static const TaskResult FAULTY = {TASK_FAULTY, NULL};
 static Units units_of(const FarmRequest *request, const Farm *farm) {
     if (request->units_were_asked)
         return request->units;
-    return farm->winter.is_imperial ? UNITS_IMPERIAL : UNITS_METRIC;
+    return farm->winter.is_imperial ? UNITS_IMPERIAL
+           : farm->winter.is_mixed  ? UNITS_MIXED
+                                    : UNITS_METRIC;
 }
 
 TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request) {

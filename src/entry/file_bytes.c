@@ -16,7 +16,7 @@
 enum { NAMES_LISTED = 8, CHUNK_BYTES = 65536 };
 
 /* strerror would answer in words of the system, not of the farm. */
-static const char *reason_of(Arena *arena, int error) {
+const char *file_reason(Arena *arena, int error) {
     switch (error) {
     case ENOSPC:
     case EDQUOT:
@@ -82,7 +82,7 @@ const char **folder_csv_files(Arena *arena, const char *folder, int *count, cons
     DIR *open_folder = opendir(folder);
     if (!open_folder) {
         const bool is_file = errno == ENOTDIR && access(folder, F_OK) == 0;
-        *why = is_file ? "this is a file, not a folder" : reason_of(arena, errno);
+        *why = is_file ? "this is a file, not a folder" : file_reason(arena, errno);
         return NULL;
     }
     int room = 16;
@@ -158,7 +158,8 @@ static ReadFile read_failure(Arena *arena, const char *path, int error) {
     if (error == EISDIR)
         return (ReadFile){.outcome = READ_FAILED, .why = folder_words(arena, path)};
     return (ReadFile){.outcome = READ_FAILED,
-                      .why = arena_print(arena, "cannot be read: %s", reason_of(arena, error))};
+                      .why =
+                          arena_print(arena, "cannot be read: %s", file_reason(arena, error))};
 }
 
 /* 0, or the error. */
@@ -265,7 +266,7 @@ const char *file_write(Arena *arena, const char *path, const char *bytes, size_t
         const char *beside = arena_print(arena, "%s.new-%ld", target, (long)getpid());
         error = write_beside(beside, target, is_there ? &old : NULL, bytes, length);
     }
-    return error ? reason_of(arena, error) : NULL;
+    return error ? file_reason(arena, error) : NULL;
 }
 
 const char *file_write_out(Arena *arena, const char *bytes, size_t length) {
@@ -274,5 +275,5 @@ const char *file_write_out(Arena *arena, const char *bytes, size_t length) {
     const bool is_flushed = fflush(stdout) == 0 && !ferror(stdout);
     if (is_whole && is_flushed)
         return NULL;
-    return reason_of(arena, is_whole ? errno : write_error);
+    return file_reason(arena, is_whole ? errno : write_error);
 }

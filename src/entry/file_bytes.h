@@ -26,6 +26,9 @@ const char **folder_csv_files(Arena *arena, const char *folder, int *count, cons
 /* folder + "/" + name, without doubling a slash. */
 const char *path_in_folder(Arena *arena, const char *folder, const char *name);
 
+/* What an error of the system means, in words of the farm. */
+const char *file_reason(Arena *arena, int error);
+
 /* Both paths lead to one and the same existing file. */
 bool file_is_same(const char *a, const char *b);
 

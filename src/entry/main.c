@@ -4,6 +4,7 @@
 #include "base/fault.h"
 #include "entry/command.h"
 #include "entry/file_bytes.h"
+#include "entry/report_folder.h"
 #include "entry/task.h"
 #include "present/present.h"
 #include "present/wrapped.h"
@@ -100,6 +101,12 @@ static void read_inventory(Arena *arena, Faults *faults, const Command *command,
     doubt_unknown_files(arena, faults, command, names, name_count);
 }
 
+/* A plan that goes to a folder is written in every form. */
+static bool wants_folder(const Command *command) {
+    return command->name == COMMAND_plan && command->out_path && !command->format_was_asked &&
+           report_folder_is_meant(command->out_path);
+}
+
 static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *command) {
     FarmRequest request = {.units = command->units,
                            .units_were_asked = command->units_were_asked,
@@ -107,6 +114,7 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
                            .needs_way = command->needs_way,
                            .cold_way_was_asked = command->cold_way_was_asked,
                            .cold_way = command->cold_way,
+                           .wants_sheets = wants_folder(command),
                            .wants_year_table = command->wants_year_table};
     request.file[FARM_HERD].name = command->herd_path;
     read_farm_file(arena, faults, true, &request.file[FARM_HERD]);
@@ -213,6 +221,38 @@ static bool put_report(Arena *arena, const Command *command, const Report *repor
     return put(arena, command->out_path, &text);
 }
 
+static FolderFile folder_file(const char *name, const Text *text) {
+    return (FolderFile){name, text->bytes, text->length};
+}
+
+/* Every form of the plan, all of them or none. */
+static bool put_folder(Arena *arena, const Command *command, const TaskResult *result) {
+    Text page = text_new(arena), sheets = text_new(arena), json = text_new(arena);
+    present_html(result->report, PAGE_REPORT, &page);
+    present_html(result->sheets, PAGE_SHEETS, &sheets);
+    present_json(result->report, &json);
+    const CsvFile *tables;
+    const int table_count = present_csv_files(arena, result->report, &tables);
+    FolderFile *files = ARENA_ARRAY(arena, FolderFile, table_count + 3);
+    int count = 0;
+    files[count++] = folder_file("report.html", &page);
+    files[count++] = folder_file("feed-sheets.html", &sheets);
+    files[count++] = folder_file("plan.json", &json);
+    for (int i = 0; i < table_count; i++)
+        files[count++] = (FolderFile){tables[i].name, tables[i].bytes, strlen(tables[i].bytes)};
+    const char *why = report_folder_write(arena, command->out_path, files, count);
+    if (!why)
+        return true;
+    say(arena, arena_print(arena, "%s: not written: %s", command->out_path, why));
+    return false;
+}
+
+static bool put_result(Arena *arena, const Command *command, const TaskResult *result) {
+    if (result->sheets)
+        return put_folder(arena, command, result);
+    return put_report(arena, command, result->report);
+}
+
 /* The farm's own files are never written over. */
 static bool would_overwrite_input(const Command *command, const FarmRequest *request) {
     if (!command->out_path)
@@ -258,7 +298,7 @@ static int run_task(Arena *arena, const Command *command) {
     if (is_faulty && !is_check)
         return EXIT_FAULTY;
     assert(result.report);
-    if (!put_report(arena, command, result.report))
+    if (!put_result(arena, command, &result))
         return EXIT_FAULTY;
     return is_faulty ? EXIT_FAULTY : exit_code_of(result.status);
 }

@@ -37,6 +37,7 @@ typedef struct {
     bool needs_way_was_asked, cold_way_was_asked; /* as for units */
     NeedsWay needs_way;
     ColdWay cold_way;
+    bool wants_sheets;     /* plan: the feed sheets beside the report */
     bool wants_year_table; /* needs: the tables to compare with books beside the herd's */
 } FarmRequest;
 
@@ -49,6 +50,7 @@ typedef enum {
 typedef struct {
     TaskStatus status;
     Report *report; /* NULL when TASK_FAULTY, except for check, which always has one */
+    Report *sheets; /* of a plan, where they were wanted; else NULL */
 } TaskResult;
 
 TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request);

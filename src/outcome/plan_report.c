@@ -312,25 +312,29 @@ static void add_sources(Report *report, const PlanFindings *findings) {
     }
 }
 
+Report *plan_report_of(Arena *arena, const PlanFindings *findings) {
+    Report *report = report_new(arena, title(arena, &findings->plan->question->farm->winter));
+    plan_report_summary(report, findings);
+    add_verdict(report, findings);
+    add_dangers(report, findings);
+    plan_report_mends(report, findings);
+    plan_report_stock_chart(report, findings);
+    add_cost(report, findings);
+    plan_report_cost_chart(report, findings);
+    plan_report_purchases(report, findings);
+    plan_report_yard(report, findings);
+    plan_report_rations(report, findings);
+    plan_report_cold_spell(report, findings);
+    plan_report_step_ups(report, findings);
+    plan_report_stock(report, findings);
+    add_cautions(report, findings);
+    add_assumptions(report, findings);
+    add_sources(report, findings);
+    plan_figures(report->figures, findings);
+    return report;
+}
+
 Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
     const PlanFindings findings = plan_findings(arena, plan, units);
-    Report *report = report_new(arena, title(arena, &plan->question->farm->winter));
-    plan_report_summary(report, &findings);
-    add_verdict(report, &findings);
-    add_dangers(report, &findings);
-    plan_report_mends(report, &findings);
-    plan_report_stock_chart(report, &findings);
-    add_cost(report, &findings);
-    plan_report_cost_chart(report, &findings);
-    plan_report_purchases(report, &findings);
-    plan_report_yard(report, &findings);
-    plan_report_rations(report, &findings);
-    plan_report_cold_spell(report, &findings);
-    plan_report_step_ups(report, &findings);
-    plan_report_stock(report, &findings);
-    add_cautions(report, &findings);
-    add_assumptions(report, &findings);
-    add_sources(report, &findings);
-    plan_figures(report->figures, &findings);
-    return report;
+    return plan_report_of(arena, &findings);
 }

@@ -5,12 +5,18 @@
 #include "outcome/plan_findings.h"
 
 Report *plan_report(Arena *arena, const WinterPlan *plan, Units units);
+Report *plan_report_of(Arena *arena, const PlanFindings *findings);
 
 /* The verdict of a winter that is short: plan_shortfall.c */
 const char *shortfall_words(Arena *arena, const PlanFindings *findings);
 
 /* Its first sentence alone. */
 const char *short_headline(Arena *arena, const PlanFindings *findings);
+
+/* Put out more (or, below 0, less) of a feed a head on a day of the spell; what is below the
+ * first is not worth weighing: plan_cold_spell.c */
+#define WORTH_WEIGHING_KG 0.05 /* as fed a head and day; own choice */
+double cold_change_kg(const PlanFindings *findings, const ColdSpell *spell, int feed);
 
 double plan_head_days(const PlanQuestion *question);
 

@@ -117,17 +117,18 @@ static const char *const SHEETS[] = {
     ".sheets td.number,.sheets th.number{padding-left:.9rem}",
     ".sheets [data-key=load] td,.sheets [data-key=load] tbody th{font-weight:700;",
     "font-size:1.2rem}",
-    ".sheets [data-key=record] td,.sheets [data-key=record] tbody th{height:2.1rem}",
+    ".sheets [data-key=record] td,.sheets [data-key=record] tbody th{height:2rem}",
     ".sheets [data-key=record] thead th{border:1px solid #111;padding:.28rem .45rem}",
     ".sheets [data-key=record] td,.sheets [data-key=record] tbody th{border:1px solid #8d918e;",
     "padding:.28rem .45rem}",
     ".sheets section>p{margin:.35rem 0}",
+    ".sheets [data-key=record] .unit{display:inline}",
     "@media screen and (max-width:40rem){.sheets [data-key=record]{display:none}",
     ".sheets h2{font-size:1.6rem}}",
 };
 
 static const char *const PRINT[] = {
-    "@page{margin:13mm}",
+    "@page{margin:12mm}",
     "@media print{",
     "body{max-width:none;padding:0;font-size:9.5pt}",
     "nav,.skip,summary{display:none}",
@@ -144,9 +145,13 @@ static const char *const PRINT[] = {
     ".sheets header,.sheets footer{display:none}",
     ".sheets section.first-level{break-before:page}",
     ".sheets section.first-level:first-child{break-before:auto}",
-    ".sheets section,.sheets table{font-size:12pt}",
+    ".sheets section,.sheets table{font-size:10.5pt}",
+    ".sheets table{margin:.4rem 0 .6rem}",
+    ".sheets th,.sheets td{padding-top:.2em;padding-bottom:.2em}",
+    ".sheets [data-key=record]{break-inside:avoid}",
+    ".sheets [data-key=record] td,.sheets [data-key=record] tbody th{height:1.6rem}",
     ".sheets h2{font-size:22pt;border-top:0;padding-top:0;margin-top:0}",
-    ".sheets [data-key=load] td,.sheets [data-key=load] tbody th{font-size:14pt}",
+    ".sheets [data-key=load] td,.sheets [data-key=load] tbody th{font-size:13pt}",
     "}",
 };
 

@@ -2,6 +2,8 @@
 
 #include "present/csv_table.h"
 
+#include <string.h>
+
 enum { NAME_LETTERS = 40 };
 
 typedef void Visit(void *context, const ReportSection *section, const ReportTable *table);
@@ -62,7 +64,9 @@ typedef struct {
 /* "03-main-cows-ration.csv": the number keeps two of one name apart, and their order. */
 static void put_file(void *context, const ReportSection *section, const ReportTable *table) {
     Files *files = context;
-    const char *of = plain_name(files->arena, section->level > 1 ? section->heading : "");
+    const char *heading = section->level > 1 ? section->heading : "";
+    const char *of =
+        plain_name(files->arena, arena_copy(files->arena, heading, strcspn(heading, ":")));
     const char *key = plain_name(files->arena, table->key);
     Text rows = text_new(files->arena);
     csv_rows(table, &rows);

@@ -103,9 +103,12 @@ static void put_header(const Page *page) {
     text_add(page->out, "</header>\n");
 }
 
-static void put_contents(const Page *page) {
+/* The many sheets of a winter are folded away. */
+static void put_contents(const Page *page, bool is_folded) {
     int at = 0;
-    text_add(page->out, "<nav aria-label=\"On this page\">\n<ul>\n");
+    text_add(page->out, "<nav aria-label=\"On this page\">\n");
+    text_add(page->out, is_folded ? "<details>\n<summary>All sheets</summary>\n" : "");
+    text_add(page->out, "<ul>\n");
     for (const ReportSection *section = page->report->first; section; section = section->next) {
         at++;
         if (section->level != 1 || !section->heading[0])
@@ -114,7 +117,7 @@ static void put_contents(const Page *page) {
         html_text(page->out, section->heading);
         text_add(page->out, "</a></li>\n");
     }
-    text_add(page->out, "</ul>\n</nav>\n");
+    text_add(page->out, is_folded ? "</ul>\n</details>\n</nav>\n" : "</ul>\n</nav>\n");
 }
 
 /* ------------------------------------------------------------------------------------------
@@ -256,7 +259,7 @@ void present_html(const Report *report, PageKind kind, Text *out) {
                "<a class=\"skip\" href=\"#main\">Skip what stands first</a>\n",
                kind == PAGE_SHEETS ? "sheets" : "report");
     put_header(&page);
-    put_contents(&page);
+    put_contents(&page, kind == PAGE_SHEETS);
     text_add(out, "<main id=\"main\">\n");
     int at = 0;
     for (const ReportSection *section = report->first; section; section = section->next)

@@ -109,7 +109,7 @@ CHECKS := layers sources references nutrient unit published property replay orac
 
 .SECONDARY:
 .DELETE_ON_ERROR:
-.PHONY: all demo check $(CHECKS:%=check-%) check-long check-browser check-sanitize check-valgrind coverage fuzz fuzzers \
+.PHONY: all demo check $(CHECKS:%=check-%) check-long check-browser picture check-sanitize check-valgrind coverage fuzz fuzzers \
         test-programs bench lint format check-format accept-golden references install clean help \
         packages-build packages-check FORCE
 
@@ -264,6 +264,11 @@ check-references:
 check-browser: $(PROGRAM) $(BUILD)/tests/browser/write_charts
 	@tests/support/packages.sh "open pages in a browser" $(PACKAGES_BROWSER)
 	@tests/browser/run_browser.sh $(PROGRAM) $(BUILD)/tests/browser/write_charts build/browser
+
+## picture: the first screen of the sample farm's report, as README.md shows it: docs/report.png
+picture: $(PROGRAM)
+	@tests/support/packages.sh "make a picture of a page" $(PACKAGES_BROWSER)
+	@tests/browser/make_picture.sh $(PROGRAM) build/browser docs/report.png
 
 ## check-sanitize: every test under the address and undefined-behaviour sanitizers
 check-sanitize:

@@ -173,7 +173,8 @@ void chart_draw_stacked_bars(Frame *frame) {
         frame->y_high = 1.0;
     frame_patterns(frame);
     double top = LINE_HEIGHT;
-    frame_key(frame, NULL, &top);
+    if (frame->chart->first_series && frame->chart->first_series->next)
+        frame_key(frame, NULL, &top);
     lay_rows(frame, top - LINE_HEIGHT + 6, room_of_words(frame, total_at));
     int at = 0;
     for (const ChartCategory *category = frame->chart->first_category; category;

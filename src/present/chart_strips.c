@@ -5,14 +5,7 @@
 
 #include <math.h>
 
-enum {
-    NAME_WIDTH = 246,
-    VALUE_WIDTH = 72,
-    WIDE_ROW = 34,
-    NARROW_ROW = 48,
-    STRIP = 26,
-    FIRST_ROW = 4
-};
+enum { NAME_AND_VALUE = 318, WIDE_ROW = 34, NARROW_ROW = 48, STRIP = 26, FIRST_ROW = 4 };
 
 static const ChartMark *mark_of(const Frame *frame, const ChartSeries *series) {
     for (const ChartMark *mark = frame->chart->first_mark; mark; mark = mark->next) {
@@ -46,10 +39,11 @@ static void draw_area(Frame *frame, const ChartSeries *series, double base) {
 
 static void draw_wide(Frame *frame, const ChartSeries *series, double base) {
     const ChartMark *mark = mark_of(frame, series);
+    const char *value = first_value(frame, series);
+    const double value_end = frame->plot.left - 8;
+    frame_label(frame, value_end, base - 6, ANCHOR_END, "value", value);
     frame_label(frame, 2, base - 6, ANCHOR_START, "name",
-                words_cut(frame->arena, series->name, NAME_WIDTH));
-    frame_label(frame, frame->plot.left - 8, base - 6, ANCHOR_END, "value",
-                first_value(frame, series));
+                words_cut(frame->arena, series->name, value_end - words_width(value) - 12));
     if (!mark)
         return;
     const double x = frame_x(frame, mark->x);
@@ -78,8 +72,8 @@ void chart_draw_strips(Frame *frame) {
     for (const ChartSeries *series = frame->chart->first_series; series; series = series->next)
         count++;
     frame_fit(frame);
-    frame->plot = (Box){frame->is_narrow ? 2 : 2 + NAME_WIDTH + VALUE_WIDTH, FIRST_ROW,
-                        frame->width - 4, FIRST_ROW + row * count};
+    frame->plot = (Box){frame->is_narrow ? 2 : 2 + NAME_AND_VALUE, FIRST_ROW, frame->width - 4,
+                        FIRST_ROW + row * count};
     frame->height = frame->plot.bottom + LINE_HEIGHT + 6;
     frame_axis_x(frame);
     double base = frame->plot.top;

@@ -5,8 +5,13 @@
 
 enum { MOST_LINES_OVER_EACH_OTHER = 3 };
 
-static bool has_many_series(const ReportChart *chart) {
+/* Lines that each say how they end, and many lines, are read better one below the other. */
+static bool wants_strips(const ReportChart *chart) {
     int count = 0;
+    for (const ChartMark *mark = chart->first_mark; mark; mark = mark->next) {
+        if (mark->of)
+            return true;
+    }
     for (const ChartSeries *series = chart->first_series; series; series = series->next)
         count++;
     return count > MOST_LINES_OVER_EACH_OTHER;
@@ -15,7 +20,7 @@ static bool has_many_series(const ReportChart *chart) {
 static void draw(Frame *frame) {
     switch (frame->chart->kind) {
     case CHART_LINES:
-        if (has_many_series(frame->chart))
+        if (wants_strips(frame->chart))
             chart_draw_strips(frame);
         else
             chart_draw_plot(frame);

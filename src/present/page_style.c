@@ -50,7 +50,8 @@ static const char *const PAGE[] = {
 };
 
 static const char *const TABLES[] = {
-    "table{border-collapse:collapse;margin:.75rem 0 1.25rem;width:100%;font-size:.88rem;",
+    "table{border-collapse:collapse;margin:.75rem 0 "
+    "1.25rem;min-width:min(100%,36rem);font-size:.88rem;",
     "font-variant-numeric:lining-nums tabular-nums}",
     "caption{text-align:left;font-weight:700;padding:.2rem 0}",
     "th,td{padding:.3em .32em;text-align:left;vertical-align:top;font-weight:400}",
@@ -58,6 +59,7 @@ static const char *const TABLES[] = {
     "thead th{font-weight:700;vertical-align:bottom;border-bottom:1.5px solid #111}",
     "tbody tr{border-bottom:1px solid #d4d8d5}",
     ".number{text-align:right;white-space:nowrap}",
+    ".number+.words,.number+th:not(.number){padding-left:1.4em}",
     "thead .number{white-space:normal;overflow-wrap:normal}",
     ".unit{display:block;font-weight:400;color:#4d524f}",
     "tr.total{border-top:1.5px solid #111}",
@@ -113,7 +115,7 @@ static const char *const CHARTS[] = {
 static const char *const SHEETS[] = {
     ".sheets h2{font-size:2rem;margin-bottom:.2rem}",
     ".sheets section{font-size:1.15rem}",
-    ".sheets table{font-size:1.15rem}",
+    ".sheets table{font-size:1.15rem;width:100%}",
     ".sheets td.number,.sheets th.number{padding-left:.9rem}",
     ".sheets [data-key=load] td,.sheets [data-key=load] tbody th{font-weight:700;",
     "font-size:1.2rem}",
@@ -136,7 +138,7 @@ static const char *const PRINT[] = {
     "a{color:inherit;text-decoration:none}",
     "h2{break-after:avoid;margin-top:1.4rem}",
     "h3,caption,figcaption{break-after:avoid}",
-    "figure,tr,.foremost,.facts,li{break-inside:avoid}",
+    "figure,table,tr,.foremost,.facts,li{break-inside:avoid}",
     "thead{display:table-header-group}",
     "table{font-size:8.2pt}",
     "svg{max-width:17.5cm}",

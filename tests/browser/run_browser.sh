@@ -31,6 +31,8 @@ for herd in herds/*.csv; do
     pages_of "${name%.csv}" "$herd" sample-inventory
 done
 pages_of short tests/golden/plan-short/farm/herd.csv tests/golden/plan-short/farm --units mixed
+"$program" feeds herds/main-herd.csv sample-inventory --format html >"$work/pages/feeds.html"
+"$program" needs herds/main-herd.csv sample-inventory --format html >"$work/pages/needs.html"
 "$write_charts" >"$work/pages/charts.html"
 
 browser=$(command -v chromium)

@@ -44,7 +44,7 @@ static int by_cost(Arena *arena, const WinterPlan *plan, int **order) {
 
 static const ReportColumn *columns_of(Arena *arena, const Herd *herd) {
     ReportColumn *columns = ARENA_ARRAY(arena, ReportColumn, herd->count + 2);
-    columns[0] = (ReportColumn){"feed", "Feed and hauling", "", 0};
+    columns[0] = (ReportColumn){"feed", "With its hauling", "", 0};
     for (int g = 0; g < herd->count; g++)
         columns[g + 1] =
             (ReportColumn){arena_print(arena, "group_%d", g + 1), herd->names[g], "$", 1};
@@ -124,6 +124,7 @@ void plan_report_cost_chart(Report *report, const PlanFindings *findings) {
     chart_alternative(chart,
                       "What each feed costs all winter with its hauling, parted by group: %s.",
                       words.bytes);
+    report_section(report, "feed_costs", "What each feed costs");
     report_chart(report, chart);
     add_table(report, findings, order, count);
 }

@@ -187,12 +187,8 @@ static void add_need_row(const Group *group, ReportTable *table, const Tightest 
 
 static void add_supply_chart(const Group *group) {
     static const ReportColumn COLUMNS[] = {
-        {"need", "Need, where it is tightest", "", 0},
-        {"from", "From", "", 0},
-        {"supplied", "The ration brings", "", 1},
-        {"least", "They need", "", 1},
-        {"unit", "In", "", 0},
-        {"share", "Of the need", "%", 1},
+        {"need", "Need", "", 0},    {"from", "From", "", 0}, {"supplied", "Brought", "", 1},
+        {"least", "Needed", "", 1}, {"unit", "In", "", 0},   {"share", "Of the need", "%", 1},
     };
     Arena *arena = group->report->arena;
     Tightest *needs;
@@ -206,8 +202,9 @@ static void add_supply_chart(const Group *group) {
     ChartSeries *series = chart_series(chart, "The ration brings");
     chart_limit(chart, "the need, 100 %", 100.0);
     report_chart(group->report, chart);
-    ReportTable *table = report_table_of_chart(group->report, "supply", "", COLUMNS,
-                                               (int)(sizeof COLUMNS / sizeof COLUMNS[0]));
+    ReportTable *table =
+        report_table_of_chart(group->report, "supply", "Where each need is met most closely",
+                              COLUMNS, (int)(sizeof COLUMNS / sizeof COLUMNS[0]));
     Text words = text_new(arena);
     for (int n = 0; n < count; n++) {
         chart_category(chart, need_label(arena, &needs[n]));

@@ -318,10 +318,10 @@ Report *plan_report_of(Arena *arena, const PlanFindings *findings) {
     add_verdict(report, findings);
     add_dangers(report, findings);
     plan_report_mends(report, findings);
-    plan_report_stock_chart(report, findings);
     add_cost(report, findings);
-    plan_report_cost_chart(report, findings);
     plan_report_purchases(report, findings);
+    plan_report_stock_chart(report, findings);
+    plan_report_cost_chart(report, findings);
     plan_report_yard(report, findings);
     plan_report_rations(report, findings);
     plan_report_cold_spell(report, findings);

@@ -21,7 +21,7 @@ bool report_folder_is_meant(const char *path);
 
 /* NULL when written, else the reason; then the former folder is whole and nothing new lies
  * about. */
-const char *report_folder_write(Arena *arena, const char *folder, const FolderFile *files,
+const char *report_folder_write(Arena *arena, const char *path, const FolderFile *files,
                                 int count);
 
 #endif

@@ -105,13 +105,16 @@ static bool is_need(const LimitOutcome *of) {
            of->least < NO_LIMIT && isfinite(of->supplied);
 }
 
-static Tightest tightest_of(const Group *group, const char *key) {
-    Tightest tightest = {.block = -1, .share = HUGE_VAL};
+/* Of all periods of the group the one that meets this need most closely; `first` is one of
+ * them.
+ */
+static Tightest tightest_of(const Group *group, Tightest first) {
+    Tightest tightest = first;
     for (int b = group->first; b < group->first + group->count; b++) {
-        const LimitOutcome *of = block_limit(&group->findings->plan->blocks[b], key);
-        if (!of || !is_need(of) || of->supplied / of->least >= tightest.share)
-            continue;
-        tightest = (Tightest){b, of, of->supplied / of->least};
+        const LimitOutcome *of =
+            block_limit(&group->findings->plan->blocks[b], first.outcome->limit->key);
+        if (of && is_need(of) && of->supplied / of->least < tightest.share)
+            tightest = (Tightest){b, of, of->supplied / of->least};
     }
     return tightest;
 }
@@ -131,7 +134,8 @@ static int needs_of(const Group *group, Tightest **needs) {
             for (int n = 0; n < count; n++)
                 is_known |= text_same((*needs)[n].outcome->limit->key, of->limit->key);
             if (!is_known)
-                (*needs)[count++] = tightest_of(group, of->limit->key);
+                (*needs)[count++] =
+                    tightest_of(group, (Tightest){b, of, of->supplied / of->least});
         }
     }
     return count;

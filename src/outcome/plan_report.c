@@ -179,6 +179,16 @@ static void add_cautions(Report *report, const PlanFindings *findings) {
                   "");
 }
 
+static void add_book_weights(Report *report, const PlanQuestion *question) {
+    const char *by_book = book_weight_words(report->arena, question);
+    if (by_book[0] != '\0')
+        report_paragraph(
+            report,
+            "Measured and not weighed, so the book says how dense it lies: %s. Weigh "
+            "some of it, or write its own density.",
+            by_book);
+}
+
 static void add_untested(Report *report, const PlanFindings *findings) {
     const PlanQuestion *question = findings->plan->question;
     Text names = text_new(report->arena);
@@ -189,6 +199,7 @@ static void add_untested(Report *report, const PlanFindings *findings) {
     if (names.length > 0)
         report_paragraph(report, "No laboratory test, so the book speaks for: %s.",
                          names.bytes);
+    add_book_weights(report, question);
 }
 
 /* Cells left empty in the herd file, and what stands in for them. */
@@ -234,23 +245,12 @@ static bool uses_normals(const Farm *farm) {
     return false;
 }
 
-static void add_book_weights(Report *report, const PlanQuestion *question) {
-    const char *by_book = book_weight_words(report->arena, question);
-    if (by_book[0] != '\0')
-        report_paragraph(
-            report,
-            "Measured and not weighed, so the book says how dense it lies: %s. Weigh "
-            "some of it, or write its own density.",
-            by_book);
-}
-
 static void add_assumptions(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const Weather *weather = &plan->question->farm->weather;
     report_section(report, "basis", "What this rests on");
     add_untested(report, findings);
     add_stand_ins(report, plan->question->farm);
-    add_book_weights(report, plan->question);
     if (plan->question->farm->winter.needs_way == NEEDS_BY_TABLE)
         report_paragraph(
             report,

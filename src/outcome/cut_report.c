@@ -236,16 +236,8 @@ static void add_rations(Report *report, const CutFindings *findings, Units units
     ReportTable *table =
         report_table(report, "rations", "Dry matter, the mean of the winter", columns, 4);
     for (int g = 0; g < findings->farm->herd.count; g++) {
-        double days = 0.0;
+        const double *eaten = cut_mean_ration(report->arena, plan, g);
         double all = 0.0;
-        double *eaten = ARENA_ARRAY(report->arena, double, question->feed_count);
-        for (int b = 0; b < question->block_count; b++) {
-            if (question->blocks[b].group != g)
-                continue;
-            days += question->blocks[b].days;
-            for (int f = 0; f < question->feed_count; f++)
-                eaten[f] += plan->plan.blocks[b].eaten[f] * question->blocks[b].days;
-        }
         for (int f = 0; f < question->feed_count; f++)
             all += eaten[f];
         const char *group = findings->farm->herd.groups[g].name;
@@ -253,7 +245,7 @@ static void add_rations(Report *report, const CutFindings *findings, Units units
             if (eaten[f] <= 0.005 * all) /* minerals and crumbs are in the table above */
                 continue;
             const Cell cells[] = {text_cell(group), text_cell(question->feeds[f].name),
-                                  measure_cell(units, MEASURE_FEED, eaten[f] / days),
+                                  measure_cell(units, MEASURE_FEED, eaten[f]),
                                   number_cell(100.0 * eaten[f] / all, 0)};
             report_row(table, cells);
             group = "";

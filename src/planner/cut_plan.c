@@ -173,6 +173,22 @@ CutPlan cut_plan(Arena *arena, const CutQuestion *of, CutFuture future, const Cu
     return plan;
 }
 
+const double *cut_mean_ration(Arena *arena, const CutPlan *plan, int group) {
+    const PlanQuestion *question = plan->question;
+    double *eaten = ARENA_ARRAY(arena, double, question->feed_count);
+    double days = 0.0;
+    for (int b = 0; b < question->block_count; b++) {
+        if (question->blocks[b].group != group)
+            continue;
+        days += question->blocks[b].days;
+        for (int f = 0; f < question->feed_count; f++)
+            eaten[f] += plan->plan.blocks[b].eaten[f] * question->blocks[b].days;
+    }
+    for (int f = 0; f < question->feed_count; f++)
+        eaten[f] /= days;
+    return eaten;
+}
+
 /* ---- the price at which the answer turns ---- */
 
 /* Costs of both at a price; false where either cannot be balanced. */

@@ -64,8 +64,8 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
         {"acres", "Cut", measure_unit(units, MEASURE_AREA), 1},
         {"made", "Made, dry matter", measure_unit(units, MEASURE_TONNAGE), 1},
         {"total", "Winter costs", "$", 1},
-        {"more", "More", "$", 1},
-        {"bought", "Of it bought", measure_unit(units, MEASURE_TONNAGE), 1},
+        {"more", "Dearer by", "$", 1},
+        {"bought", "Bought of it", measure_unit(units, MEASURE_TONNAGE), 1},
     };
     report_section(report, "side_by_side", "Side by side");
     ReportTable *table = report_table(report, "futures", "", columns, offer ? 7 : 6);

@@ -126,13 +126,23 @@ static double cost_figure(const CutFindings *findings, FutureName name, int whic
     return of[which];
 }
 
-static void add_acres(Report *report, const CutFindings *findings) {
+static double made_figure(const CutFindings *findings, FutureName name, int cut) {
+    return findings->plans[name].made_kg[cut];
+}
+
+static void add_acres(Report *report, const CutFindings *findings, Units units) {
+    const Fields *fields = &findings->farm->fields;
+    const double times = measure_shown(units, MEASURE_TONNAGE, 1.0);
     report_section(report, "acres", "What to cut, and when");
-    ReportTable *table =
+    ReportTable *acres =
         futures_table(report, findings, "acres", "", "Field, day and way", "acres");
-    for (int c = 0; c < findings->farm->fields.cut_count; c++)
-        futures_row(table, findings, findings->farm->fields.cuts[c].name, acres_figure, c, 1.0,
-                    0);
+    for (int c = 0; c < fields->cut_count; c++)
+        futures_row(acres, findings, fields->cuts[c].name, acres_figure, c, 1.0, 0);
+    ReportTable *made =
+        futures_table(report, findings, "made", "What it makes, as fed, after storage",
+                      "Field, day and way", measure_unit(units, MEASURE_TONNAGE));
+    for (int c = 0; c < fields->cut_count; c++)
+        futures_row(made, findings, fields->cuts[c].name, made_figure, c, times, 0);
 }
 
 /* The need that lacks the largest share of its bound. */
@@ -369,7 +379,7 @@ Report *cut_report(Arena *arena, const CutFindings *findings, Units units) {
                                       winter_days(winter)));
     add_verdict(report, findings, units);
     add_side_by_side(report, findings, units);
-    add_acres(report, findings);
+    add_acres(report, findings, units);
     add_costs(report, findings);
     add_feed(report, findings, units);
     add_rations(report, findings, units);

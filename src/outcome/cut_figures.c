@@ -146,5 +146,6 @@ void cut_report_figures(Report *report, const CutFindings *findings) {
     figure_text(root, "currency", findings->farm->winter.currency);
     add_futures(root, findings);
     add_turn(root, findings);
+    figure_number(root, "first_tonne_worth_per_kg", findings->offer_worth_per_kg);
     add_basis(root, findings);
 }

@@ -1,6 +1,7 @@
 /* The futures of next year's cut in words, and tables with a column for each. */
 #include "outcome/cut_report.h"
 #include "outcome/day_words.h"
+#include <math.h>
 
 const char *future_days_words(Arena *arena, const CutFindings *findings, FutureName name) {
     const CutFuture future = cut_future(&findings->wishes, name);
@@ -58,4 +59,33 @@ ReportTable *futures_table(Report *report, const CutFindings *findings, const ch
         count++;
     }
     return report_table(report, key, caption, columns, count);
+}
+
+double future_hectares(const CutFindings *findings, FutureName name) {
+    double sum = 0.0;
+    for (int c = 0; c < findings->farm->fields.cut_count; c++)
+        sum += findings->plans[name].hectares[c];
+    return sum;
+}
+
+/* The need that lacks the largest share of its bound. */
+const char *future_lack_words(Arena *arena, const CutPlan *plan) {
+    double most = 0.0;
+    const char *words = "the herd short";
+    for (int b = 0; b < plan->question->block_count; b++) {
+        const BlockOutcome *block = &plan->plan.blocks[b];
+        for (int i = 0; i < block->limit_count; i++) {
+            const LimitOutcome *of = &block->limits[i];
+            const double bound = isfinite(of->least) ? of->least : of->most;
+            const double share = of->short_by / fmax(fabs(bound), 1e-9);
+            if (of->short_by <= 0.0 || of->limit->is_inner || share <= most)
+                continue;
+            most = share;
+            words = arena_print(
+                arena, "%s short of %s, most from %s",
+                plan->question->farm->herd.groups[plan->question->blocks[b].group].name,
+                of->limit->label, day_short(arena, plan->question->blocks[b].from));
+        }
+    }
+    return words;
 }

@@ -1,5 +1,4 @@
 #include "outcome/cut_report.h"
-#include "base/text.h"
 #include "outcome/day_words.h"
 #include <math.h>
 
@@ -90,6 +89,9 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
         "counted%s.",
         findings->farm->winter.farm[0] != '\0' ? findings->farm->winter.farm : "this herd",
         offer ? "; all else for sale may be bought in each" : "");
+    if (findings->wishes.date_count > 0)
+        report_paragraph(report, "On a day that was asked for, each field is cut on its own "
+                                 "date nearest to it.");
 }
 
 /* ---- acres, money, purchases, what is eaten ---- */

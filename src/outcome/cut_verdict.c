@@ -38,12 +38,13 @@ void cut_report_turn(Report *report, const CutFindings *findings, Units units) {
     if (isnan(turn->price_per_kg)) {
         const CutPlan *a = &findings->plans[FUTURE_FIRST_BUY];
         const CutPlan *b = &findings->plans[FUTURE_SECOND_BUY];
-        report_paragraph(report,
-                         "%s is the cheaper of the two at any price of %s that was looked at, "
-                         "from %s to %s.",
-                         a->cost.total < b->cost.total ? first : second, offer->name,
-                         price_words(arena, units, turn->low_per_kg),
-                         price_words(arena, units, turn->high_per_kg));
+        report_paragraph(
+            report,
+            "\"%s\" is the cheaper of the two at any price of %s that was looked at, "
+            "from %s to %s.",
+            a->cost.total < b->cost.total ? first : second, offer->name,
+            price_words(arena, units, turn->low_per_kg),
+            price_words(arena, units, turn->high_per_kg));
         add_worth(report, findings, units);
         return;
     }

@@ -68,7 +68,15 @@ double future_hectares(const CutFindings *findings, FutureName name) {
     return sum;
 }
 
-/* The need that lacks the largest share of its bound. */
+/* How much a shortage weighs: its share of the bound, as dearly as that need gives. */
+static double lack_weight(const LimitOutcome *of) {
+    const bool is_least = isfinite(of->least);
+    const double bound = is_least ? of->least : of->most;
+    const double gives = is_least ? of->limit->least_gives : of->limit->most_gives;
+    return of->limit->is_inner ? 0.0 : gives * of->short_by / fmax(fabs(bound), 1e-9);
+}
+
+/* The need whose shortage weighs most. */
 const char *future_lack_words(Arena *arena, const CutPlan *plan) {
     double most = 0.0;
     const char *words = "the herd short";
@@ -76,11 +84,9 @@ const char *future_lack_words(Arena *arena, const CutPlan *plan) {
         const BlockOutcome *block = &plan->plan.blocks[b];
         for (int i = 0; i < block->limit_count; i++) {
             const LimitOutcome *of = &block->limits[i];
-            const double bound = isfinite(of->least) ? of->least : of->most;
-            const double share = of->short_by / fmax(fabs(bound), 1e-9);
-            if (of->short_by <= 0.0 || of->limit->is_inner || share <= most)
+            if (lack_weight(of) <= most)
                 continue;
-            most = share;
+            most = lack_weight(of);
             words = arena_print(
                 arena, "%s short of %s, most from %s",
                 plan->question->farm->herd.groups[plan->question->blocks[b].group].name,

@@ -105,6 +105,20 @@ static void market_arithmetic_gives_its_two_references_their_own_price(void **st
     assert_true(isnan(worths->offers[2].market_per_kg)); /* a mineral has no TDN */
 }
 
+static void what_cannot_be_had_has_no_worth_and_not_a_worth_of_nothing(void **state) {
+    PlanQuestion question = plan_question(*state, farm_with(*state, 260.0, 390.0));
+    PlanFeed *feeds = ARENA_ARRAY(*state, PlanFeed, question.feed_count);
+    memcpy(feeds, question.feeds, (size_t)question.feed_count * sizeof *feeds);
+    const int oats = question.feed_count - 1;
+    feeds[oats].available_kg = 0.0;
+    question.feeds = feeds;
+    const WinterPlan plan = plan_least_cost(*state, &question);
+    const FeedWorths worths = feed_worths(*state, &plan);
+    const FeedWorth *none = &worths.offers[oats - question.own_count];
+    assert_true(isnan(none->first_per_kg) && isnan(feed_worth_at_gate(none)));
+    assert_true(isfinite(none->per_tdn_kg)); /* what it costs is known */
+}
+
 static void references_that_are_too_alike_are_not_solved(void **state) {
     (void)state;
     const FeedReference one = {0.30, 0.80, 0.12};
@@ -119,6 +133,7 @@ int main(void) {
         UNIT_TEST(freight_is_in_the_landed_price_and_off_what_may_be_asked_at_the_gate),
         UNIT_TEST(the_worth_told_is_the_price_at_which_a_plan_made_anew_buys),
         UNIT_TEST(market_arithmetic_gives_its_two_references_their_own_price),
+        UNIT_TEST(what_cannot_be_had_has_no_worth_and_not_a_worth_of_nothing),
         UNIT_TEST(references_that_are_too_alike_are_not_solved),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

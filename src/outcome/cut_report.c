@@ -83,11 +83,13 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
     }
     report_paragraph(
         report,
-        "Each is the cheapest balanced winter of %s under its heading, with yardage, before "
-        "rations are evened out and without rules of the yard. Acres are any part of a field, "
-        "and none is cut that is not wanted. Feed of stacks.csv is this winter's and is not "
-        "counted%s.",
-        findings->farm->winter.farm[0] != '\0' ? findings->farm->winter.farm : "this herd",
+        "Each is the cheapest balanced winter of feed for the cattle in the herd file, %s to "
+        "%s "
+        "like this one, with yardage, before rations are evened out and without rules of the "
+        "yard. Acres are any part of a field, and none is cut that is not wanted. Feed of "
+        "stacks.csv is this winter's and is not counted%s.",
+        day_short(arena, findings->farm->winter.first_day),
+        day_short(arena, findings->farm->winter.last_day),
         offer ? "; all else for sale may be bought in each" : "");
     if (findings->wishes.date_count > 0)
         report_paragraph(report, "On a day that was asked for, each field is cut on its own "

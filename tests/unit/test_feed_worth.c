@@ -1,8 +1,7 @@
-#include "entry/farm_reading.h"
 #include "planner/feed_worth.h"
 #include "planner/price_range.h"
 #include "support/hand_question.h"
-#include "support/unit.h"
+#include "support/text_farm.h"
 #include <string.h>
 
 /* support/hand_question.h: a kg eaten takes 1 / 0.81 kg. 37.04 t are fed, and the near hay is
@@ -31,7 +30,7 @@ static void what_nothing_can_replace_is_worth_any_price(void **state) {
 /* ---- a farm read from its files, and read again with other prices ---- */
 
 static const Farm *farm_with(Arena *arena, double barley, double canola) {
-    const char *bytes[FARM_FILE_COUNT] = {
+    const char *const bytes[FARM_FILE_COUNT] = {
         [FARM_HERD] = "group,class,head,weight_kg,mature_weight_kg,calving_start,calving_end,"
                       "gain_kg_per_day,delivery\n"
                       "Cows,cow,60,610,,2027-04-01,2027-05-10,,mixed\n"
@@ -50,17 +49,7 @@ static const Farm *farm_with(Arena *arena, double barley, double canola) {
             barley - 20.0, canola),
         [FARM_WINTER] = "setting,value\nfirst_day,2026-11-01\nlast_day,2027-03-31\n",
     };
-    FarmRequest request = {.units = UNITS_METRIC};
-    for (int file = 0; file < FARM_FILE_COUNT; file++)
-        request.file[file] = (FileBytes){FARM_FILE_NAME[file], bytes[file],
-                                         bytes[file] ? strlen(bytes[file]) : 0};
-    Farm *farm = ARENA_NEW(arena, Farm);
-    Faults faults = faults_new(arena);
-    if (!farm_read(arena, &faults, &request, farm)) {
-        print_error("%s", unit_faults(&faults, arena));
-        fail_msg("%s", "the farm has faults");
-    }
-    return farm;
+    return text_farm(arena, bytes);
 }
 
 static const FeedWorths *worths_with(Arena *arena, double barley, double canola) {

@@ -83,10 +83,9 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
     }
     report_paragraph(
         report,
-        "Each is the cheapest balanced winter of feed for the cattle in the herd file, %s to "
-        "%s "
-        "like this one, with yardage, before rations are evened out and without rules of the "
-        "yard. Acres are any part of a field, and none is cut that is not wanted. Feed of "
+        "Each is the cheapest balanced winter of feed for the herd as its file has it, from %s "
+        "to %s, with yardage, before rations are evened out and without rules of the yard. "
+        "Acres are any part of a field, and none is cut that is not wanted. Feed of "
         "stacks.csv is this winter's and is not counted%s.",
         day_short(arena, findings->farm->winter.first_day),
         day_short(arena, findings->farm->winter.last_day),

@@ -92,8 +92,8 @@ int sheet_choice(const Sheet *sheet, int row, int column, const char *const *cho
 /* A list in one cell, separated by `|`, `/` or `+`: pieces trimmed, empties dropped. */
 int sheet_list(const Sheet *sheet, int row, int column, const char ***pieces);
 
-/* For who writes a row more into the file as it is: where a column stands, -1 where it does not;
- * how many there are; what stands between cells; the line a row begins on. */
+/* For who writes a row more into the file as it is: where a column stands, -1 where it does
+ * not; how many there are; what stands between cells; the line a row begins on. */
 int sheet_position(const Sheet *sheet, int column);
 int sheet_width(const Sheet *sheet);
 char sheet_separator(const Sheet *sheet);

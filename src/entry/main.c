@@ -269,6 +269,16 @@ static bool put_farm_file(Arena *arena, const Command *command, const FileBytes 
     return command->name != COMMAND_fed;
 }
 
+/* A plan of the whole winter goes by the stacks as they were counted. */
+static void say_record_is_unused(Arena *arena, const Command *command,
+                                 const FarmRequest *request) {
+    const bool has_record = request->file[FARM_FED].bytes || request->file[FARM_COUNTS].bytes;
+    if (command->name == COMMAND_plan && !command->has_from && has_record)
+        say(arena,
+            "This plans the whole winter, from the stacks as first counted; for the rest "
+            "of it, from what is left, add --from DATE.");
+}
+
 static int run_task_locked(Arena *arena, const Command *command, bool may_write) {
     Faults faults = faults_new(arena);
     const FarmRequest request = farm_request(arena, &faults, command);
@@ -288,6 +298,7 @@ static int run_task_locked(Arena *arena, const Command *command, bool may_write)
     if (is_faulty && !is_check)
         return EXIT_FAULTY;
     assert(result.report);
+    say_record_is_unused(arena, command, &request);
     if (may_write && !put_farm_file(arena, command, &result.written))
         return EXIT_FAULTY;
     if (!put_report(arena, command, result.report))

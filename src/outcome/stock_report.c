@@ -41,7 +41,9 @@ static const char *first_words(Arena *arena, const StockFindings *findings) {
 static const char *stopped_words(Arena *arena, const StockFindings *findings) {
     const DaysOnHand *days = &findings->days;
     if (!days->stopped_by.limit)
-        return "; from then there is too little of it";
+        return findings->farm->winter.carry_over_kg > 0.0
+                   ? "; from then on it would take what is to be carried over"
+                   : "; from then on there is too little of it";
     return arena_print(arena, "; from then it lacks %s for %s", days->stopped_by.limit->label,
                        findings->rest->question->farm->herd.names[days->stopped_by.group]);
 }

@@ -96,7 +96,7 @@ static void a_better_weight_is_offered_with_its_cell_and_what_it_means_elsewhere
     assert_true(report_says(report, "They agree if a bale weighs 550 where bale_weight_kg has "
                                     "500: in that case write 550 at stacks.csv:2:61."));
     assert_true(report_says(report, "Measured in the same way, and not counted again: Loft. If "
-                                    "they are off by as much, there is 4.9 t more of them"));
+                                    "they are off by as much, there is 5.0 t more of them"));
     assert_true(report_says(report, "Nothing in stacks.csv was changed"));
 }
 

@@ -172,8 +172,9 @@ static void say_counts(Arena *arena, const Faults *faults, const Command *comman
     if (faults->wrong_count > 0)
         say(arena, arena_print(arena, "%s; %s.",
                                counted(arena, faults->wrong_count, "fault", "faults"),
-                               command->name == COMMAND_plan ? "nothing was planned"
-                                                             : "no report was made"));
+                               command->name == COMMAND_plan  ? "nothing was planned"
+                               : command->name == COMMAND_fed ? "nothing was written"
+                                                              : "no report was made"));
     if (faults->doubt_count > 0)
         say(arena,
             arena_print(

@@ -42,9 +42,9 @@ static const char *stopped_words(Arena *arena, const StockFindings *findings) {
     const DaysOnHand *days = &findings->days;
     if (!days->stopped_by.limit)
         return findings->farm->winter.carry_over_kg > 0.0
-                   ? "; from then on it would take what is to be carried over"
-                   : "; from then on there is too little of it";
-    return arena_print(arena, "; from then it lacks %s for %s", days->stopped_by.limit->label,
+                   ? "it would take what is to be carried over"
+                   : "there is too little of it";
+    return arena_print(arena, "it lacks %s for %s", days->stopped_by.limit->label,
                        findings->rest->question->farm->herd.names[days->stopped_by.group]);
 }
 
@@ -59,11 +59,11 @@ static const char *lasts_words(Arena *arena, const StockFindings *findings) {
     if (days->balanced_days == 0)
         return arena_print(arena,
                            " Own feed, with minerals and supplements, does not balance every "
-                           "group on any day%s.",
+                           "group on any day: %s.",
                            stopped_words(arena, findings));
     return arena_print(arena,
                        " Own feed, with minerals and supplements, can balance every group for "
-                       "%d days, to %s%s.",
+                       "%d days, to %s; from then on %s.",
                        days->balanced_days, day_words(arena, days->balanced_until),
                        stopped_words(arena, findings));
 }

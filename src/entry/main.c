@@ -52,7 +52,9 @@ static bool is_among(const char *name, const char *const *names, int count) {
     return false;
 }
 
-static void read_farm_file(Arena *arena, Faults *faults, bool is_needed, FileBytes *file) {
+/* is_own: written by the program, and done without when it cannot be read. */
+static void read_farm_file(Arena *arena, Faults *faults, bool is_needed, bool is_own,
+                           FileBytes *file) {
     const char *path = file->name;
     const ReadFile read = file_read(arena, path);
     if (read.outcome == READ_DONE) {
@@ -60,8 +62,10 @@ static void read_farm_file(Arena *arena, Faults *faults, bool is_needed, FileByt
         file->length = read.length;
         return;
     }
-    if (is_needed || read.outcome == READ_FAILED)
+    if (is_needed || (read.outcome == READ_FAILED && !is_own))
         fault_add(faults, (Place){.file = path}, "%s", read.why);
+    else if (read.outcome == READ_FAILED)
+        doubt_add(faults, (Place){.file = path}, "not used: %s", read.why);
 }
 
 /* A misspelt optional file would silently be left out. */
@@ -98,7 +102,8 @@ static void read_inventory(Arena *arena, Faults *faults, const Command *command,
         return;
     }
     for (int file = FARM_STACKS; file < FARM_FILE_COUNT; file++)
-        read_farm_file(arena, faults, FARM_FILE_NEEDED[file], &request->file[file]);
+        read_farm_file(arena, faults, FARM_FILE_NEEDED[file], file == FARM_LAST_PLAN,
+                       &request->file[file]);
     doubt_unknown_files(arena, faults, command, names, name_count);
 }
 
@@ -131,7 +136,7 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
     if (!command->record.is_given[RECORD_OPTION_DATE])
         request.record.date = today();
     request.file[FARM_HERD].name = command->herd_path;
-    read_farm_file(arena, faults, true, &request.file[FARM_HERD]);
+    read_farm_file(arena, faults, true, false, &request.file[FARM_HERD]);
     read_inventory(arena, faults, command, &request);
     return request;
 }

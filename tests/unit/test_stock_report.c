@@ -160,6 +160,22 @@ static void the_plan_of_a_whole_winter_is_held_against_none(void **state) {
     assert_null(table_named(task_plan(*state, &faults, &request).report, "since_last_plan"));
 }
 
+static void a_last_plan_that_cannot_be_read_is_done_without(void **state) {
+    FarmRequest request = record_request(NULL, NULL, NULL);
+    request.file[FARM_LAST_PLAN] =
+        record_file("last-plan.csv", "from,to,group,feed,put_out_kg_per_day,cost_per_day\n"
+                                     "1/11/2026,30/11/2026,Cows,Hay,500,50\n");
+    request.has_from = true;
+    request.from = on(12, 1);
+    Faults faults = faults_new(*state);
+    const TaskResult result = task_plan(*state, &faults, &request);
+    assert_non_null(result.report);
+    assert_int_equal(faults.wrong_count, 0);
+    assert_non_null(strstr(unit_faults(&faults, *state),
+                           "the last plan is not used, and plan --keep writes it anew"));
+    assert_null(table_named(result.report, "since_last_plan"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_stack_fed_lately_runs_out_at_that_rate),
@@ -174,6 +190,7 @@ int main(void) {
         UNIT_TEST(where_count_and_record_agree_nothing_is_said),
         UNIT_TEST(what_ran_faster_than_planned_is_told),
         UNIT_TEST(the_plan_of_a_whole_winter_is_held_against_none),
+        UNIT_TEST(a_last_plan_that_cannot_be_read_is_done_without),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -63,6 +63,16 @@ static void what_is_needed_is_what_they_eat_to_the_last_day_and_the_carry_over(v
     assert_near(groups, findings.days.eaten_per_day_kg, 1e-9);
 }
 
+/* What balances the herd to a day balances each group of it alone to that day. */
+static void no_group_alone_is_worse_off_than_the_herd(void **state) {
+    const StockFindings findings = found(*state, NULL, NULL, on(2, 28));
+    for (int g = 0; g < 2; g++) {
+        const DaysOnHand *alone = &findings.group_days[g];
+        assert_true(alone->balanced_days >= findings.days.balanced_days);
+        assert_true(alone->lasts_all_winter == (alone->balanced_days == 81));
+    }
+}
+
 static void before_the_winter_its_first_day_is_planned_from(void **state) {
     const StockFindings findings = found(*state, NULL, NULL, on(9, 1));
     assert_int_equal(winter_days(&findings.rest->question->farm->winter), 201);
@@ -183,6 +193,7 @@ int main(void) {
         UNIT_TEST(a_stack_fed_slowly_lasts),
         UNIT_TEST(an_empty_stack_comes_last),
         UNIT_TEST(what_is_needed_is_what_they_eat_to_the_last_day_and_the_carry_over),
+        UNIT_TEST(no_group_alone_is_worse_off_than_the_herd),
         UNIT_TEST(before_the_winter_its_first_day_is_planned_from),
         UNIT_TEST(on_the_last_days_nothing_is_left_to_plan),
         UNIT_TEST(the_first_words_say_what_runs_out_first_and_when),

@@ -170,6 +170,22 @@ static void the_plan_of_a_whole_winter_is_held_against_none(void **state) {
     assert_null(table_named(task_plan(*state, &faults, &request).report, "since_last_plan"));
 }
 
+static void cattle_that_go_and_come_are_told_by_their_days(void **state) {
+    const FarmRequest request =
+        record_request(NULL, NULL,
+                       "date,group,head\n2026-12-01,Steers,0\n2027-02-10,Steers,9\n"
+                       "2027-05-01,Steers,0\n2027-01-05,Cows,60\n");
+    Faults faults = faults_new(*state);
+    const Report *report = task_plan(*state, &faults, &request).report;
+    static const char *const HEADINGS[] = {
+        "Cows: 50 head, 60 from 5 Jan, fed mixed",
+        "Steers: 20 head, none from 1 Dec, 9 from 10 Feb, none from 1 May, fed mixed"};
+    int found = 0;
+    for (const ReportSection *section = report->first; section; section = section->next)
+        found += found < 2 && strcmp(section->heading, HEADINGS[found]) == 0;
+    assert_int_equal(found, 2);
+}
+
 static void a_last_plan_that_cannot_be_read_is_done_without(void **state) {
     FarmRequest request = record_request(NULL, NULL, NULL);
     request.file[FARM_LAST_PLAN] =
@@ -201,6 +217,7 @@ int main(void) {
         UNIT_TEST(where_count_and_record_agree_nothing_is_said),
         UNIT_TEST(what_ran_faster_than_planned_is_told),
         UNIT_TEST(the_plan_of_a_whole_winter_is_held_against_none),
+        UNIT_TEST(cattle_that_go_and_come_are_told_by_their_days),
         UNIT_TEST(a_last_plan_that_cannot_be_read_is_done_without),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -249,6 +249,15 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const Weather *weather = &plan->question->farm->weather;
     report_section(report, "basis", "What this rests on");
+    if (plan->question->farm->is_rest_of_winter)
+        report_paragraph(
+            report, "Only the rest of winter is planned, from what the record, the counts and "
+                    "the storage "
+                    "loss leave. Cattle are taken as heavy and in flesh as they were to be by "
+                    "now; where "
+                    "they were weighed, say so in head-changes.csv. Steps up to grain and to "
+                    "feed high in "
+                    "nitrate begin anew: what they are used to need not be brought in again.");
     add_untested(report, findings);
     add_stand_ins(report, plan->question->farm);
     if (plan->question->farm->winter.needs_way == NEEDS_BY_TABLE)

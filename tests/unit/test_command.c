@@ -259,8 +259,9 @@ static void days_of_cutting_and_the_feed_to_buy_go_with_cut(void **state) {
     assert_int_equal(calendar_days_between(command.dates[0], command.dates[1]), 23);
     assert_string_equal(command.buy, "Barley");
     assert_complaint(*state, "winterstack plan h i --buy Barley", "--buy goes with cut");
-    assert_complaint(*state, "winterstack cut h i --cut-on 20-7-2027",
-                     "--cut-on: '20-7-2027' is not in the form year-month-day: write 2027-07-20");
+    assert_complaint(
+        *state, "winterstack cut h i --cut-on 20-7-2027",
+        "--cut-on: '20-7-2027' is not in the form year-month-day: write 2027-07-20");
     assert_complaint(
         *state,
         "winterstack cut h i --cut-on 2027-07-20 --cut-on 2027-08-12 --cut-on 2027-09-01",
@@ -329,7 +330,8 @@ static void winters_are_drawn_by_number_and_seed(void **state) {
                      "--winters: '100001' is not a whole number from 0 to 100000");
     assert_complaint(*state, "winterstack plan h i --seed -1",
                      "--seed: '-1' is not a whole number from 0 to 999999999999999999");
-    assert_complaint(*state, "winterstack needs h i --seed 2", "--seed goes with plan and compare");
+    assert_complaint(*state, "winterstack needs h i --seed 2",
+                     "--seed goes with plan and compare");
 }
 
 static void a_missing_value_or_path_is_named(void **state) {

@@ -32,6 +32,7 @@ typedef struct {
     MicrobialForm microbial_form;
     FeedingRules rules; /* of the yard; off where not set */
     bool is_imperial;   /* the farm's own units */
+    bool is_mixed;      /* pounds for what is fed, tonnes for what lies in the yard */
     bool is_readable;   /* false: the days could not be read */
 } Winter;
 

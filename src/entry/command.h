@@ -19,7 +19,7 @@ typedef enum {
 } CommandName;
 
 typedef enum { WISH_TASK, WISH_HELP, WISH_VERSION, WISH_UNCLEAR } Wish;
-typedef enum { OUTPUT_TEXT, OUTPUT_JSON } OutputFormat;
+typedef enum { OUTPUT_TEXT, OUTPUT_HTML, OUTPUT_JSON, OUTPUT_CSV } OutputFormat;
 
 enum { MOST_DATES = 2 };
 enum { USUAL_WINTERS = 1000, MOST_WINTERS = 100000 };
@@ -39,6 +39,7 @@ typedef struct {
     Units units;
     bool units_were_asked;
     OutputFormat format;
+    bool format_was_asked;
     bool needs_way_was_asked, cold_way_was_asked;
     NeedsWay needs_way;
     ColdWay cold_way;

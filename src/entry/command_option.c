@@ -18,8 +18,8 @@ static const OptionRow OPTIONS[OPTION_COUNT] = {
 #undef OPTION
 };
 
-static const char *const UNIT_WORDS[] = {"metric", "imperial"};
-static const char *const FORMAT_WORDS[] = {"text", "json"};
+static const char *const UNIT_WORDS[] = {"metric", "imperial", "mixed"};
+static const char *const FORMAT_WORDS[] = {"text", "html", "json", "csv"};
 static const char *const NEEDS_WAY_WORDS[] = {"equations", "table"};
 static const char *const COLD_WAY_WORDS[] = {"table", "model"};
 
@@ -154,6 +154,7 @@ void command_take_option(Parse *parse, int option, const char *value) {
         command->units = (Units)CHOICE(parse, "units", value, UNIT_WORDS);
         return;
     case OPTION_FORMAT:
+        command->format_was_asked = true;
         command->format = (OutputFormat)CHOICE(parse, "format", value, FORMAT_WORDS);
         return;
     case OPTION_OUT:

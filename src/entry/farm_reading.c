@@ -174,7 +174,9 @@ static void read_winter_so_far(Arena *arena, Faults *faults, const FarmRequest *
 Units farm_units(const FarmRequest *request, const Farm *farm) {
     if (request->units_were_asked)
         return request->units;
-    return farm->winter.is_imperial ? UNITS_IMPERIAL : UNITS_METRIC;
+    return farm->winter.is_imperial ? UNITS_IMPERIAL
+           : farm->winter.is_mixed  ? UNITS_MIXED
+                                    : UNITS_METRIC;
 }
 
 RecordContext record_context(const Farm *farm, Day first_day, Day last_day) {

@@ -5,6 +5,7 @@
 #include "entry/command.h"
 #include "entry/file_bytes.h"
 #include "entry/folder_lock.h"
+#include "entry/report_folder.h"
 #include "entry/task.h"
 #include "present/present.h"
 #include "present/wrapped.h"
@@ -118,6 +119,12 @@ static void read_what_ifs(Arena *arena, Faults *faults, const Command *command,
     request->what_if_count = command->what_if_count;
 }
 
+/* A plan that goes to a folder is written in every form. */
+static bool wants_folder(const Command *command) {
+    return command->name == COMMAND_plan && command->out_path && !command->format_was_asked &&
+           report_folder_is_meant(command->out_path);
+}
+
 static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *command) {
     FarmRequest request = {.units = command->units,
                            .units_were_asked = command->units_were_asked,
@@ -125,6 +132,7 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
                            .needs_way = command->needs_way,
                            .cold_way_was_asked = command->cold_way_was_asked,
                            .cold_way = command->cold_way,
+                           .wants_sheets = wants_folder(command),
                            .date_count = command->date_count,
                            .buy = command->buy,
                            .has_from = command->has_from,
@@ -246,11 +254,49 @@ static bool put_report(Arena *arena, const Command *command, const Report *repor
     case OUTPUT_TEXT:
         present_text(report, text_style(command), &text);
         break;
+    case OUTPUT_HTML:
+        present_html(report, PAGE_REPORT, &text);
+        break;
     case OUTPUT_JSON:
         present_json(report, &text);
         break;
+    case OUTPUT_CSV:
+        present_csv(report, &text);
+        break;
     }
     return put(arena, command->out_path, &text);
+}
+
+static FolderFile folder_file(const char *name, const Text *text) {
+    return (FolderFile){name, text->bytes, text->length};
+}
+
+/* Every form of the plan, all of them or none. */
+static bool put_folder(Arena *arena, const Command *command, const TaskResult *result) {
+    Text page = text_new(arena), sheets = text_new(arena), json = text_new(arena);
+    present_html(result->report, PAGE_REPORT, &page);
+    present_html(result->sheets, PAGE_SHEETS, &sheets);
+    present_json(result->report, &json);
+    const CsvFile *tables;
+    const int table_count = present_csv_files(arena, result->report, &tables);
+    FolderFile *files = ARENA_ARRAY(arena, FolderFile, table_count + 3);
+    int count = 0;
+    files[count++] = folder_file("report.html", &page);
+    files[count++] = folder_file("feed-sheets.html", &sheets);
+    files[count++] = folder_file("plan.json", &json);
+    for (int i = 0; i < table_count; i++)
+        files[count++] = (FolderFile){tables[i].name, tables[i].bytes, strlen(tables[i].bytes)};
+    const char *why = report_folder_write(arena, command->out_path, files, count);
+    if (!why)
+        return true;
+    say(arena, arena_print(arena, "%s: not written: %s", command->out_path, why));
+    return false;
+}
+
+static bool put_result(Arena *arena, const Command *command, const TaskResult *result) {
+    if (result->sheets)
+        return put_folder(arena, command, result);
+    return put_report(arena, command, result->report);
 }
 
 /* The farm's own files are never written over. */
@@ -325,7 +371,7 @@ static int run_task_locked(Arena *arena, const Command *command, bool may_write)
     assert(result.report);
     if (may_write && !put_farm_file(arena, command, &result.written))
         return EXIT_FAULTY;
-    if (!put_report(arena, command, result.report))
+    if (!put_result(arena, command, &result))
         return EXIT_FAULTY;
     return is_faulty ? EXIT_FAULTY : exit_code_of(result.status);
 }

@@ -54,6 +54,7 @@ typedef struct {
     Day from;
     bool wants_keeping;        /* plan: it comes back as a file to be written */
     RecordWish record;         /* fed: its date is given, the clock is not asked here */
+    bool wants_sheets;         /* plan: the feed sheets beside the report */
     WinterJob winters;         /* plan: hard winters to draw; count 0 none */
     bool wants_year_table;     /* needs: the tables to compare with books beside the herd's */
     const FileBytes *what_ifs; /* compare; bytes NULL: it could not be opened, and was told */
@@ -74,6 +75,7 @@ typedef struct {
     FileBytes written; /* a file of the farm as it is to be written; name NULL: none */
     Report *report;    /* NULL when TASK_FAULTY, except for check, which always has one, and for
                           compare, which has one when the farm itself is without fault */
+    Report *sheets;    /* of a plan, where they were wanted; else NULL */
 } TaskResult;
 
 TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request);

@@ -17,13 +17,6 @@ static const char *title(Arena *arena, const Winter *winter) {
                        winter_days(winter));
 }
 
-static double head_days(const PlanQuestion *question) {
-    double sum = 0.0;
-    for (int b = 0; b < question->block_count; b++)
-        sum += question->blocks[b].head * question->blocks[b].days;
-    return sum;
-}
-
 static void purchase_words(Text *text, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
@@ -81,7 +74,7 @@ static void add_verdict(Report *report, const PlanFindings *findings) {
         "Every group is balanced to %s. Feed and hauling come to %s, %s a head and day. "
         "%s%s.%s%s%s",
         day_words(arena, plan->question->farm->winter.last_day), money_words(arena, feeding, 0),
-        money_words(arena, feeding / head_days(plan->question), 2),
+        money_words(arena, feeding / plan_head_days(plan->question), 2),
         buy.length > 0 ? "Buy " : "Nothing need be bought", buy.length > 0 ? buy.bytes : "",
         winters_verdict_words(arena, plan), alone_words(findings, arena),
         idle_words(findings, arena));
@@ -94,7 +87,7 @@ static void add_cost(Report *report, const PlanFindings *findings) {
         {"per_head_day", "A head and day", "$", 1},
     };
     const WinterPlan *plan = findings->plan;
-    const double days = head_days(plan->question);
+    const double days = plan_head_days(plan->question);
     const struct {
         const char *label;
         double amount;
@@ -328,24 +321,31 @@ static void add_sources(Report *report, const PlanFindings *findings) {
     }
 }
 
+Report *plan_report_of(Arena *arena, const PlanFindings *findings) {
+    Report *report = report_new(arena, title(arena, &findings->plan->question->farm->winter));
+    plan_report_summary(report, findings);
+    add_verdict(report, findings);
+    add_dangers(report, findings);
+    plan_report_mends(report, findings);
+    plan_report_changes(report, findings);
+    add_cost(report, findings);
+    plan_report_purchases(report, findings);
+    plan_report_stock_chart(report, findings);
+    plan_report_winters(report, findings);
+    plan_report_cost_chart(report, findings);
+    plan_report_yard(report, findings);
+    plan_report_rations(report, findings);
+    plan_report_cold_spell(report, findings);
+    plan_report_step_ups(report, findings);
+    plan_report_stock(report, findings);
+    add_cautions(report, findings);
+    add_assumptions(report, findings);
+    add_sources(report, findings);
+    plan_figures(report->figures, findings);
+    return report;
+}
+
 Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
     const PlanFindings findings = plan_findings(arena, plan, units);
-    Report *report = report_new(arena, title(arena, &plan->question->farm->winter));
-    add_verdict(report, &findings);
-    add_dangers(report, &findings);
-    plan_report_mends(report, &findings);
-    plan_report_changes(report, &findings);
-    add_cost(report, &findings);
-    plan_report_purchases(report, &findings);
-    plan_report_winters(report, &findings);
-    plan_report_yard(report, &findings);
-    plan_report_rations(report, &findings);
-    plan_report_cold_spell(report, &findings);
-    plan_report_step_ups(report, &findings);
-    plan_report_stock(report, &findings);
-    add_cautions(report, &findings);
-    add_assumptions(report, &findings);
-    add_sources(report, &findings);
-    plan_figures(report->figures, &findings);
-    return report;
+    return plan_report_of(arena, &findings);
 }

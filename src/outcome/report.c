@@ -46,11 +46,23 @@ const char *number_words(Arena *arena, double number, int decimals) {
     return arena_copy(arena, words, length);
 }
 
+const char *cell_words(Arena *arena, const Cell *cell, bool misses_number) {
+    switch (cell->kind) {
+    case CELL_EMPTY:
+        return misses_number ? "-" : "";
+    case CELL_TEXT:
+        return cell->text;
+    case CELL_NUMBER:
+        return number_words(arena, cell->number, cell->decimals);
+    }
+    return "";
+}
+
 Report *report_new(Arena *arena, const char *title) {
     Report *report = ARENA_NEW(arena, Report);
     report->arena = arena;
     report->title = title;
-    report->headline = report->verdict = "";
+    report->headline = report->verdict = report->foremost = "";
     report->figures = figure_object(arena);
     return report;
 }
@@ -68,6 +80,11 @@ void report_headline(Report *report, const char *format, ...) {
     va_start(arguments, format);
     report->headline = arena_print_list(report->arena, format, arguments);
     va_end(arguments);
+}
+
+void report_foremost(Report *report, Severity severity, const char *text) {
+    report->foremost = text;
+    report->foremost_severity = severity;
 }
 
 void report_fact(Report *report, const char *key, const char *label, Cell value,

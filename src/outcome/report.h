@@ -26,6 +26,9 @@ Cell number_cell(double number, int decimals); /* not finite becomes an empty ce
  * Not finite is "". */
 const char *number_words(Arena *arena, double number, int decimals);
 
+/* As read: a text as it is, "1,234.5", and for an empty cell "-" where a number is missing. */
+const char *cell_words(Arena *arena, const Cell *cell, bool misses_number);
+
 typedef struct {
     const char *key;   /* snake_case, for CSV */
     const char *label; /* "Hay" */
@@ -85,6 +88,8 @@ typedef struct {
     const char *headline; /* the verdict in one sentence; "" when there is none */
     const char *verdict;  /* one or two sentences; "" when there is nothing to judge */
     Severity verdict_severity;
+    const char *foremost; /* the most serious caution, to stand first; "" when there is none */
+    Severity foremost_severity;
     ReportFact *first_fact, *last_fact; /* what the verdict says besides, in figures */
     ReportSection *first, *last;
     Figure *figures; /* the root of the JSON */
@@ -95,6 +100,7 @@ void report_verdict(Report *report, Severity severity, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 void report_headline(Report *report, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+void report_foremost(Report *report, Severity severity, const char *text);
 void report_fact(Report *report, const char *key, const char *label, Cell value,
                  const char *unit, const char *note);
 void report_section(Report *report, const char *key, const char *heading);

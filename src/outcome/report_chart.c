@@ -76,8 +76,13 @@ void chart_limit(ReportChart *chart, const char *label, double y) {
 }
 
 void chart_mark(ReportChart *chart, const char *label, double x, double y) {
+    chart_mark_of(chart, NULL, label, x, y);
+}
+
+void chart_mark_of(ReportChart *chart, const ChartSeries *of, const char *label, double x,
+                   double y) {
     ChartMark *mark = ARENA_NEW(chart->arena, ChartMark);
-    *mark = (ChartMark){.label = label, .x = x, .y = y};
+    *mark = (ChartMark){.of = of, .label = label, .x = x, .y = y};
     if (chart->last_mark)
         chart->last_mark->next = mark;
     else

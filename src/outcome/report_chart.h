@@ -51,7 +51,8 @@ typedef struct ChartLimit { /* a line through the whole chart */
 } ChartLimit;
 
 typedef struct ChartMark {
-    const char *label; /* "ends 24 Jan" */
+    const ChartSeries *of; /* NULL: of the chart */
+    const char *label;     /* "ends 24 Jan" */
     double x, y;
     struct ChartMark *next;
 } ChartMark;
@@ -83,5 +84,7 @@ ChartCategory *chart_category(ReportChart *chart, const char *name);
 
 void chart_limit(ReportChart *chart, const char *label, double y);
 void chart_mark(ReportChart *chart, const char *label, double x, double y);
+void chart_mark_of(ReportChart *chart, const ChartSeries *of, const char *label, double x,
+                   double y);
 
 #endif

@@ -164,7 +164,7 @@ static void the_help_of_a_command_shows_how_it_is_called(void **state) {
     command_help(COMMAND_needs, &help);
     assert_non_null(strstr(help.bytes, "\n  winterstack needs HERD INVENTORY [options]\n"));
     assert_non_null(strstr(help.bytes, "--units metric|imperial"));
-    assert_null(strstr(help.bytes, "html"));
+    assert_non_null(strstr(help.bytes, "--format text|html|json|csv"));
 }
 
 static void no_line_of_help_is_wider_than_a_usual_page(void **state) {
@@ -290,21 +290,22 @@ static void an_unknown_option_is_answered_with_the_nearest(void **state) {
     assert_complaint(*state, "winterstack --help=all", "--help takes no value");
 }
 
-static void formats_of_a_later_version_are_said_to_be_so(void **state) {
-    assert_complaint(*state, "winterstack plan h i --format html",
-                     "--format: html is not offered yet; text and json are");
-    assert_complaint(*state, "winterstack plan h i --format csv",
-                     "--format: csv is not offered yet; text and json are");
-    assert_complaint(*state, "winterstack plan h i --format xml",
-                     "--format: 'xml' is not known; it is text or json");
+static void a_format_is_one_of_four(void **state) {
+    assert_int_equal(asked(*state, "winterstack plan h i --format html").format, OUTPUT_HTML);
+    assert_int_equal(asked(*state, "winterstack plan h i --format csv").format, OUTPUT_CSV);
+    assert_true(asked(*state, "winterstack plan h i --format text").format_was_asked);
+    assert_false(asked(*state, "winterstack plan h i").format_was_asked);
+    assert_complaint(*state, "winterstack plan h i --format yaml",
+                     "--format: 'yaml' is not known; it is text, html, json or csv");
 }
 
-static void units_are_one_of_two(void **state) {
+static void units_are_one_of_three(void **state) {
     assert_int_equal(asked(*state, "winterstack plan h i --units metric").units, UNITS_METRIC);
+    assert_int_equal(asked(*state, "winterstack plan h i --units mixed").units, UNITS_MIXED);
     assert_complaint(*state, "winterstack plan h i --units imperal",
                      "--units: 'imperal' is not known; did you mean 'imperial'?");
     assert_complaint(*state, "winterstack plan h i --units pounds",
-                     "--units: 'pounds' is not known; it is metric or imperial");
+                     "--units: 'pounds' is not known; it is metric, imperial or mixed");
 }
 
 static void a_width_is_a_whole_number_that_fits_a_page(void **state) {
@@ -387,8 +388,8 @@ int main(void) {
         UNIT_TEST(options_of_the_record_and_of_the_rest_of_winter_keep_to_their_commands),
         UNIT_TEST(an_unknown_command_is_answered_with_the_nearest_or_all),
         UNIT_TEST(an_unknown_option_is_answered_with_the_nearest),
-        UNIT_TEST(formats_of_a_later_version_are_said_to_be_so),
-        UNIT_TEST(units_are_one_of_two),
+        UNIT_TEST(a_format_is_one_of_four),
+        UNIT_TEST(units_are_one_of_three),
         UNIT_TEST(a_width_is_a_whole_number_that_fits_a_page),
         UNIT_TEST(winters_are_drawn_by_number_and_seed),
         UNIT_TEST(a_missing_value_or_path_is_named),

@@ -84,6 +84,8 @@ static void numbers_out_of_range_or_with_signs_are_told(void **state) {
     assert_told(DAYS "units,^metrical\n", "did you mean 'metric'?");
     assert_true(read_plain(state, DAYS "units,Pounds\n").is_imperial);
     assert_false(read_plain(state, DAYS "units,kg\n").is_imperial);
+    assert_true(read_plain(state, DAYS "units,mixed\n").is_mixed);
+    assert_false(read_plain(state, DAYS "units,mixed\n").is_imperial);
 }
 
 static void nitrate_nitrogen_of_water_is_not_taken_for_nitrate(void **state) {

@@ -132,8 +132,8 @@ static const char *picture_line(const Varied *of, int at, double least, double m
         if (isnan(cost))
             continue;
         const double share = most > least ? (cost - least) / (most - least) : 0.0;
-        char *place = &line[(int)floor(share * (PICTURE_COLUMNS - 1) + 0.5)];
-        *place = *place == '.' ? (char)('a' + i % 26) : '=';
+        const int place = (int)(share * (PICTURE_COLUMNS - 1) + 0.5);
+        line[place] = (char)(line[place] == '.' ? 'a' + i % 26 : '=');
     }
     return arena_print(of->report->arena, "%s", line);
 }

@@ -118,7 +118,7 @@ static void read_what_ifs(Arena *arena, Faults *faults, const Command *command,
     FileBytes *files = ARENA_ARRAY(arena, FileBytes, command->what_if_count);
     for (int i = 0; i < command->what_if_count; i++) {
         files[i].name = command->what_if_paths[i];
-        read_farm_file(arena, faults, true, &files[i]);
+        read_farm_file(arena, faults, true, false, &files[i]);
     }
     request->what_ifs = files;
     request->what_if_count = command->what_if_count;

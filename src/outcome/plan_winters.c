@@ -9,7 +9,7 @@
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
 
 /* All and none are said only of all and none. */
-static double of_a_hundred(double share) {
+double winters_of_a_hundred(double share) {
     const double rounded = round(100.0 * share);
     if (rounded >= 100.0 && share < 1.0)
         return 99.0;
@@ -17,7 +17,7 @@ static double of_a_hundred(double share) {
 }
 
 static Cell hundred_cell(double share) {
-    return isfinite(share) ? number_cell(of_a_hundred(share), 0) : empty_cell();
+    return isfinite(share) ? number_cell(winters_of_a_hundred(share), 0) : empty_cell();
 }
 
 const char *winters_verdict_words(Arena *arena, const WinterPlan *plan) {
@@ -25,7 +25,7 @@ const char *winters_verdict_words(Arena *arena, const WinterPlan *plan) {
         return "";
     return arena_print(arena,
                        " In %.0f of 100 winters that feed lasts to turnout: see Will it last.",
-                       of_a_hundred(plan->winters->share));
+                       winters_of_a_hundred(plan->winters->share));
 }
 
 static Cell day_cell(Arena *arena, const RunoutDays *runout, int share) {
@@ -122,7 +122,7 @@ static void add_cold(Report *report, const PlanFindings *findings) {
         if (winters->group_cold_share[g] >= TOLD_COLD_SHARE)
             text_print(&text, "%s%s %.0f", text.length > 0 ? "; " : "",
                        question->farm->herd.names[g],
-                       of_a_hundred(winters->group_cold_share[g]));
+                       winters_of_a_hundred(winters->group_cold_share[g]));
     }
     if (text.length > 0)
         report_paragraph(
@@ -218,9 +218,10 @@ void plan_report_winters(Report *report, const PlanFindings *findings) {
         "Fed as planned, every group has enough to turnout in %.0f of 100 winters (%s drawn; "
         "others drawn could make it %.0f more or fewer). Turnout comes between %s and %s in "
         "eight of ten.",
-        of_a_hundred(winters->share), number_words(arena, winters->done, 0),
+        winters_of_a_hundred(winters->share), number_words(arena, winters->done, 0),
         ceil(200.0 * winters->share_error), day_short(arena, winters->turnout_first),
         day_short(arena, winters->turnout_last));
+    plan_report_winters_chart(report, findings);
     add_table(report, findings);
     add_shortfall(report, findings);
     add_loads(report, findings);

@@ -9,7 +9,7 @@
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
 
 /* All and none are said only of all and none. */
-static double of_a_hundred(double share) {
+double winters_of_a_hundred(double share) {
     const double rounded = round(100.0 * share);
     if (rounded >= 100.0 && share < 1.0)
         return 99.0;
@@ -17,7 +17,7 @@ static double of_a_hundred(double share) {
 }
 
 static Cell hundred_cell(double share) {
-    return isfinite(share) ? number_cell(of_a_hundred(share), 0) : empty_cell();
+    return isfinite(share) ? number_cell(winters_of_a_hundred(share), 0) : empty_cell();
 }
 
 /* "in 32 of 100 winters", "in all winters drawn". */
@@ -26,7 +26,7 @@ static const char *share_words(Arena *arena, double share) {
         return "in all winters drawn";
     if (share <= 0.0)
         return "in none of the winters drawn";
-    return arena_print(arena, "in %.0f of 100 winters", of_a_hundred(share));
+    return arena_print(arena, "in %.0f of 100 winters", winters_of_a_hundred(share));
 }
 
 const char *winters_verdict_words(Arena *arena, const WinterPlan *plan) {
@@ -130,7 +130,7 @@ static void add_cold(Report *report, const PlanFindings *findings) {
         if (winters->group_cold_share[g] >= TOLD_COLD_SHARE)
             text_print(&text, "%s%s %.0f", text.length > 0 ? "; " : "",
                        question->farm->herd.names[g],
-                       of_a_hundred(winters->group_cold_share[g]));
+                       winters_of_a_hundred(winters->group_cold_share[g]));
     }
     if (text.length > 0)
         report_paragraph(
@@ -234,6 +234,7 @@ void plan_report_winters(Report *report, const PlanFindings *findings) {
                           give_or_take)
             : "",
         day_short(arena, winters->turnout_first), day_short(arena, winters->turnout_last));
+    plan_report_winters_chart(report, findings);
     add_table(report, findings);
     add_shortfall(report, findings);
     add_loads(report, findings);

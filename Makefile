@@ -21,6 +21,7 @@ PACKAGES_FUZZ     := clang-14 libclang-rt-14-dev
 PACKAGES_FORMAT   := clang-format-14
 PACKAGES_LINT     := clang-tidy-14 cppcheck codespell shellcheck
 PACKAGES_BENCH    := time
+PACKAGES_BROWSER  := chromium fonts-liberation $(if $(shell command -v npm),,nodejs npm)
 
 WARNINGS := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wdouble-promotion -Wformat=2 \
             -Wundef -Wstrict-prototypes -Wmissing-prototypes -Wwrite-strings -Wcast-qual \
@@ -76,13 +77,14 @@ LIBRARY_OBJECTS := $(filter-out $(MAIN_OBJECT),$(SOURCES:%.c=$(BUILD)/%.o)) $(EM
 SUPPORT_OBJECTS   := $(patsubst %.c,$(BUILD)/%.o,$(wildcard tests/support/*.c))
 UNIT_PROGRAMS     := $(patsubst %.c,$(BUILD)/%,$(sort $(wildcard tests/unit/test_*.c)))
 PROPERTY_PROGRAMS := $(patsubst %.c,$(BUILD)/%,$(sort $(wildcard tests/property/test_*.c)))
-OTHER_PROGRAMS    := $(patsubst %.c,$(BUILD)/%,$(sort $(wildcard tests/oracle/*.c tests/bench/*.c)))
+OTHER_PROGRAMS    := $(patsubst %.c,$(BUILD)/%,$(sort $(wildcard tests/oracle/*.c tests/bench/*.c tests/browser/*.c)))
 SINGLE_PROGRAMS   := $(UNIT_PROGRAMS) $(PROPERTY_PROGRAMS) $(OTHER_PROGRAMS)
 
 PUBLISHED_OBJECTS := $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard tests/published/*.c)))
 PUBLISHED_PROGRAM := $(if $(PUBLISHED_OBJECTS),$(BUILD)/tests/published/run_published)
 
 FUZZ_TARGETS    := $(patsubst tests/fuzz/fuzz_%.c,%,$(sort $(wildcard tests/fuzz/fuzz_*.c)))
+FUZZ_SUPPORT    := $(BUILD)/tests/support/html_page.o $(BUILD)/tests/support/told_everywhere.o
 REPLAY_PROGRAMS := $(FUZZ_TARGETS:%=$(BUILD)/tests/fuzz/replay_%)
 FUZZ_PROGRAMS   := $(FUZZ_TARGETS:%=$(BUILD)/tests/fuzz/fuzz_%)
 
@@ -107,7 +109,7 @@ CHECKS := layers sources references nutrient unit published property replay reco
 
 .SECONDARY:
 .DELETE_ON_ERROR:
-.PHONY: all demo check $(CHECKS:%=check-%) check-long check-sanitize check-valgrind coverage fuzz fuzzers \
+.PHONY: all demo check $(CHECKS:%=check-%) check-long check-browser picture check-sanitize check-valgrind coverage fuzz fuzzers \
         test-programs bench lint format check-format accept-golden references install clean help \
         packages-build packages-check FORCE
 
@@ -177,11 +179,11 @@ $(BUILD)/tests/published/run_published: $(PUBLISHED_OBJECTS) $(SUPPORT_OBJECTS) 
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
 $(REPLAY_PROGRAMS): $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o \
-                    $(BUILD)/tests/fuzz/replay.o $(LIBRARY)
+                    $(BUILD)/tests/fuzz/replay.o $(FUZZ_SUPPORT) $(LIBRARY)
 	@echo '  link $@'
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS)
 
-$(FUZZ_PROGRAMS): %: %.o $(LIBRARY)
+$(FUZZ_PROGRAMS): %: %.o $(FUZZ_SUPPORT) $(LIBRARY)
 	@echo '  link $@'
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -fsanitize=fuzzer -o $@ $^ $(LDLIBS)
 
@@ -262,6 +264,16 @@ references:
 check-references:
 	@awk -f tests/sources/references.awk src/base/source.def | diff -u docs/references.md - || \
 	    { echo 'docs/references.md is stale: make references' >&2; exit 1; }
+
+## check-browser: the pages of the sample herds in a browser, at the sizes they are read at
+check-browser: $(PROGRAM) $(BUILD)/tests/browser/write_charts
+	@tests/support/packages.sh "open pages in a browser" $(PACKAGES_BROWSER)
+	@tests/browser/run_browser.sh $(PROGRAM) $(BUILD)/tests/browser/write_charts build/browser
+
+## picture: the first screen of the sample farm's report, as README.md shows it: docs/report.png
+picture: $(PROGRAM)
+	@tests/support/packages.sh "make a picture of a page" $(PACKAGES_BROWSER)
+	@tests/browser/make_picture.sh $(PROGRAM) build/browser docs/report.png
 
 ## check-sanitize: every test under the address and undefined-behaviour sanitizers
 check-sanitize:

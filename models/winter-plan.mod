@@ -40,6 +40,31 @@ param own_value{FEEDS} default 0; # dollars a tonne as fed that own feed would f
 param hauling{FEEDS} default 0; # dollars a tonne as fed, yard to cattle
 param available{FEEDS} default -1; # tonnes as fed, after storage loss or most for sale; -1: no limit
 
+# Next year's fields, where own feed is what is cut of them: which of a field's days and ways is an own
+# feed each, of so many hectares, and what it makes and costs. Money and losses of a hectare are worked
+# out here.
+set FIELDS default {};
+param field_area{FIELDS};       # hectares
+set CUTS within OWN default {};
+param cut_field{CUTS};
+param cut_most{CUTS};           # hectares
+param stands{CUTS};             # kg dry matter a hectare
+param field_loss{CUTS};         # of it, before it is put up, 0 to 1
+param rain_chance{CUTS};        # that it is rained on
+param rain_loss{CUTS};          # of the dry matter where it is
+param storage_loss{CUTS};       # of what is put up, 0 to 1
+param hectare_cost{CUTS};       # dollars: seed, cutting, land
+param tonne_cost{CUTS};         # dollars a tonne as put up: baling or ensiling, wrapping, hauling home
+param regrowth{CUTS};           # kg dry matter a hectare
+param regrowth_use{CUTS};       # of it, grazed, 0 to 1
+param grazing_value{CUTS};      # dollars a tonne of dry matter grazed
+param put_up{c in CUTS} :=      # tonnes as put up, a hectare
+    stands[c] * (1 - field_loss[c]) * (1 - rain_chance[c] * rain_loss[c]) / dry_matter[c] / 1000;
+param kept{c in CUTS} := put_up[c] * (1 - storage_loss[c]);
+# What is made earns its value, and what is eaten pays it: what is left over is sold.
+param costs_a_hectare{c in CUTS} := hectare_cost[c] + put_up[c] * tonne_cost[c] -
+    regrowth[c] / 1000 * regrowth_use[c] * grazing_value[c] - kept[c] * own_value[c];
+
 # Of the dry matter eaten (protein already thinned by lost leaves; nitrate as safety reckons it), in
 # % or the unit of the table of limits; NEm and NEg in Mcal/kg; -1: not known.
 param analysis{FEEDS, NUTRIENTS} default -1;
@@ -232,6 +257,7 @@ set MAY_EAT within BLOCKS cross FEEDS :=
 var eaten{MAY_EAT} >= 0;        # kg dry matter a head and day
 var microbial{BLOCKS} >= 0;     # protein of rumen microbes, g a head and day
 var bought{f in FEEDS: f not in OWN} >= 0; # tonnes as fed
+var hectares{c in CUTS} >= 0, <= cut_most[c];
 
 # Tonnes as fed taken from the stack or the truck for 1 kg eaten by each head each day.
 param taken{(b, f) in MAY_EAT} :=
@@ -248,6 +274,7 @@ var apart >= 0;                 # kg dry matter a head and day, the farthest of 
 minimize aim:
     if is_trial then apart
     else sum{f in FEEDS: f not in OWN} price[f] * bought[f] +
+         sum{c in CUTS} costs_a_hectare[c] * hectares[c] +
          sum{(b, f) in MAY_EAT} taken[b,f] * (own_value[f] + hauling[f]) * eaten[b,f];
 
 s.t. no_more_than_tried{(b, f) in MAY_EAT: is_trial}: eaten[b,f] - apart <= ration[b,f];
@@ -400,7 +427,10 @@ s.t. sulfur_by_forage{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'most' and
 
 # ---------------------------------------------------------------- Feed on hand, and bought
 
-s.t. stack{f in OWN: available[f] >= 0}:
+s.t. field{i in FIELDS}: sum{c in CUTS: cut_field[c] = i} hectares[c] <= field_area[i];
+s.t. cut{c in CUTS}:
+    sum{(b, c) in MAY_EAT} taken[b,c] * eaten[b,c] <= kept[c] * hectares[c];
+s.t. stack{f in OWN: available[f] >= 0 and f not in CUTS}:
     sum{(b, f) in MAY_EAT} taken[b,f] * eaten[b,f] <= available[f];
 s.t. truck{f in FEEDS: f not in OWN}:
     sum{(b, f) in MAY_EAT} taken[b,f] * eaten[b,f] <= (1 - shrink[f]) * bought[f];
@@ -410,8 +440,9 @@ s.t. for_sale{f in FEEDS: f not in OWN and available[f] >= 0}: bought[f] <= avai
 param carry_over default 0;
 set OWN_FORAGE := {f in OWN: class[f] in FORAGE_CLASSES and exists{(b, f) in MAY_EAT} 1};
 s.t. left_at_the_end{i in 1..1: carry_over > 0}:
-    sum{f in OWN_FORAGE} dry_matter[f] *
-        (available[f] - sum{(b, f) in MAY_EAT} taken[b,f] * eaten[b,f]) >= carry_over;
+    sum{f in OWN_FORAGE: f not in CUTS} dry_matter[f] * available[f] +
+    sum{c in OWN_FORAGE inter CUTS} dry_matter[c] * kept[c] * hectares[c] -
+    sum{f in OWN_FORAGE, (b, f) in MAY_EAT} dry_matter[f] * taken[b,f] * eaten[b,f] >= carry_over;
 
 solve;
 
@@ -421,7 +452,10 @@ printf{i in 1..1: is_trial} "Farthest from a ration that keeps to every row: %.3
     apart;
 printf{i in 1..1: not is_trial} "Least cost of feed and hauling: %.2f\n",
     sum{f in FEEDS: f not in OWN} price[f] * bought[f] +
+    sum{c in CUTS} costs_a_hectare[c] * hectares[c] +
     sum{(b, f) in MAY_EAT} taken[b,f] * (own_value[f] + hauling[f]) * eaten[b,f];
+printf{c in CUTS: not is_trial and hectares[c] > 0.0005} "%12.3f hectares  %s\n",
+    hectares[c], feed_name[c];
 for {b in BLOCKS: not is_trial} {
     printf "\n%s, day %d to %d: kg a head and day\n%12s %12s\n", group_name[group[b]],
         first_day[b], last_day[b], "dry matter", "as fed";

@@ -110,15 +110,21 @@ char *arena_copy(Arena *arena, const char *bytes, size_t length) {
     return copy;
 }
 
-char *arena_print(Arena *arena, const char *format, ...) {
-    va_list arguments, again;
-    va_start(arguments, format);
+char *arena_print_list(Arena *arena, const char *format, va_list arguments) {
+    va_list again;
     va_copy(again, arguments);
-    const int length = vsnprintf(NULL, 0, format, arguments);
-    va_end(arguments);
+    const int length = vsnprintf(NULL, 0, format, again);
+    va_end(again);
     assert(length >= 0);
     char *text = arena_take(arena, (size_t)length + 1, 1);
-    vsnprintf(text, (size_t)length + 1, format, again);
-    va_end(again);
+    vsnprintf(text, (size_t)length + 1, format, arguments);
+    return text;
+}
+
+char *arena_print(Arena *arena, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    char *text = arena_print_list(arena, format, arguments);
+    va_end(arguments);
     return text;
 }

@@ -5,6 +5,7 @@
 #ifndef BASE_ARENA_H
 #define BASE_ARENA_H
 
+#include <stdarg.h>
 #include <stddef.h>
 
 typedef struct Arena Arena;
@@ -24,5 +25,7 @@ void *arena_take(Arena *arena, size_t count, size_t size);
 
 char *arena_copy(Arena *arena, const char *bytes, size_t length); /* ends with '\0' */
 char *arena_print(Arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
+char *arena_print_list(Arena *arena, const char *format, va_list arguments)
+    __attribute__((format(printf, 2, 0)));
 
 #endif

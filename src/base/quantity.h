@@ -22,9 +22,10 @@ typedef struct { double dollars; } Money;
 
 #define KG_PER_POUND 0.45359237 /* exact by definition */
 #define KG_PER_TONNE 1000.0
-#define KG_PER_SHORT_TON 907.18474 /* 2,000 lb, exact */
-#define METRES_PER_FOOT 0.3048     /* exact by definition */
-#define KM_PER_MILE 1.609344       /* exact by definition */
+#define KG_PER_SHORT_TON 907.18474      /* 2,000 lb, exact */
+#define METRES_PER_FOOT 0.3048          /* exact by definition */
+#define KM_PER_MILE 1.609344            /* exact by definition */
+#define HECTARES_PER_ACRE 0.40468564224 /* international acre, exact */
 #define CELSIUS_PER_FAHRENHEIT (5.0 / 9.0)
 #define GRAMS_PER_KG 1000.0
 

@@ -25,6 +25,7 @@ typedef enum {
     UNIT_LENGTH,
     UNIT_BULK_DENSITY,
     UNIT_TEMPERATURE,
+    UNIT_TEMPERATURE_SPREAD, /* a difference */
     UNIT_SPEED,
     UNIT_DAILY_MASS,
     UNIT_ENERGY_DENSITY,
@@ -34,6 +35,11 @@ typedef enum {
     UNIT_TOXIN,       /* ppm inside */
     UNIT_TOXIN_TRACE, /* ppb inside */
     UNIT_MOULD_COUNT, /* colony-forming units a gram */
+    UNIT_AREA,        /* hectares inside */
+    UNIT_CROP,        /* kg a hectare inside */
+    UNIT_AREA_COST,   /* money a hectare inside */
+    UNIT_DISTANCE,    /* km inside */
+    UNIT_MILEAGE,     /* money a km inside */
     UNIT_FAMILY_COUNT
 } UnitFamily;
 

@@ -32,6 +32,7 @@ static const SheetColumn COLUMNS[GROUP_COLUMN_COUNT] = {
     {"grazing", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"bunk_length", UNIT_LENGTH, COLUMN_OPTIONAL, 0.5, 3000},
     {"yard", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"price_per_head", UNIT_PLAIN, COLUMN_OPTIONAL, 1, 50000},
     {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
 };
 
@@ -274,6 +275,7 @@ static HerdGroup read_group(const Sheet *sheet, int row, Day first_day, Day last
     group.grazing =
         (Grazing)choice_or(sheet, row, GROUP_GRAZING, GRAZING_NAMES, 3, GRAZING_NONE);
     sheet_number(sheet, row, GROUP_BUNK_LENGTH, &group.bunk_length_m);
+    sheet_number(sheet, row, GROUP_PRICE, &group.price_per_head);
     group.stand_ins = stand_ins_of(sheet, row, &group);
     if (cattle_class >= 0)
         herd_check_group(sheet, row, &group, first_day, last_day);

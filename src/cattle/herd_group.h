@@ -46,8 +46,9 @@ typedef struct {
     Shelter shelter;
     Delivery delivery;
     Grazing grazing;
-    const char *yard;     /* "" not said */
-    double bunk_length_m; /* 0 where nobody said */
+    const char *yard;      /* "" not said */
+    double bunk_length_m;  /* 0 where nobody said */
+    double price_per_head; /* dollars that one would fetch; 0 where nobody said */
     const char
         *stand_ins; /* "delivery: free choice; shelter: open": what empty cells were taken as */
     Place place;

@@ -21,7 +21,17 @@ static const SheetColumn NORMAL_COLUMNS[] = {
     {"source", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
 };
 
-enum { MONTH_NUMBER, MONTH_MEAN, MONTH_COLD, MONTH_WIND, MONTH_WET, MONTH_MUDDY, MONTH_NOTE };
+enum {
+    MONTH_NUMBER,
+    MONTH_MEAN,
+    MONTH_COLD,
+    MONTH_WIND,
+    MONTH_WET,
+    MONTH_MUDDY,
+    MONTH_SPREAD,
+    MONTH_KEPT,
+    MONTH_NOTE
+};
 static const SheetColumn MONTH_COLUMNS[] = {
     {"month", UNIT_PLAIN, COLUMN_REQUIRED, 1, 12},
     {"mean_temperature", UNIT_TEMPERATURE, COLUMN_REQUIRED, -60, 40},
@@ -29,6 +39,8 @@ static const SheetColumn MONTH_COLUMNS[] = {
     {"wind", UNIT_SPEED, COLUMN_OPTIONAL, 0, 100},
     {"wet_days", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 31},
     {"muddy_days", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 31},
+    {"mean_spread", UNIT_TEMPERATURE_SPREAD, COLUMN_OPTIONAL, 0, 10},
+    {"persistence", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0.95},
     {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
 };
 
@@ -110,6 +122,8 @@ static void read_month(const Sheet *sheet, int row, bool *is_read, Weather *weat
         doubt_wind(sheet, row, of->wind.km_per_hour);
     read_share_of_days(sheet, row, MONTH_WET, &of->wet_share);
     read_share_of_days(sheet, row, MONTH_MUDDY, &of->muddy_share);
+    of->spread_is_users = sheet_number(sheet, row, MONTH_SPREAD, &of->mean_spread_c);
+    of->persistence_is_users = sheet_number(sheet, row, MONTH_KEPT, &of->persistence);
     if (of->cold_spell.celsius > of->mean.celsius) {
         fault_add(sheet_faults(sheet), sheet_place(sheet, row, MONTH_COLD),
                   "cold_spell_temperature: is warmer than the month's mean; are they swapped?");

@@ -10,10 +10,13 @@
 
 typedef struct {
     Temperature mean, cold_spell;
-    Speed wind;         /* at the weather station */
-    double wet_share;   /* of the days; wet coats lose their warmth */
-    double muddy_share; /* of the days on which cattle wade through mud */
-    bool is_users;      /* from weather.csv, at least in part */
+    Speed wind;           /* at the weather station */
+    double wet_share;     /* of the days; wet coats lose their warmth */
+    double muddy_share;   /* of the days on which cattle wade through mud */
+    bool is_users;        /* from weather.csv, at least in part */
+    double mean_spread_c; /* standard deviation of the mean from year to year */
+    double persistence;   /* correlation of its departure with the month's before */
+    bool spread_is_users, persistence_is_users;
 } MonthWeather;
 
 typedef struct {
@@ -21,7 +24,8 @@ typedef struct {
     bool is_known[13];
     const char *normals_station; /* "" when no month was taken from the normals */
     SourceKey normals_source;
-    ColdWay cold_way; /* what its cold is reckoned by; the winter's setting */
+    double turnout_spread_days; /* standard deviation of the last feeding day */
+    ColdWay cold_way;           /* what its cold is reckoned by; the winter's setting */
 } Weather;
 
 /* bytes NULL: the normals alone. Normals are of one station, DEFAULT_STATION. */

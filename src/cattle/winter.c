@@ -26,6 +26,7 @@ enum {
     SET_SULFUR_PRACTICE,
     SET_CARRY_OVER_TONNES,
     SET_CARRY_OVER_TONS,
+    SET_TURNOUT_SPREAD,
     SET_REQUIREMENTS,
     SET_COLD,
     SET_PROTEIN,
@@ -47,6 +48,7 @@ static const char *const SETTING_NAMES[SET_COUNT] = {
     "sulfur_practice",
     "carry_over_tonnes",
     "carry_over_tons",
+    "turnout_spread_days",
     "requirements",
     "cold",
     "protein",
@@ -59,7 +61,7 @@ static const char *const SETTING_NAMES[SET_COUNT] = {
 static const char *const NEEDS_WAY_NAMES[] = {"equations", "table"};
 static const char *const COLD_WAY_NAMES[] = {"table", "model"};
 static const char *const PROTEIN_NAMES[] = {"ten", "thirteen", "2016"};
-static const char *const UNIT_NAMES[] = {"metric", "imperial"};
+static const char *const UNIT_NAMES[] = {"metric", "imperial", "mixed"};
 
 const char *needs_way_name(NeedsWay way) { return NEEDS_WAY_NAMES[way]; }
 const char *cold_way_name(ColdWay way) { return COLD_WAY_NAMES[way]; }
@@ -290,6 +292,8 @@ static void read_practice(const Sheet *sheet, const SettingRows *rows, int setti
               names[winter->practice[choice]]);
 }
 
+#define MOST_TURNOUT_SPREAD_DAYS 40.0
+
 Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
                     size_t length) {
     Winter winter = {
@@ -309,9 +313,9 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
     read_days(sheet, &rows, file, &winter);
     winter.farm = text_or(sheet, &rows, SET_FARM, "");
     winter.currency = text_or(sheet, &rows, SET_CURRENCY, "$");
-    if (rows.row[SET_UNITS] >= 0)
-        winter.is_imperial =
-            sheet_choice(sheet, rows.row[SET_UNITS], WINTER_VALUE, UNIT_NAMES, 2) == 1;
+    const int units = read_choice(sheet, rows.row[SET_UNITS], UNIT_NAMES, 3);
+    winter.is_imperial = units == 1;
+    winter.is_mixed = units == 2;
     if (rows.row[SET_YARDAGE] >= 0)
         read_amount(sheet, rows.row[SET_YARDAGE], 50.0, &winter.yardage_per_head_day);
     winter.needs_way =
@@ -323,6 +327,10 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
     read_practice(sheet, &rows, SET_NITRATE_PRACTICE, CHOICE_NITRATE, &winter);
     read_practice(sheet, &rows, SET_SULFUR_PRACTICE, CHOICE_SULFUR, &winter);
     read_carry_over(sheet, &rows, &winter);
+    if (rows.row[SET_TURNOUT_SPREAD] >= 0)
+        winter.turnout_spread_is_set =
+            read_amount(sheet, rows.row[SET_TURNOUT_SPREAD], MOST_TURNOUT_SPREAD_DAYS,
+                        &winter.turnout_spread_days);
     winter.rules = feeding_rules_read(sheet, &rows.row[SET_RULES], WINTER_VALUE);
     return winter;
 }

@@ -24,12 +24,15 @@ typedef struct {
     bool solids_are_known;
     int practice[PRACTICE_CHOICE_COUNT]; /* the place of practice_at; 0 the cautious one */
     const char *practice_note[PRACTICE_CHOICE_COUNT]; /* with whom another was talked over */
+    double turnout_spread_days;                       /* the farm's own, where it is set */
+    bool turnout_spread_is_set;
     double carry_over_kg; /* dry matter of own forage wanted at the end */
     ColdWay cold_way;
     NeedsWay needs_way;
     MicrobialForm microbial_form;
     FeedingRules rules; /* of the yard; off where not set */
     bool is_imperial;   /* the farm's own units */
+    bool is_mixed;      /* pounds for what is fed, tonnes for what lies in the yard */
     bool is_readable;   /* false: the days could not be read */
 } Winter;
 

@@ -1,10 +1,10 @@
 #include "entry/command.h"
 
-#include "base/date_text.h"
+#include "entry/command_parts.h"
 #include <assert.h>
 #include <getopt.h>
+#include <stdarg.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 typedef struct {
@@ -17,130 +17,62 @@ static const CommandRow COMMANDS[COMMAND_COUNT] = {
 #undef COMMAND
 };
 
-#define LIST_OF_COMMANDS_BYTES 80
+#define LIST_OF_COMMANDS_BYTES 120
 
-enum {
-    OPTION_UNITS = 256,
-    OPTION_FORMAT,
-    OPTION_WIDTH,
-    OPTION_REQUIREMENTS,
-    OPTION_COLD,
-    OPTION_YEAR_TABLE,
-    OPTION_VERSION,
-    OPTION_FROM,
-    OPTION_KEEP,
-    OPTION_RECORD /* the first of record_option.def; the others follow it */
-};
+/* Above what getopt gives for a letter. */
+enum { FIRST_OPTION = 256 };
 enum { OPERAND = 1 }; /* what getopt gives for an argument that is no option, asked by "-" */
 
-static const struct option OPTIONS[] = {
-    {"units", required_argument, NULL, OPTION_UNITS},
-    {"format", required_argument, NULL, OPTION_FORMAT},
-    {"out", required_argument, NULL, 'o'},
-    {"width", required_argument, NULL, OPTION_WIDTH},
-    {"requirements", required_argument, NULL, OPTION_REQUIREMENTS},
-    {"cold", required_argument, NULL, OPTION_COLD},
-    {"year-table", no_argument, NULL, OPTION_YEAR_TABLE},
-    {"help", no_argument, NULL, 'h'},
-    {"version", no_argument, NULL, OPTION_VERSION},
-    {"from", required_argument, NULL, OPTION_FROM},
-    {"keep", no_argument, NULL, OPTION_KEEP},
+static const struct option LONG_OPTIONS[] = {
+#define OPTION(id, word, value, commands, help)                                                \
+    {word, sizeof(value) > 1 ? required_argument : no_argument, NULL,                          \
+     FIRST_OPTION + OPTION_##id},
+#include "entry/option.def"
+#undef OPTION
 #define RECORD_OPTION(id, word, value, help)                                                   \
     {word, sizeof(value) > 1 ? required_argument : no_argument, NULL,                          \
-     OPTION_RECORD + RECORD_OPTION_##id},
+     FIRST_OPTION + OPTION_RECORD + RECORD_OPTION_##id},
 #include "entry/record_option.def"
 #undef RECORD_OPTION
     {NULL, 0, NULL, 0},
 };
-enum { OPTION_COUNT = sizeof OPTIONS / sizeof *OPTIONS - 1 };
 
-static const char *const OPTION_WORDS[OPTION_COUNT] = {
-    "--units",      "--format", "--out",     "--width", "--requirements", "--cold",
-    "--year-table", "--help",   "--version", "--from",  "--keep",
+const char *const OPTION_WORDS[EVERY_OPTION_COUNT] = {
+#define OPTION(id, word, value, commands, help) "--" word,
+#include "entry/option.def"
+#undef OPTION
 #define RECORD_OPTION(id, word, value, help) "--" word,
 #include "entry/record_option.def"
 #undef RECORD_OPTION
 };
-static const char *const UNIT_WORDS[] = {"metric", "imperial"};
-static const char *const FORMAT_WORDS[] = {"text", "json"};
-static const char *const NEEDS_WAY_WORDS[] = {"equations", "table"};
-static const char *const COLD_WAY_WORDS[] = {"table", "model"};
-static const char *const LATER_FORMATS[] = {"html", "csv"};
-
-typedef struct {
-    Arena *arena;
-    Command command;
-    const char *operands[3]; /* command, herd, inventory */
-    int operand_count;
-    bool help_was_asked, version_was_asked;
-} Parse;
 
 const char *command_word(CommandName name) {
     assert(name < COMMAND_COUNT);
     return COMMANDS[name].word;
 }
 
-/* The first complaint stands. */
-static void complain(Parse *parse, const char *complaint) {
-    if (!parse->command.complaint)
-        parse->command.complaint = complaint;
+void command_complain(Parse *parse, const char *format, ...) {
+    if (parse->command.complaint)
+        return;
+    va_list arguments;
+    va_start(arguments, format);
+    parse->command.complaint = arena_print_list(parse->arena, format, arguments);
+    va_end(arguments);
 }
 
-static int index_of(const char *word, const char *const *words, int count) {
+int command_word_index(const char *word, const char *const *words, int count) {
     for (int i = 0; i < count; i++)
         if (text_same(word, words[i]))
             return i;
     return -1;
 }
 
-/* "; did you mean 'x'?", or the cure when nothing is near. */
-static const char *suggestion(Arena *arena, const char *word, const char *const *words,
-                              int count, const char *cure) {
+const char *command_suggestion(Arena *arena, const char *word, const char *const *words,
+                               int count, const char *cure) {
     const char *nearest = text_nearest(word, words, count);
     if (nearest)
         return arena_print(arena, "; did you mean '%s'?", nearest);
     return arena_print(arena, "; %s", cure);
-}
-
-static int choice(Parse *parse, const char *option, const char *word,
-                  const char *const *words) {
-    const int found = index_of(word, words, 2);
-    if (found >= 0)
-        return found;
-    const char *cure = arena_print(parse->arena, "it is %s or %s", words[0], words[1]);
-    complain(parse, arena_print(parse->arena, "%s: '%s' is not known%s", option, word,
-                                suggestion(parse->arena, word, words, 2, cure)));
-    return 0;
-}
-
-static void take_format(Parse *parse, const char *word) {
-    if (index_of(word, LATER_FORMATS, 2) >= 0) {
-        complain(parse,
-                 arena_print(parse->arena, "--format: %s is not offered yet; text and json are",
-                             word));
-        return;
-    }
-    const int found = choice(parse, "--format", word, FORMAT_WORDS);
-    parse->command.format = found == 1 ? OUTPUT_JSON : OUTPUT_TEXT;
-}
-
-static void take_width(Parse *parse, const char *word) {
-    const size_t digits = strspn(word, "0123456789");
-    const bool is_short_number = digits > 0 && digits <= 4 && !word[digits];
-    const long width = is_short_number ? strtol(word, NULL, 10) : 0;
-    if (width >= LEAST_WIDTH && width <= MOST_WIDTH) {
-        parse->command.width = (int)width;
-        return;
-    }
-    complain(parse, arena_print(parse->arena,
-                                "--width: '%s' is not a whole number from %d to %d columns",
-                                word, LEAST_WIDTH, MOST_WIDTH));
-}
-
-static void take_out(Parse *parse, const char *path) {
-    if (!path[0])
-        complain(parse, "--out: the path is empty; name a file, or - for standard output");
-    parse->command.out_path = text_same(path, "-") ? NULL : path;
 }
 
 static void take_operand(Parse *parse, const char *word) {
@@ -148,97 +80,51 @@ static void take_operand(Parse *parse, const char *word) {
         parse->operands[parse->operand_count++] = word;
         return;
     }
-    complain(parse, arena_print(parse->arena,
-                                "'%s' is one too many: a command takes HERD and INVENTORY, "
-                                "and options",
-                                word));
+    if (text_same(parse->operands[0], command_word(COMMAND_compare))) {
+        parse->more[parse->more_count++] = word;
+        return;
+    }
+    command_complain(
+        parse, "'%s' is one too many: a command takes HERD and INVENTORY, and options", word);
 }
 
 /* `word` as typed: "--formt=json", "-x", or "-xyz" of which `letter` is the unknown one. */
 static void refuse_option(Parse *parse, const char *word, int letter) {
     Arena *arena = parse->arena;
     if (strncmp(word, "--", 2) != 0) {
-        complain(parse, arena_print(arena, "unknown option '-%c'; see winterstack --help",
-                                    letter > ' ' && letter < 0x7F ? letter : '?'));
+        command_complain(parse, "unknown option '-%c'; see winterstack --help",
+                         letter > ' ' && letter < 0x7F ? letter : '?');
         return;
     }
     const char *name = arena_copy(arena, word, strcspn(word, "="));
-    if (index_of(name, OPTION_WORDS, OPTION_COUNT) >= 0) {
-        complain(parse, arena_print(arena, "%s takes no value", name));
+    if (command_word_index(name, OPTION_WORDS, EVERY_OPTION_COUNT) >= 0) {
+        command_complain(parse, "%s takes no value", name);
         return;
     }
-    complain(parse, arena_print(arena, "unknown option '%s'%s", name,
-                                suggestion(arena, name, OPTION_WORDS, OPTION_COUNT,
-                                           "see winterstack --help")));
+    command_complain(parse, "unknown option '%s'%s", name,
+                     command_suggestion(arena, name, OPTION_WORDS, EVERY_OPTION_COUNT,
+                                        "see winterstack --help"));
 }
 
-static void take_from(Parse *parse, const char *word) {
-    parse->command.has_from = calendar_parse(word, &parse->command.from);
-    if (!parse->command.has_from)
-        complain(parse,
-                 arena_print(parse->arena, "--from: '%s' %s", text_excerpt(parse->arena, word),
-                             date_cure(parse->arena, word)));
-}
-
-static void take_record_option(Parse *parse, RecordOption option) {
-    const char *complaint =
-        record_option_take(parse->arena, &parse->command.record, option, optarg);
-    if (complaint)
-        complain(parse, complaint);
-}
-
-static void take_option(Parse *parse, int option, const char *word) {
-    if (option >= OPTION_RECORD && option < OPTION_RECORD + RECORD_OPTION_COUNT) {
-        take_record_option(parse, (RecordOption)(option - OPTION_RECORD));
-        return;
-    }
+static void take_argument(Parse *parse, int option, const char *word) {
     switch (option) {
     case OPERAND:
         take_operand(parse, optarg);
         return;
-    case OPTION_UNITS:
-        parse->command.units_were_asked = true;
-        parse->command.units =
-            choice(parse, "--units", optarg, UNIT_WORDS) == 1 ? UNITS_IMPERIAL : UNITS_METRIC;
-        return;
-    case OPTION_REQUIREMENTS:
-        parse->command.needs_way_was_asked = true;
-        parse->command.needs_way =
-            (NeedsWay)choice(parse, "--requirements", optarg, NEEDS_WAY_WORDS);
-        return;
-    case OPTION_COLD:
-        parse->command.cold_way_was_asked = true;
-        parse->command.cold_way = (ColdWay)choice(parse, "--cold", optarg, COLD_WAY_WORDS);
-        return;
-    case OPTION_FORMAT:
-        take_format(parse, optarg);
-        return;
-    case OPTION_WIDTH:
-        take_width(parse, optarg);
-        return;
-    case OPTION_YEAR_TABLE:
-        parse->command.wants_year_table = true;
-        return;
-    case OPTION_VERSION:
-        parse->version_was_asked = true;
-        return;
-    case OPTION_FROM:
-        take_from(parse, optarg);
-        return;
-    case OPTION_KEEP:
-        parse->command.wants_keeping = true;
-        return;
     case 'o':
-        take_out(parse, optarg);
+        command_take_option(parse, OPTION_OUT, optarg);
         return;
     case 'h':
-        parse->help_was_asked = true;
+        command_take_option(parse, OPTION_HELP, NULL);
         return;
     case ':':
-        complain(parse, arena_print(parse->arena, "%s needs a value after it", word));
+        command_complain(parse, "%s needs a value after it", word);
         return;
     default:
-        refuse_option(parse, word, optopt);
+        if (option >= FIRST_OPTION)
+            command_take_option(parse, option - FIRST_OPTION, optarg);
+        else
+            refuse_option(parse, word, optopt);
     }
 }
 
@@ -248,10 +134,10 @@ static void read_arguments(Parse *parse, int argument_count, char *const *argume
     optind = 0; /* begin anew, even after another call */
     opterr = 0;
     for (int at = 1;; at = optind < 1 ? 1 : optind) {
-        const int option = getopt_long(argument_count, arguments, "-:ho:", OPTIONS, NULL);
+        const int option = getopt_long(argument_count, arguments, "-:ho:", LONG_OPTIONS, NULL);
         if (option == -1)
             break;
-        take_option(parse, option, at < argument_count ? arguments[at] : "");
+        take_argument(parse, option, at < argument_count ? arguments[at] : "");
     }
     for (int at = optind; at < argument_count; at++)
         take_operand(parse, arguments[at]);
@@ -272,7 +158,7 @@ static void take_command(Parse *parse) {
     for (int i = 0; i < COMMAND_COUNT; i++)
         words[i] = COMMANDS[i].word;
     const char *word = parse->operands[0];
-    const int found = index_of(word, words, COMMAND_COUNT);
+    const int found = command_word_index(word, words, COMMAND_COUNT);
     if (found >= 0) {
         parse->command.name = (CommandName)found;
         return;
@@ -280,8 +166,8 @@ static void take_command(Parse *parse) {
     char list[LIST_OF_COMMANDS_BYTES];
     list_commands(list);
     const char *cure = arena_print(parse->arena, "the commands are %s", list);
-    complain(parse, arena_print(parse->arena, "unknown command '%s'%s", word,
-                                suggestion(parse->arena, word, words, COMMAND_COUNT, cure)));
+    command_complain(parse, "unknown command '%s'%s", word,
+                     command_suggestion(parse->arena, word, words, COMMAND_COUNT, cure));
 }
 
 static void take_paths(Parse *parse) {
@@ -295,74 +181,55 @@ static void take_paths(Parse *parse) {
                           : has_inventory ? "HERD, the file of the cattle, is"
                                           : "HERD and INVENTORY are";
     const CommandRow *row = &COMMANDS[parse->command.name];
-    complain(parse, arena_print(parse->arena, "%s missing: winterstack %s %s [options]",
-                                missing, row->word, row->arguments));
+    command_complain(parse, "%s missing: winterstack %s %s [options]", missing, row->word,
+                     row->arguments);
 }
 
-/* Options that only some commands have. */
-static void complain_of_options(Parse *parse) {
-    const Command *command = &parse->command;
-    if (command->wants_year_table && command->name != COMMAND_needs)
-        complain(parse, "--year-table goes with needs");
-    if (command->has_from && command->name != COMMAND_plan && command->name != COMMAND_stock)
-        complain(parse, "--from goes with plan and stock");
-    if (command->wants_keeping && command->name != COMMAND_plan)
-        complain(parse, "--keep goes with plan");
-    const char *first = record_wish_first(&command->record);
-    if (first && command->name != COMMAND_fed)
-        complain(parse, arena_print(parse->arena, "%s goes with fed", first));
-    const char *lacks = command->name == COMMAND_fed
-                            ? record_wish_complaint(parse->arena, &command->record)
-                            : NULL;
-    if (lacks)
-        complain(parse, arena_print(parse->arena, "%s; see winterstack fed --help", lacks));
+static void take_what_ifs(Parse *parse) {
+    Command *command = &parse->command;
+    command->what_if_paths = parse->more;
+    command->what_if_count = parse->more_count;
+    if (command->name == COMMAND_compare && parse->more_count == 0 && !command->vary[0] &&
+        !command->wants_ship)
+        command_complain(parse,
+                         "compare wants a what-if to set beside the farm, --vary or --ship");
 }
 
 Command command_parse(Arena *arena, int argument_count, char *const *arguments) {
-    Parse parse = {.arena = arena, .command = {.name = COMMAND_COUNT}};
+    Parse parse = {.arena = arena,
+                   .command = {.name = COMMAND_COUNT, .winters = USUAL_WINTERS, .seed = 1}};
+    parse.more = ARENA_ARRAY(arena, const char *, argument_count + 1);
     if (argument_count > 0)
         read_arguments(&parse, argument_count, arguments);
     if (parse.operand_count > 0)
         take_command(&parse);
     Command *command = &parse.command;
     const bool asks_nothing = argument_count <= 1;
-    if (asks_nothing || (parse.help_was_asked && !command->complaint)) {
+    if (asks_nothing || (parse.is_given[OPTION_HELP] && !command->complaint)) {
         command->wish = WISH_HELP;
         return *command;
     }
-    if (parse.version_was_asked && !command->complaint) {
+    if (parse.is_given[OPTION_VERSION] && !command->complaint) {
         command->wish = WISH_VERSION;
         return *command;
     }
     if (parse.operand_count == 0)
-        complain(&parse, "no command was named; see winterstack --help");
+        command_complain(&parse, "no command was named; see winterstack --help");
     else if (command->name != COMMAND_COUNT)
         take_paths(&parse);
-    complain_of_options(&parse);
+    command_check_options(&parse);
+    take_what_ifs(&parse);
     command->wish = command->complaint ? WISH_UNCLEAR : WISH_TASK;
     return *command;
 }
 
-static const char HELP_OF_OPTIONS[] =
-    "Options\n"
-    "  --units metric|imperial  kilograms or pounds; else what winter.csv says\n"
-    "  --format text|json       a page to read, or figures for another program\n"
-    "  -o, --out PATH           write there; an old file is kept if that fails\n"
-    "  --from DATE              plan: the rest of winter from then; stock: then\n"
-    "  --keep                   plan: write last-plan.csv, for the next to compare\n"
-    "  --year-table             needs: also the tables to compare with books\n"
-    "  --requirements equations|table\n"
-    "                           where needs come from; else what winter.csv says\n"
-    "  --cold table|model       how cold is reckoned; else what winter.csv says\n"
-    "  --width N                columns of the page, 60 to 200; else 80\n"
-    "  -h, --help               this; after a command, what the command does\n"
-    "  --version                the version\n";
-
 static const char HELP_OF_INPUT[] =
     "HERD is a CSV file, one row a group of cattle. INVENTORY is a folder that holds\n"
     "stacks.csv and winter.csv and, where there are any, feed-tests.csv,\n"
-    "for-sale.csv, weather.csv, needs.csv, head-changes.csv and the record of what\n"
-    "was fed, fed.csv and counts.csv.\n";
+    "for-sale.csv, weather.csv, needs.csv, fields.csv, head-changes.csv and the\n"
+    "record of what was fed, fed.csv and counts.csv.\n";
+static const char HELP_OF_WHAT_IF[] =
+    "WHAT-IF is a CSV file of changes: file, row, column, new value.\n";
 
 static const char HELP_OF_EXIT[] =
     "Exit codes\n"
@@ -377,7 +244,7 @@ void command_help(CommandName name, Text *out) {
         text_add(out, "winterstack: winter rations for beef cattle from the feed on hand\n\n"
                       "  winterstack COMMAND HERD INVENTORY [options]\n\nCommands\n");
         for (int i = 0; i < COMMAND_COUNT; i++)
-            text_print(out, "  %-6s %s\n", COMMANDS[i].word, COMMANDS[i].help);
+            text_print(out, "  %-8s %s\n", COMMANDS[i].word, COMMANDS[i].help);
     } else {
         const CommandRow *row = &COMMANDS[name];
         text_print(out, "%s: %s\n\n  winterstack %s %s [options]\n", row->word, row->help,
@@ -387,5 +254,8 @@ void command_help(CommandName name, Text *out) {
         text_add(out, "\n");
         record_options_help(out);
     }
-    text_print(out, "\n%s\n%s\n%s", HELP_OF_INPUT, HELP_OF_OPTIONS, HELP_OF_EXIT);
+    text_print(out, "\n%s%s\n", HELP_OF_INPUT,
+               name == COMMAND_compare || name == COMMAND_COUNT ? HELP_OF_WHAT_IF : "");
+    command_options_help(name, out);
+    text_print(out, "\n%s", HELP_OF_EXIT);
 }

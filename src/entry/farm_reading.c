@@ -1,4 +1,5 @@
 #include "entry/farm_reading.h"
+#include "cattle/weather_spread.h"
 #include "entry/embedded.h"
 #include "planner/farm_from.h"
 #include "planner/kept_plan.h"
@@ -7,9 +8,19 @@
 #include <string.h>
 
 const char *const FARM_FILE_NAME[FARM_FILE_COUNT] = {
-    "",           "stacks.csv",       "feed-tests.csv", "for-sale.csv",
-    "winter.csv", "weather.csv",      "needs.csv",      "fed.csv",
-    "counts.csv", "head-changes.csv", "last-plan.csv"};
+    [FARM_HERD] = "",
+    [FARM_STACKS] = "stacks.csv",
+    [FARM_FEED_TESTS] = "feed-tests.csv",
+    [FARM_FOR_SALE] = "for-sale.csv",
+    [FARM_WINTER] = "winter.csv",
+    [FARM_WEATHER] = "weather.csv",
+    [FARM_NEEDS] = "needs.csv",
+    [FARM_FIELDS] = "fields.csv",
+    [FARM_FED] = "fed.csv",
+    [FARM_COUNTS] = "counts.csv",
+    [FARM_HEAD_CHANGES] = "head-changes.csv",
+    [FARM_LAST_PLAN] = "last-plan.csv",
+};
 const bool FARM_FILE_NEEDED[FARM_FILE_COUNT] = {
     [FARM_HERD] = true, [FARM_STACKS] = true, [FARM_WINTER] = true};
 
@@ -35,8 +46,17 @@ static bool read_own_tables(Arena *arena, Faults *faults, Farm *farm) {
     const EmbeddedFile *limits = own_table("safety-limits.csv");
     farm->limits =
         safety_limits_parse(arena, faults, limits->name, limits->bytes, limits->length);
-    return farm->book && farm->handling && farm->minerals && farm->requirement_table &&
-           farm->limits.count > 0;
+    const EmbeddedFile *stages = own_table("growth-stages.csv");
+    const EmbeddedFile *kinds = own_table("growth-kinds.csv");
+    farm->curves = growth_curves_parse(arena, faults, stages->bytes, stages->length,
+                                       kinds->bytes, kinds->length);
+    const EmbeddedFile *ways = own_table("harvest-ways.csv");
+    farm->ways = harvest_ways_parse(arena, faults, ways->bytes, ways->length);
+    const EmbeddedFile *densities = own_table("book-densities.csv");
+    farm->densities = book_densities_parse(arena, faults, densities->name, densities->bytes,
+                                           densities->length);
+    return farm->curves && farm->ways && farm->densities && farm->book && farm->handling &&
+           farm->minerals && farm->requirement_table && farm->limits.count > 0;
 }
 
 /* The winter's days are needed to read the rest; without them a stand-in year lets the other
@@ -74,12 +94,17 @@ static void read_inventory(Arena *arena, Faults *faults, const FarmRequest *requ
         .tests = &inventory->tests,
         .first_day = days.first,
         .last_day = days.last,
+        .densities = farm->densities,
     };
     if (stacks->bytes)
         inventory->stacks =
             stacks_parse(arena, faults, &context, stacks->name, stacks->bytes, stacks->length);
     inventory->for_sale =
         price_list_parse(arena, faults, &context, sale->name, sale->bytes, sale->length);
+    const FileBytes *fields = &request->file[FARM_FIELDS];
+    const FieldContext next_year = {&context, farm->curves, farm->ways};
+    farm->fields =
+        fields_parse(arena, faults, &next_year, fields->name, fields->bytes, fields->length);
     const bool stacks_were_read = inventory->stacks.stacks != NULL;
     const bool offers_were_read = !sale->bytes || inventory->for_sale.offers != NULL;
     inventory->has_all_names = stacks_were_read && offers_were_read;
@@ -160,7 +185,9 @@ static void read_winter_so_far(Arena *arena, Faults *faults, const FarmRequest *
 Units farm_units(const FarmRequest *request, const Farm *farm) {
     if (request->units_were_asked)
         return request->units;
-    return farm->winter.is_imperial ? UNITS_IMPERIAL : UNITS_METRIC;
+    return farm->winter.is_imperial ? UNITS_IMPERIAL
+           : farm->winter.is_mixed  ? UNITS_MIXED
+                                    : UNITS_METRIC;
 }
 
 RecordContext record_context(const Farm *farm, Day first_day, Day last_day) {
@@ -186,6 +213,10 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
     const FileBytes *weather = &request->file[FARM_WEATHER];
     farm->weather = weather_parse(arena, faults, normals->bytes, normals->length, weather->name,
                                   weather->bytes, weather->length);
+    const EmbeddedFile *spread = own_table("climate-spread.csv");
+    weather_spread_read(arena, faults, spread->bytes, spread->length, &farm->weather);
+    if (farm->winter.turnout_spread_is_set)
+        farm->weather.turnout_spread_days = farm->winter.turnout_spread_days;
     farm->weather.cold_way = farm->winter.cold_way;
     if (farm->winter.is_readable)
         weather_check(faults, weather->name, &farm->weather, farm->winter.first_day,
@@ -198,6 +229,9 @@ bool farm_read(Arena *arena, Faults *faults, const FarmRequest *request, Farm *f
                                 herd->length);
     if (farm->herd.count > 0)
         inventory_check_groups(faults, &farm->inventory, farm->herd.names, farm->herd.count);
+    for (int c = 0; farm->herd.count > 0 && c < farm->fields.cut_count; c++)
+        allowance_check_groups(faults, &farm->fields.cuts[c].allowance, farm->herd.names,
+                               farm->herd.count);
     const FileBytes *needs = &request->file[FARM_NEEDS];
     farm->own_needs = own_needs_parse(arena, faults, &farm->herd, farm->minerals, days.first,
                                       days.last, needs->name, needs->bytes, needs->length);

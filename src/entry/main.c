@@ -5,6 +5,7 @@
 #include "entry/command.h"
 #include "entry/file_bytes.h"
 #include "entry/folder_lock.h"
+#include "entry/report_folder.h"
 #include "entry/task.h"
 #include "present/present.h"
 #include "present/wrapped.h"
@@ -23,10 +24,6 @@
 #endif
 
 enum { EXIT_BALANCED = 0, EXIT_FAULTY = 1, EXIT_UNCLEAR = 2, EXIT_SHORT = 3 };
-
-/* Files of a folder that later versions read. */
-static const char *const LATER_FILES[] = {"fields.csv"};
-enum { LATER_FILE_COUNT = sizeof LATER_FILES / sizeof *LATER_FILES };
 
 typedef TaskResult Task(Arena *arena, Faults *faults, const FarmRequest *request);
 
@@ -74,7 +71,6 @@ static void doubt_unknown_files(Arena *arena, Faults *faults, const Command *com
     for (int i = 0; i < name_count; i++) {
         const char *path = path_in_folder(arena, command->inventory_folder, names[i]);
         if (is_among(names[i], FARM_FILE_NAME, FARM_FILE_COUNT) ||
-            is_among(names[i], LATER_FILES, LATER_FILE_COUNT) ||
             file_is_same(path, command->herd_path))
             continue;
         const char *const *known = FARM_FILE_NAME + FARM_STACKS;
@@ -117,6 +113,23 @@ static Day today(void) {
     return calendar_day(local.tm_year + 1900, local.tm_mon + 1, local.tm_mday);
 }
 
+static void read_what_ifs(Arena *arena, Faults *faults, const Command *command,
+                          FarmRequest *request) {
+    FileBytes *files = ARENA_ARRAY(arena, FileBytes, command->what_if_count);
+    for (int i = 0; i < command->what_if_count; i++) {
+        files[i].name = command->what_if_paths[i];
+        read_farm_file(arena, faults, true, false, &files[i]);
+    }
+    request->what_ifs = files;
+    request->what_if_count = command->what_if_count;
+}
+
+/* A plan that goes to a folder is written in every form. */
+static bool wants_folder(const Command *command) {
+    return command->name == COMMAND_plan && command->out_path && !command->format_was_asked &&
+           report_folder_is_meant(command->out_path);
+}
+
 static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *command) {
     FarmRequest request = {.units = command->units,
                            .units_were_asked = command->units_were_asked,
@@ -124,20 +137,31 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
                            .needs_way = command->needs_way,
                            .cold_way_was_asked = command->cold_way_was_asked,
                            .cold_way = command->cold_way,
+                           .wants_sheets = wants_folder(command),
+                           .date_count = command->date_count,
+                           .buy = command->buy,
                            .has_from = command->has_from,
                            .from = command->from,
                            .wants_keeping = command->wants_keeping,
                            .record = command->record,
-                           .wants_year_table = command->wants_year_table};
+                           .vary = command->vary[0] ? command->vary : NULL,
+                           .wants_ship = command->wants_ship,
+                           .ship_from = command->ship_from,
+                           .wants_year_table = command->wants_year_table,
+                           .winters = {.count = command->winters,
+                                       .seed = command->seed,
+                                       .workers = usual_worker_count()}};
     if (command->name == COMMAND_stock && !command->has_from) {
         request.has_from = true;
         request.from = today();
     }
     if (!command->record.is_given[RECORD_OPTION_DATE])
         request.record.date = today();
+    memcpy(request.dates, command->dates, sizeof request.dates);
     request.file[FARM_HERD].name = command->herd_path;
     read_farm_file(arena, faults, true, false, &request.file[FARM_HERD]);
     read_inventory(arena, faults, command, &request);
+    read_what_ifs(arena, faults, command, &request);
     return request;
 }
 
@@ -173,13 +197,22 @@ static void say_counts_of_check(Arena *arena, const Faults *faults) {
                     counted(arena, faults->doubt_count, "doubtful value", "doubtful values")));
 }
 
-static void say_counts(Arena *arena, const Faults *faults, const Command *command) {
+static const char *outcome_words(const Command *command, bool has_report) {
+    if (command->name == COMMAND_compare && has_report)
+        return "what has a fault was not planned";
+    if (command->name == COMMAND_fed)
+        return "nothing was written";
+    return command->name == COMMAND_plan || command->name == COMMAND_compare
+               ? "nothing was planned"
+               : "no report was made";
+}
+
+static void say_counts(Arena *arena, const Faults *faults, const Command *command,
+                       bool has_report) {
     if (faults->wrong_count > 0)
         say(arena, arena_print(arena, "%s; %s.",
                                counted(arena, faults->wrong_count, "fault", "faults"),
-                               command->name == COMMAND_plan  ? "nothing was planned"
-                               : command->name == COMMAND_fed ? "nothing was written"
-                                                              : "no report was made"));
+                               outcome_words(command, has_report)));
     if (faults->doubt_count > 0)
         say(arena,
             arena_print(
@@ -228,11 +261,49 @@ static bool put_report(Arena *arena, const Command *command, const Report *repor
     case OUTPUT_TEXT:
         present_text(report, text_style(command), &text);
         break;
+    case OUTPUT_HTML:
+        present_html(report, PAGE_REPORT, &text);
+        break;
     case OUTPUT_JSON:
         present_json(report, &text);
         break;
+    case OUTPUT_CSV:
+        present_csv(report, &text);
+        break;
     }
     return put(arena, command->out_path, &text);
+}
+
+static FolderFile folder_file(const char *name, const Text *text) {
+    return (FolderFile){name, text->bytes, text->length};
+}
+
+/* Every form of the plan, all of them or none. */
+static bool put_folder(Arena *arena, const Command *command, const TaskResult *result) {
+    Text page = text_new(arena), sheets = text_new(arena), json = text_new(arena);
+    present_html(result->report, PAGE_REPORT, &page);
+    present_html(result->sheets, PAGE_SHEETS, &sheets);
+    present_json(result->report, &json);
+    const CsvFile *tables;
+    const int table_count = present_csv_files(arena, result->report, &tables);
+    FolderFile *files = ARENA_ARRAY(arena, FolderFile, table_count + 3);
+    int count = 0;
+    files[count++] = folder_file("report.html", &page);
+    files[count++] = folder_file("feed-sheets.html", &sheets);
+    files[count++] = folder_file("plan.json", &json);
+    for (int i = 0; i < table_count; i++)
+        files[count++] = (FolderFile){tables[i].name, tables[i].bytes, strlen(tables[i].bytes)};
+    const char *why = report_folder_write(arena, command->out_path, files, count);
+    if (!why)
+        return true;
+    say(arena, arena_print(arena, "%s: not written: %s", command->out_path, why));
+    return false;
+}
+
+static bool put_result(Arena *arena, const Command *command, const TaskResult *result) {
+    if (result->sheets)
+        return put_folder(arena, command, result);
+    return put_report(arena, command, result->report);
 }
 
 /* The farm's own files are never written over. */
@@ -242,6 +313,9 @@ static bool would_overwrite_input(const Command *command, const FarmRequest *req
     for (int file = 0; file < FARM_FILE_COUNT; file++)
         if (request->file[file].name &&
             file_is_same(command->out_path, request->file[file].name))
+            return true;
+    for (int i = 0; i < request->what_if_count; i++)
+        if (file_is_same(command->out_path, request->what_ifs[i].name))
             return true;
     return false;
 }
@@ -287,27 +361,35 @@ static void say_record_is_unused(Arena *arena, const Command *command,
 
 static int run_task_locked(Arena *arena, const Command *command, bool may_write) {
     Faults faults = faults_new(arena);
-    const FarmRequest request = farm_request(arena, &faults, command);
+    FarmRequest request = farm_request(arena, &faults, command);
+    WinterLine line = {0};
+    if (isatty(STDERR_FILENO)) {
+        request.winters.watch = winter_line_watch;
+        request.winters.context = &line;
+    }
     if (would_overwrite_input(command, &request)) {
         say(arena, arena_print(arena, "--out: '%s' is a file of the farm; name another",
                                command->out_path));
         return EXIT_UNCLEAR;
     }
     const TaskResult result = TASKS[command->name](arena, &faults, &request);
+    if (line.is_shown)
+        say(arena, "");
     const bool is_faulty = result.status == TASK_FAULTY || faults.wrong_count > 0;
     const bool is_check = command->name == COMMAND_check;
+    const bool prints_with_faults = is_check || command->name == COMMAND_compare;
     say_faults(arena, &faults, is_check);
     if (is_check)
         say_counts_of_check(arena, &faults);
     else
-        say_counts(arena, &faults, command);
-    if (is_faulty && !is_check)
+        say_counts(arena, &faults, command, result.report != NULL);
+    if (is_faulty && !(prints_with_faults && result.report))
         return EXIT_FAULTY;
     assert(result.report);
     say_record_is_unused(arena, command, &request);
     if (may_write && !put_farm_file(arena, command, &result.written))
         return EXIT_FAULTY;
-    if (!put_report(arena, command, result.report))
+    if (!put_result(arena, command, &result))
         return EXIT_FAULTY;
     return is_faulty ? EXIT_FAULTY : exit_code_of(result.status);
 }

@@ -1,6 +1,7 @@
 #include "entry/task.h"
 #include "entry/farm_reading.h"
 #include "outcome/check_report.h"
+#include "outcome/feed_sheets.h"
 #include "outcome/feeds_report.h"
 #include "outcome/needs_report.h"
 #include "outcome/plan_report.h"
@@ -10,7 +11,7 @@
 #include "planner/kept_plan.h"
 #include "planner/yard_plan.h"
 
-static const TaskResult FAULTY = {TASK_FAULTY, {NULL, NULL, 0}, NULL};
+static const TaskResult FAULTY = {.status = TASK_FAULTY};
 
 TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request) {
     Farm farm;
@@ -65,14 +66,20 @@ TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
         !farm_from(arena, faults, (Place){FROM_OPTION, 0, 0}, &farm, request->from))
         return FAULTY;
     const PlanQuestion question = plan_question(arena, &farm);
-    const WinterPlan plan = plan_with_yard_rules(arena, &question);
+    WinterPlan plan = plan_with_yard_rules(arena, &question);
     if (plan.verdict == PLAN_FAILED) {
         fault_add(faults, (Place){request->file[FARM_HERD].name, 0, 0},
                   "the winter could not be planned: %s; please report it with these files",
                   plan.remark);
         return FAULTY;
     }
-    return (TaskResult){plan.verdict == PLAN_BALANCED ? TASK_DONE : TASK_SHORT,
-                        kept_file(arena, request, &plan),
-                        plan_report(arena, &plan, farm_units(request, &farm))};
+    if (plan.verdict == PLAN_BALANCED && request->winters.count > 0)
+        plan.winters = winters_by_workers(
+            arena, hard_winter_model(arena, &plan, request->winters.seed, USUAL_SPREAD),
+            &request->winters);
+    const PlanFindings findings = plan_findings(arena, &plan, farm_units(request, &farm));
+    return (TaskResult){.status = plan.verdict == PLAN_BALANCED ? TASK_DONE : TASK_SHORT,
+                        .written = kept_file(arena, request, &plan),
+                        .report = plan_report_of(arena, &findings),
+                        .sheets = request->wants_sheets ? feed_sheets(arena, &findings) : NULL};
 }

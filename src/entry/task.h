@@ -3,11 +3,14 @@
 #ifndef ENTRY_TASK_H
 #define ENTRY_TASK_H
 
+#include "base/calendar.h"
 #include "base/fault.h"
 #include "cattle/winter.h"
 #include "entry/record_option.h"
+#include "entry/winter_workers.h"
 #include "outcome/measure.h"
 #include "outcome/report.h"
+#include "planner/farm.h"
 #include <stdbool.h>
 
 typedef struct {
@@ -25,6 +28,7 @@ typedef enum {
     FARM_WINTER,
     FARM_WEATHER,
     FARM_NEEDS,
+    FARM_FIELDS,
     FARM_FED,
     FARM_COUNTS,
     FARM_HEAD_CHANGES,
@@ -42,12 +46,22 @@ typedef struct {
     bool needs_way_was_asked, cold_way_was_asked; /* as for units */
     NeedsWay needs_way;
     ColdWay cold_way;
+    Day dates[2]; /* cut: the days to compare */
+    int date_count;
+    const char *buy; /* cut: the feed for sale to compare; NULL: the first grain */
     bool
         has_from; /* plan: the rest of the winter; stock: always, the clock is not asked here */
     Day from;
-    bool wants_keeping;    /* plan: it comes back as a file to be written */
-    RecordWish record;     /* fed: its date is given, the clock is not asked here */
-    bool wants_year_table; /* needs: the tables to compare with books beside the herd's */
+    bool wants_keeping;        /* plan: it comes back as a file to be written */
+    RecordWish record;         /* fed: its date is given, the clock is not asked here */
+    bool wants_sheets;         /* plan: the feed sheets beside the report */
+    WinterJob winters;         /* plan: hard winters to draw; count 0 none */
+    bool wants_year_table;     /* needs: the tables to compare with books beside the herd's */
+    const FileBytes *what_ifs; /* compare; bytes NULL: it could not be opened, and was told */
+    int what_if_count;
+    const char *const *vary; /* compare: file, row, column, from, to; NULL: not asked for */
+    bool wants_ship;         /* compare: what a head fewer from a day saves */
+    Day ship_from;
 } FarmRequest;
 
 typedef enum {
@@ -59,14 +73,20 @@ typedef enum {
 typedef struct {
     TaskStatus status;
     FileBytes written; /* a file of the farm as it is to be written; name NULL: none */
-    Report *report;    /* NULL when TASK_FAULTY, except for check, which always has one */
+    Report *report;    /* NULL when TASK_FAULTY, except for check, which always has one, and for
+                          compare, which has one when the farm itself is without fault */
+    Report *sheets;    /* of a plan, where they were wanted; else NULL */
 } TaskResult;
 
 TaskResult task_check(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_feeds(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_cut(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_worth(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_stock(Arena *arena, Faults *faults, const FarmRequest *request);
 TaskResult task_fed(Arena *arena, Faults *faults, const FarmRequest *request); /* task_fed.c */
 TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request);
+TaskResult task_compare(Arena *arena, Faults *faults,
+                        const FarmRequest *request); /* task_compare.c */
 
 #endif

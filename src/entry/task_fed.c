@@ -12,7 +12,7 @@
     "What was left of a stack when somebody counted, a row a count: winterstack fed writes "   \
     "here, and a spreadsheet may."
 
-static const TaskResult FAULTY = {TASK_FAULTY, {NULL, NULL, 0}, NULL};
+static const TaskResult FAULTY = {.status = TASK_FAULTY};
 
 typedef void RecordReader(Arena *arena, Faults *faults, const RecordContext *context,
                           const char *file, const char *bytes, size_t length,
@@ -167,7 +167,9 @@ static TaskResult add_entry(Arena *arena, Faults *faults, const FarmRequest *req
                             wish->number,     wish->unit, NULL};
     Report *report = fed_report(arena, farm, farm_units(request, farm), &entry);
     tell_doubts(report, &told, file->name, last_line(&bytes));
-    return (TaskResult){TASK_DONE, {file->name, bytes.bytes, bytes.length}, report};
+    return (TaskResult){.status = TASK_DONE,
+                        .written = {file->name, bytes.bytes, bytes.length},
+                        .report = report};
 }
 
 /* ---- the last one out again ---- */
@@ -198,9 +200,10 @@ static TaskResult undo_entry(Arena *arena, Faults *faults, const FarmRequest *re
             record_without_row(arena, file->bytes, file->length, sheet, row, &entry.removed);
         Faults told = faults_new(arena);
         farm->record = read_again(arena, &told, farm, request, of, &bytes);
-        return (TaskResult){TASK_DONE,
-                            {file->name, bytes.bytes, bytes.length},
-                            fed_report(arena, farm, farm_units(request, farm), &entry)};
+        return (TaskResult){.status = TASK_DONE,
+                            .written = {file->name, bytes.bytes, bytes.length},
+                            .report =
+                                fed_report(arena, farm, farm_units(request, farm), &entry)};
     }
     fault_add(
         faults, (Place){"--undo", 0, 0},

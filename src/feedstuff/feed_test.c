@@ -28,8 +28,8 @@ static const SheetColumn COLUMNS[TEST_NUTRIENTS] = {
 
 static const char *const BASES[] = {"dry matter", "as fed"};
 
-/* Dry matter from either column; both must agree. */
-static Reading read_dry_matter(const Sheet *sheet, int row) {
+/* Both columns must agree. */
+Reading feed_test_read_dry_matter(const Sheet *sheet, int row, bool is_needed) {
     double moisture;
     double dry_matter;
     const bool has_moisture = sheet_number(sheet, row, TEST_MOISTURE, &moisture);
@@ -45,7 +45,7 @@ static Reading read_dry_matter(const Sheet *sheet, int row) {
         return (Reading){dry_matter, FROM_LABORATORY, SOURCE_NONE};
     if (has_moisture)
         return (Reading){100.0 - moisture, FROM_LABORATORY, SOURCE_NONE};
-    if (sheet_is_left_out(sheet, row, TEST_MOISTURE) &&
+    if (is_needed && sheet_is_left_out(sheet, row, TEST_MOISTURE) &&
         sheet_is_left_out(sheet, row, TEST_DRY_MATTER)) {
         fault_add(sheet_faults(sheet), sheet_place(sheet, row, TEST_MOISTURE),
                   "moisture_pct: is empty and so is dry_matter_pct; one of them must be there");
@@ -142,6 +142,17 @@ static void fill_prussic_acid(Analysis *analysis) {
         *wet = (Reading){dry->value * share, FROM_CALCULATION, SOURCE_NONE};
 }
 
+void feed_test_read_figures(const Sheet *sheet, int row, bool is_as_fed, Analysis *analysis) {
+    read_nutrients(sheet, row, is_as_fed, analysis);
+    read_salt(sheet, row, is_as_fed, analysis);
+    fill_prussic_acid(analysis);
+}
+
+void feed_test_columns(SheetColumn *columns) {
+    memcpy(columns, COLUMNS, sizeof COLUMNS);
+    nutrient_columns(columns + TEST_NUTRIENTS);
+}
+
 static FeedTest read_test(const Sheet *sheet, int row) {
     FeedTest test = {
         .stack = sheet_text(sheet, row, TEST_STACK),
@@ -155,10 +166,8 @@ static FeedTest read_test(const Sheet *sheet, int row) {
     bool is_as_fed = false;
     if (sheet_require(sheet, row, TEST_BASIS))
         is_as_fed = sheet_choice(sheet, row, TEST_BASIS, BASES, 2) == 1;
-    test.analysis.dry_matter = read_dry_matter(sheet, row);
-    read_nutrients(sheet, row, is_as_fed, &test.analysis);
-    read_salt(sheet, row, is_as_fed, &test.analysis);
-    fill_prussic_acid(&test.analysis);
+    test.analysis.dry_matter = feed_test_read_dry_matter(sheet, row, true);
+    feed_test_read_figures(sheet, row, is_as_fed, &test.analysis);
     feed_test_check_row(sheet, &test);
     return test;
 }
@@ -168,8 +177,7 @@ FeedTests feed_tests_parse(Arena *arena, Faults *faults, const char *file, const
     if (!bytes)
         return (FeedTests){NULL, NULL, 0};
     SheetColumn *columns = ARENA_ARRAY(arena, SheetColumn, TEST_COLUMN_COUNT);
-    memcpy(columns, COLUMNS, sizeof COLUMNS);
-    nutrient_columns(columns + TEST_NUTRIENTS);
+    feed_test_columns(columns);
     const Sheet *sheet =
         sheet_parse(arena, faults, file, bytes, length, columns, TEST_COLUMN_COUNT);
     if (!sheet)

@@ -25,6 +25,14 @@ enum {
     TEST_COLUMN_COUNT = TEST_NUTRIENTS + NUTRIENT_COUNT
 };
 
+/* The columns, [TEST_COLUMN_COUNT], and what of a row does not know whose sample it is: for
+ * another sheet that has them at the same places. Dry matter from either column, a fault where
+ * both are empty and it is needed; figures onto dry matter, which has to be known for those as
+ * fed. */
+void feed_test_columns(SheetColumn *columns);
+Reading feed_test_read_dry_matter(const Sheet *sheet, int row, bool is_needed);
+void feed_test_read_figures(const Sheet *sheet, int row, bool is_as_fed, Analysis *analysis);
+
 /* Faults and doubts of one row whose analysis is on dry matter. */
 void feed_test_check_row(const Sheet *sheet, const FeedTest *test);
 

@@ -13,6 +13,8 @@ static const char *const ADVICE[CAUTION_COUNT] = {
 #undef CAUTION
 };
 
+const char *caution_advice(CautionTopic topic) { return ADVICE[topic]; }
+
 #define FIRST_ROOM 32
 
 static void make_room(Cautions *cautions) {

@@ -1,5 +1,5 @@
 /* The list the cautions of a plan are gathered in, and their topics (caution.def). For
- * plan_cautions.c and hazard_cautions.c alone. */
+ * plan_cautions.c, hazard_cautions.c and feed_sheet_words.c alone. */
 #ifndef OUTCOME_CAUTION_LIST_H
 #define OUTCOME_CAUTION_LIST_H
 
@@ -23,6 +23,9 @@ typedef struct {
 /* At the end; the list grows. */
 void caution_add(Cautions *cautions, CautionTopic topic, Severity severity, const char *fact,
                  SourceKey source);
+
+/* What is said on a topic. */
+const char *caution_advice(CautionTopic topic);
 
 /* The topic of a limit: what its advice is about. */
 CautionTopic caution_topic(const SafetyLimit *safety);

@@ -41,11 +41,15 @@ Report *check_report(Arena *arena, const Faults *faults, const Farm *farm) {
         "feeds for sale.",
         farm->herd.count, farm->inventory.stacks.count, untested_count(farm),
         farm->inventory.tests.count, farm->inventory.for_sale.count);
+    if (farm->fields.cut_count > 0)
+        report_paragraph(report, "Next year: %d fields, in %d ways to cut them.",
+                         farm->fields.field_count, farm->fields.cut_count);
     figure_truth(report->figures, "usable", faults->wrong_count == 0);
     figure_number(report->figures, "groups", farm->herd.count);
     figure_number(report->figures, "stacks", farm->inventory.stacks.count);
     figure_number(report->figures, "samples", farm->inventory.tests.count);
     figure_number(report->figures, "for_sale", farm->inventory.for_sale.count);
+    figure_number(report->figures, "fields", farm->fields.field_count);
     add_faults(report, faults);
     return report;
 }

@@ -65,6 +65,8 @@ Figure *figure_list(Figure *object, const char *key) {
 
 Figure *figure_list_object(Figure *list) { return add_element(list, FIGURE_OBJECT); }
 
+Figure *figure_list_list(Figure *list) { return add_element(list, FIGURE_LIST); }
+
 void figure_list_text(Figure *list, const char *text) {
     add_element(list, kind_of_text(text))->text = text;
 }

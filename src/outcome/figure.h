@@ -38,6 +38,7 @@ Figure *figure_list(Figure *object, const char *key);
 
 /* Each adds an element to a list. */
 Figure *figure_list_object(Figure *list);
+Figure *figure_list_list(Figure *list);
 void figure_list_text(Figure *list, const char *text);
 void figure_list_number(Figure *list, double number);
 

@@ -15,16 +15,28 @@ typedef struct {
 
 static const Scale SCALE[MEASURE_COUNT][2] = {
 #define MEASURE(id, metric_unit, metric_times, metric_add, metric_decimals, imperial_unit,     \
-                imperial_times, imperial_add, imperial_decimals)                               \
+                imperial_times, imperial_add, imperial_decimals, mixed)                        \
     {{metric_unit, metric_times, metric_add, metric_decimals},                                 \
      {imperial_unit, imperial_times, imperial_add, imperial_decimals}},
 #include "outcome/measure.def"
 #undef MEASURE
 };
 
+enum { METRIC, IMPERIAL };
+
+static const bool IS_MIXED_IMPERIAL[MEASURE_COUNT] = {
+#define MEASURE(id, metric_unit, metric_times, metric_add, metric_decimals, imperial_unit,     \
+                imperial_times, imperial_add, imperial_decimals, mixed)                        \
+    mixed == IMPERIAL,
+#include "outcome/measure.def"
+#undef MEASURE
+};
+
 static const Scale *scale_of(Units units, Measure measure) {
     assert(measure < MEASURE_COUNT);
-    return &SCALE[measure][units == UNITS_IMPERIAL];
+    const bool is_imperial =
+        units == UNITS_IMPERIAL || (units == UNITS_MIXED && IS_MIXED_IMPERIAL[measure]);
+    return &SCALE[measure][is_imperial];
 }
 
 const char *measure_unit(Units units, Measure measure) {

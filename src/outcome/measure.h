@@ -5,11 +5,13 @@
 
 #include "outcome/report.h"
 
-typedef enum { UNITS_METRIC, UNITS_IMPERIAL } Units;
+/* UNITS_MIXED: as many farms have it: pounds for what is fed and what cattle weigh, tonnes and
+ * the rest metric. */
+typedef enum { UNITS_METRIC, UNITS_IMPERIAL, UNITS_MIXED } Units;
 
 typedef enum {
 #define MEASURE(id, metric_unit, metric_times, metric_add, metric_decimals, imperial_unit,     \
-                imperial_times, imperial_add, imperial_decimals)                               \
+                imperial_times, imperial_add, imperial_decimals, mixed)                        \
     MEASURE_##id,
 #include "outcome/measure.def"
 #undef MEASURE

@@ -53,7 +53,7 @@ static bool say_amount(Text *text, const PlanFindings *findings, const LimitOutc
         dollars /= measure_shown(findings->units, MEASURE_FEED, 1.0);
         unit = arena_print(text->arena, "one %s", measure_unit(findings->units, MEASURE_FEED));
     } else if (text_same(of->limit->unit, "g")) {
-        const bool is_metric = findings->units == UNITS_METRIC;
+        const bool is_metric = findings->units != UNITS_IMPERIAL;
         dollars *= is_metric ? 100.0 : GRAMS_PER_KG * KG_PER_POUND / 16.0;
         unit = is_metric ? "100 g" : "one oz";
     }

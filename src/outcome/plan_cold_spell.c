@@ -5,15 +5,14 @@
 #include <math.h>
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
-#define WORTH_WEIGHING_KG 0.05 /* as fed a head and day; own choice */
 
-static double change_kg(const PlanFindings *findings, const ColdSpell *spell, int feed) {
+double cold_change_kg(const PlanFindings *findings, const ColdSpell *spell, int feed) {
     const double eaten = spell->eaten[feed] - findings->plan->blocks[spell->block].eaten[feed];
     return eaten * plan_taken_per_eaten(&findings->plan->question->feeds[feed]);
 }
 
 static bool is_changed(const PlanFindings *findings, const ColdSpell *spell, int feed) {
-    return fabs(change_kg(findings, spell, feed)) >= WORTH_WEIGHING_KG;
+    return fabs(cold_change_kg(findings, spell, feed)) >= WORTH_WEIGHING_KG;
 }
 
 /* "add 1.2 kg of Hay, 0.5 kg of Barley; take away 0.8 kg of Straw", or "". */
@@ -23,7 +22,7 @@ static const char *change_words(Arena *arena, const PlanFindings *findings,
     for (int side = 0; side < 2; side++) {
         bool has_any = false;
         for (int f = 0; f < findings->plan->question->feed_count; f++) {
-            const double kg = change_kg(findings, spell, f) * (side == 0 ? 1.0 : -1.0);
+            const double kg = cold_change_kg(findings, spell, f) * (side == 0 ? 1.0 : -1.0);
             if (kg < WORTH_WEIGHING_KG)
                 continue;
             if (has_any)
@@ -197,7 +196,7 @@ void plan_cold_spell_figures(Figure *root, const PlanFindings *findings) {
             figure_number(row, "dry_matter_kg", spell->eaten[f]);
             figure_number(row, "as_fed_kg",
                           spell->eaten[f] * plan_taken_per_eaten(&question->feeds[f]));
-            figure_number(row, "change_as_fed_kg", change_kg(findings, spell, f));
+            figure_number(row, "change_as_fed_kg", cold_change_kg(findings, spell, f));
             figure_number(row, "ten_days_group_as_fed_kg",
                           cold_spell_takes_kg(findings->plan, spell, f));
         }

@@ -203,6 +203,7 @@ static void add_stacks(Figure *root, const PlanFindings *findings) {
         const double taken_dry = plan->taken_kg[f] * feed->dry_share;
         Figure *of = figure_list_object(list);
         figure_text(of, "stack", feed->name);
+        figure_number(of, "weight_error_pct", 100.0 * feed->weight_error_share);
         figure_number(of, "dry_matter_kg", feed->available_kg * feed->dry_share);
         figure_number(of, "as_fed_kg", feed->available_kg);
         figure_number(of, "taken_as_fed_kg", plan->taken_kg[f]);
@@ -333,6 +334,7 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     figure_number(water, "adds_sulfur_pct",
                   water_adds(NUTRIENT_SULFUR, winter->water_sulfate_mg_per_l,
                              winter->water_nitrate_mg_per_l));
+    plan_winters_figures(root, findings);
     plan_yard_figures(root, findings);
     Figure *iteration = figure_child(root, "iteration");
     figure_number(iteration, "rounds", plan->rounds);

@@ -118,6 +118,8 @@ static void find_sources(Arena *arena, PlanFindings *findings) {
         if (!feed->is_own)
             continue;
         const Stack *stack = &question->farm->inventory.stacks.stacks[feed->place];
+        if (stack->density_is_books)
+            is_cited[stack->density_source] = true;
         if (!stack->loss_is_users)
             is_cited[stack->storage->source] = true;
         if (!stack->waste_is_users)

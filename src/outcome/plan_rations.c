@@ -334,9 +334,11 @@ void plan_report_rations(Report *report, const PlanFindings *findings) {
                                 of->delivery == DELIVERY_MIXED     ? "fed mixed"
                                 : of->delivery == DELIVERY_LAYERED ? "fed in layers"
                                                                    : "free choice"));
+        plan_report_ration_chart(report, findings, g);
         add_ration(&group);
         add_loads(&group);
         add_balance(&group);
+        plan_report_supply_chart(report, findings, g);
         add_more_gain(&group);
         add_binding(&group);
     }

@@ -4,6 +4,7 @@
 #include "outcome/own_need_words.h"
 #include "outcome/plan_yard.h"
 #include "outcome/practice_words.h"
+#include "outcome/weight_words.h"
 #include <math.h>
 #include <string.h>
 
@@ -14,13 +15,6 @@ static const char *title(Arena *arena, const Winter *winter) {
                        winter->farm[0] != '\0' ? ": " : "", winter->farm,
                        day_words(arena, winter->first_day), day_words(arena, winter->last_day),
                        winter_days(winter));
-}
-
-static double head_days(const PlanQuestion *question) {
-    double sum = 0.0;
-    for (int b = 0; b < question->block_count; b++)
-        sum += question->blocks[b].head * question->blocks[b].days;
-    return sum;
 }
 
 static void purchase_words(Text *text, const PlanFindings *findings) {
@@ -78,11 +72,12 @@ static void add_verdict(Report *report, const PlanFindings *findings) {
     report_verdict(
         report, SEVERITY_NOTE,
         "Every group is balanced to %s. Feed and hauling come to %s, %s a head and day. "
-        "%s%s.%s%s",
+        "%s%s.%s%s%s",
         day_words(arena, plan->question->farm->winter.last_day), money_words(arena, feeding, 0),
-        money_words(arena, feeding / head_days(plan->question), 2),
+        money_words(arena, feeding / plan_head_days(plan->question), 2),
         buy.length > 0 ? "Buy " : "Nothing need be bought", buy.length > 0 ? buy.bytes : "",
-        alone_words(findings, arena), idle_words(findings, arena));
+        winters_verdict_words(arena, plan), alone_words(findings, arena),
+        idle_words(findings, arena));
 }
 
 static void add_cost(Report *report, const PlanFindings *findings) {
@@ -92,7 +87,7 @@ static void add_cost(Report *report, const PlanFindings *findings) {
         {"per_head_day", "A head and day", "$", 1},
     };
     const WinterPlan *plan = findings->plan;
-    const double days = head_days(plan->question);
+    const double days = plan_head_days(plan->question);
     const struct {
         const char *label;
         double amount;
@@ -254,6 +249,13 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
                     "nitrate begin anew: what they are used to need not be brought in again.");
     add_untested(report, findings);
     add_stand_ins(report, plan->question->farm);
+    const char *by_book = book_weight_words(report->arena, plan->question);
+    if (by_book[0] != '\0')
+        report_paragraph(
+            report,
+            "Measured and not weighed, so the book says how dense it lies: %s. Weigh "
+            "some of it, or write its own density.",
+            by_book);
     if (plan->question->farm->winter.needs_way == NEEDS_BY_TABLE)
         report_paragraph(
             report,
@@ -328,23 +330,31 @@ static void add_sources(Report *report, const PlanFindings *findings) {
     }
 }
 
+Report *plan_report_of(Arena *arena, const PlanFindings *findings) {
+    Report *report = report_new(arena, title(arena, &findings->plan->question->farm->winter));
+    plan_report_summary(report, findings);
+    add_verdict(report, findings);
+    add_dangers(report, findings);
+    plan_report_mends(report, findings);
+    plan_report_changes(report, findings);
+    add_cost(report, findings);
+    plan_report_purchases(report, findings);
+    plan_report_stock_chart(report, findings);
+    plan_report_winters(report, findings);
+    plan_report_cost_chart(report, findings);
+    plan_report_yard(report, findings);
+    plan_report_rations(report, findings);
+    plan_report_cold_spell(report, findings);
+    plan_report_step_ups(report, findings);
+    plan_report_stock(report, findings);
+    add_cautions(report, findings);
+    add_assumptions(report, findings);
+    add_sources(report, findings);
+    plan_figures(report->figures, findings);
+    return report;
+}
+
 Report *plan_report(Arena *arena, const WinterPlan *plan, Units units) {
     const PlanFindings findings = plan_findings(arena, plan, units);
-    Report *report = report_new(arena, title(arena, &plan->question->farm->winter));
-    add_verdict(report, &findings);
-    add_dangers(report, &findings);
-    plan_report_mends(report, &findings);
-    plan_report_changes(report, &findings);
-    add_cost(report, &findings);
-    plan_report_purchases(report, &findings);
-    plan_report_yard(report, &findings);
-    plan_report_rations(report, &findings);
-    plan_report_cold_spell(report, &findings);
-    plan_report_step_ups(report, &findings);
-    plan_report_stock(report, &findings);
-    add_cautions(report, &findings);
-    add_assumptions(report, &findings);
-    add_sources(report, &findings);
-    plan_figures(report->figures, &findings);
-    return report;
+    return plan_report_of(arena, &findings);
 }

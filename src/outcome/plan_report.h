@@ -5,9 +5,20 @@
 #include "outcome/plan_findings.h"
 
 Report *plan_report(Arena *arena, const WinterPlan *plan, Units units);
+Report *plan_report_of(Arena *arena, const PlanFindings *findings);
 
 /* The verdict of a winter that is short: plan_shortfall.c */
 const char *shortfall_words(Arena *arena, const PlanFindings *findings);
+
+/* Its first sentence alone. */
+const char *short_headline(Arena *arena, const PlanFindings *findings);
+
+/* Put out more (or, below 0, less) of a feed a head on a day of the spell; what is below the
+ * first is not worth weighing: plan_cold_spell.c */
+#define WORTH_WEIGHING_KG 0.05 /* as fed a head and day; own choice */
+double cold_change_kg(const PlanFindings *findings, const ColdSpell *spell, int feed);
+
+double plan_head_days(const PlanQuestion *question);
 
 /* What no figure tells of: plan_unknowns.c */
 void plan_report_unknowns(Report *report, const WinterPlan *plan);
@@ -19,7 +30,13 @@ const char *cheapest_mend_words(Arena *arena, const PlanFindings *findings);
 const char *binding_words(Arena *arena, const PlanFindings *findings, int first, int count);
 
 /* The parts, each adding its sections: plan_mend.c, plan_rations.c, plan_step_up.c,
- * plan_cold_spell.c, plan_stock.c, plan_figures.c */
+ * plan_cold_spell.c, plan_stock.c, plan_figures.c, plan_summary.c, plan_stock_chart.c,
+ * plan_cost_chart.c, plan_ration_charts.c */
+void plan_report_summary(Report *report, const PlanFindings *findings);
+void plan_report_stock_chart(Report *report, const PlanFindings *findings);
+void plan_report_cost_chart(Report *report, const PlanFindings *findings);
+void plan_report_ration_chart(Report *report, const PlanFindings *findings, int group);
+void plan_report_supply_chart(Report *report, const PlanFindings *findings, int group);
 void plan_report_mends(Report *report, const PlanFindings *findings);
 void plan_report_rations(Report *report, const PlanFindings *findings);
 void plan_report_step_ups(Report *report, const PlanFindings *findings);
@@ -30,7 +47,11 @@ void plan_report_purchases(Report *report, const PlanFindings *findings);
 bool plan_has_changes(const WinterPlan *plan);
 void plan_report_changes(Report *report, const PlanFindings *findings);
 void plan_change_figures(Figure *root, const PlanFindings *findings);
-void plan_report_yard(Report *report, const PlanFindings *findings); /* plan_yard.c */
+void plan_report_yard(Report *report, const PlanFindings *findings);    /* plan_yard.c */
+void plan_report_winters(Report *report, const PlanFindings *findings); /* plan_winters.c */
+void plan_winters_figures(Figure *root, const PlanFindings *findings);
+/* " It lasts to turnout in ...", or "" */
+const char *winters_verdict_words(Arena *arena, const WinterPlan *plan);
 void plan_yard_figures(Figure *root, const PlanFindings *findings);
 void plan_cold_spell_figures(Figure *root, const PlanFindings *findings);
 void plan_step_up_figures(Figure *root, const PlanFindings *findings);

@@ -200,24 +200,32 @@ static const char *full_words(Arena *arena, const WinterPlan *plan) {
         has_gain ? ", or asking less gain of them" : "");
 }
 
-const char *shortfall_words(Arena *arena, const PlanFindings *findings) {
+const char *short_headline(Arena *arena, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const char *last = day_words(arena, plan->question->farm->winter.last_day);
+    Text lack = text_new(arena);
+    lack_words(&lack, plan);
+    if (lack.length == 0 && plan->carry_over_short_kg > 0.0)
+        return arena_print(arena,
+                           "Every group is balanced to %s, but not all that was to be "
+                           "left over is left.",
+                           last);
+    return arena_print(arena, "The feed on hand and for sale does not balance the herd to %s.",
+                       last);
+}
+
+const char *shortfall_words(Arena *arena, const PlanFindings *findings) {
+    const WinterPlan *plan = findings->plan;
     const char *carry = carry_over_words(arena, findings);
     Text lack = text_new(arena);
     lack_words(&lack, plan);
     if (lack.length == 0 && carry[0] != '\0')
-        return arena_print(arena,
-                           "Every group is balanced to %s, but not all that was to be "
-                           "left over is left.%s",
-                           last, carry);
+        return arena_print(arena, "%s%s", short_headline(arena, findings), carry);
     Text held = text_new(arena);
     const bool is_water = held_down_words(&held, plan);
-    return arena_print(
-        arena,
-        "The feed on hand and for sale does not balance the herd to %s.%s%s%s%s%s%s%s%s%s",
-        last, held.length > 0 ? " What may be fed is held down by: " : "", held.bytes,
-        held.length > 0 ? "." : "", is_water ? "" : hay_words(arena, findings),
-        lack.length > 0 ? " The plan below spreads the lack over the winter: " : "", lack.bytes,
-        lack.length > 0 ? "." : "", full_words(arena, plan), carry);
+    return arena_print(arena, "%s%s%s%s%s%s%s%s%s%s", short_headline(arena, findings),
+                       held.length > 0 ? " What may be fed is held down by: " : "", held.bytes,
+                       held.length > 0 ? "." : "", is_water ? "" : hay_words(arena, findings),
+                       lack.length > 0 ? " The plan spreads the lack over the winter: " : "",
+                       lack.bytes, lack.length > 0 ? "." : "", full_words(arena, plan), carry);
 }

@@ -46,25 +46,23 @@ const char *number_words(Arena *arena, double number, int decimals) {
     return arena_copy(arena, words, length);
 }
 
-static const char *print_in_arena(Arena *arena, const char *format, va_list arguments)
-    __attribute__((format(printf, 2, 0)));
-
-static const char *print_in_arena(Arena *arena, const char *format, va_list arguments) {
-    va_list again;
-    va_copy(again, arguments);
-    const int length = vsnprintf(NULL, 0, format, again);
-    va_end(again);
-    assert(length >= 0);
-    char *text = ARENA_ARRAY(arena, char, length + 1);
-    vsnprintf(text, (size_t)length + 1, format, arguments);
-    return text;
+const char *cell_words(Arena *arena, const Cell *cell, bool misses_number) {
+    switch (cell->kind) {
+    case CELL_EMPTY:
+        return misses_number ? "-" : "";
+    case CELL_TEXT:
+        return cell->text;
+    case CELL_NUMBER:
+        return number_words(arena, cell->number, cell->decimals);
+    }
+    return "";
 }
 
 Report *report_new(Arena *arena, const char *title) {
     Report *report = ARENA_NEW(arena, Report);
     report->arena = arena;
     report->title = title;
-    report->verdict = "";
+    report->headline = report->verdict = report->foremost = "";
     report->figures = figure_object(arena);
     return report;
 }
@@ -72,9 +70,33 @@ Report *report_new(Arena *arena, const char *title) {
 void report_verdict(Report *report, Severity severity, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    report->verdict = print_in_arena(report->arena, format, arguments);
+    report->verdict = arena_print_list(report->arena, format, arguments);
     va_end(arguments);
     report->verdict_severity = severity;
+}
+
+void report_headline(Report *report, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    report->headline = arena_print_list(report->arena, format, arguments);
+    va_end(arguments);
+}
+
+void report_foremost(Report *report, Severity severity, const char *text) {
+    report->foremost = text;
+    report->foremost_severity = severity;
+}
+
+void report_fact(Report *report, const char *key, const char *label, Cell value,
+                 const char *unit, const char *note) {
+    ReportFact *fact = ARENA_NEW(report->arena, ReportFact);
+    *fact =
+        (ReportFact){.key = key, .label = label, .value = value, .unit = unit, .note = note};
+    if (report->last_fact)
+        report->last_fact->next = fact;
+    else
+        report->first_fact = fact;
+    report->last_fact = fact;
 }
 
 static void add_section(Report *report, const char *key, const char *heading, int level) {
@@ -116,7 +138,7 @@ static ReportPiece *add_piece(Report *report, PieceKind kind) {
 void report_paragraph(Report *report, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    const char *text = print_in_arena(report->arena, format, arguments);
+    const char *text = arena_print_list(report->arena, format, arguments);
     va_end(arguments);
     add_piece(report, PIECE_PARAGRAPH)->text = text;
 }
@@ -143,6 +165,17 @@ ReportTable *report_table(Report *report, const char *key, const char *caption,
                            .columns = copy,
                            .column_count = column_count};
     add_piece(report, PIECE_TABLE)->table = table;
+    return table;
+}
+
+void report_chart(Report *report, const ReportChart *chart) {
+    add_piece(report, PIECE_CHART)->chart = chart;
+}
+
+ReportTable *report_table_of_chart(Report *report, const char *key, const char *caption,
+                                   const ReportColumn *columns, int column_count) {
+    ReportTable *table = report_table(report, key, caption, columns, column_count);
+    report->last->last->is_of_chart = true;
     return table;
 }
 

@@ -7,6 +7,8 @@
 
 #include "base/arena.h"
 #include "outcome/figure.h"
+#include "outcome/report_chart.h"
+#include <stdbool.h>
 
 typedef enum { CELL_EMPTY, CELL_TEXT, CELL_NUMBER } CellKind;
 typedef struct {
@@ -24,6 +26,9 @@ Cell number_cell(double number, int decimals); /* not finite becomes an empty ce
  * Not finite is "". */
 const char *number_words(Arena *arena, double number, int decimals);
 
+/* As read: a text as it is, "1,234.5", and for an empty cell "-" where a number is missing. */
+const char *cell_words(Arena *arena, const Cell *cell, bool misses_number);
+
 typedef struct {
     const char *key;   /* snake_case, for CSV */
     const char *label; /* "Hay" */
@@ -33,7 +38,7 @@ typedef struct {
 
 typedef enum { SEVERITY_NOTE, SEVERITY_CAUTION, SEVERITY_DANGER } Severity;
 
-typedef enum { PIECE_PARAGRAPH, PIECE_REMARK, PIECE_TABLE } PieceKind;
+typedef enum { PIECE_PARAGRAPH, PIECE_REMARK, PIECE_TABLE, PIECE_CHART } PieceKind;
 
 typedef struct ReportRow {
     const Cell *cells; /* [column_count] */
@@ -55,6 +60,8 @@ typedef struct ReportPiece {
     Severity severity;          /* remark */
     const char *topic, *source; /* remark; "" when there is none */
     const ReportTable *table;
+    bool is_of_chart; /* table: the numbers of the chart before it; may be folded away */
+    const ReportChart *chart;
     struct ReportPiece *next;
 } ReportPiece;
 
@@ -65,11 +72,25 @@ typedef struct ReportSection {
     struct ReportSection *next;
 } ReportSection;
 
+/* One of the few figures that are shown large. */
+typedef struct ReportFact {
+    const char *key;   /* snake_case */
+    const char *label; /* "Feed and hauling" */
+    Cell value;
+    const char *unit; /* "days"; "$" stands before its number */
+    const char *note; /* small below it; "" when there is none */
+    struct ReportFact *next;
+} ReportFact;
+
 typedef struct {
     Arena *arena;
     const char *title;
-    const char *verdict; /* one or two sentences; "" when there is nothing to judge */
+    const char *headline; /* the verdict in one sentence; "" when there is none */
+    const char *verdict;  /* one or two sentences; "" when there is nothing to judge */
     Severity verdict_severity;
+    const char *foremost; /* the most serious caution, to stand first; "" when there is none */
+    Severity foremost_severity;
+    ReportFact *first_fact, *last_fact; /* what the verdict says besides, in figures */
     ReportSection *first, *last;
     Figure *figures; /* the root of the JSON */
 } Report;
@@ -77,6 +98,11 @@ typedef struct {
 Report *report_new(Arena *arena, const char *title);
 void report_verdict(Report *report, Severity severity, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
+void report_headline(Report *report, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+void report_foremost(Report *report, Severity severity, const char *text);
+void report_fact(Report *report, const char *key, const char *label, Cell value,
+                 const char *unit, const char *note);
 void report_section(Report *report, const char *key, const char *heading);
 void report_part(Report *report, const char *key, const char *heading); /* level 2 */
 void report_paragraph(Report *report, const char *format, ...)
@@ -85,6 +111,11 @@ void report_remark(Report *report, Severity severity, const char *topic, const c
                    const char *source);
 ReportTable *report_table(Report *report, const char *key, const char *caption,
                           const ReportColumn *columns, int column_count);
+/* A chart shows what a table says: where no table of the report holds its numbers yet, they
+ * follow it in one of its own. The chart may still be filled after it was added. */
+void report_chart(Report *report, const ReportChart *chart);
+ReportTable *report_table_of_chart(Report *report, const char *key, const char *caption,
+                                   const ReportColumn *columns, int column_count);
 /* Cells are copied. */
 void report_row(ReportTable *table, const Cell *cells);
 void report_total_row(ReportTable *table, const Cell *cells);

@@ -8,7 +8,7 @@
 #include <math.h>
 #include <string.h>
 
-static const char *cell_words(Arena *arena, const Stack *stack) {
+static const char *where_words(Arena *arena, const Stack *stack) {
     const char *place = place_text(stack->weight_cell.place, arena);
     const size_t length = strlen(place);
     return arena_copy(arena, place, length >= 2 ? length - 2 : length); /* without ": " */
@@ -42,10 +42,16 @@ static void weight_meaning(Text *text, const StockFindings *findings, Units unit
     const char *what = stack->weight_cell.way == WAY_BALE   ? "a bale weighs"
                        : stack->weight_cell.way == WAY_SIZE ? "it lies as dense as"
                                                             : "it weighed in all";
-    text_print(text, " They agree if %s %.4g where %s has %.4g: in that case write %.4g at %s.",
-               what, meaning->new_written, stack->weight_cell.heading,
-               stack->weight_cell.written, meaning->new_written,
-               cell_words(text->arena, stack));
+    if (stack->weight_cell.heading)
+        text_print(
+            text, " They agree if %s %.4g where %s has %.4g: in that case write %.4g at %s.",
+            what, meaning->new_written, stack->weight_cell.heading, stack->weight_cell.written,
+            meaning->new_written, where_words(text->arena, stack));
+    else
+        text_print(text,
+                   " They agree if it lies %.2f times as dense as the book has such feed: in "
+                   "that case write its weight or its density at %s.",
+                   meaning->weight_times, where_words(text->arena, stack));
     alike_words(text, findings, units, of, meaning->weight_times);
 }
 

@@ -221,14 +221,14 @@ static void search_ration(Arena *arena, Search *search, ColdSpell *spell) {
     read_energy(search, spell);
 }
 
-static ColdSpell spell_of(Arena *arena, const WinterPlan *plan, int group) {
+ColdSpell cold_spell_in(Arena *arena, const WinterPlan *plan, int in_block) {
     const PlanQuestion *question = plan->question;
-    ColdSpell spell = {.block = worst_block(question, group)};
-    if (spell.block < 0 || plan->blocks[spell.block].filling_kg <= 0.0) {
-        spell.block = -1;
+    ColdSpell spell = {.block = -1};
+    if (in_block < 0 || plan->blocks[in_block].filling_kg <= 0.0 ||
+        question->blocks[in_block].need.cold_spell_energy <= COLD_WORTH_A_CHANGE)
         return spell;
-    }
-    const PlanBlock *block = &question->blocks[spell.block];
+    spell.block = in_block;
+    const PlanBlock *block = &question->blocks[in_block];
     spell.air = spell_air(question, block);
     spell.added_mcal = block->need.cold_spell_energy;
     PlanBlock *blocks = ARENA_ARRAY(arena, PlanBlock, question->block_count);
@@ -254,7 +254,7 @@ const ColdSpell *cold_spells(Arena *arena, const WinterPlan *plan) {
     const int groups = plan->question->farm->herd.count;
     ColdSpell *spells = ARENA_ARRAY(arena, ColdSpell, groups);
     for (int g = 0; g < groups; g++)
-        spells[g] = spell_of(arena, plan, g);
+        spells[g] = cold_spell_in(arena, plan, worst_block(plan->question, g));
     return spells;
 }
 

@@ -39,6 +39,10 @@ typedef struct {
 /* [groups] of a plan that did not fail. */
 const ColdSpell *cold_spells(Arena *arena, const WinterPlan *plan);
 
+/* What to change on such a day of one block, whichever it is; its block is -1 where cold adds
+ * nothing to speak of. */
+ColdSpell cold_spell_in(Arena *arena, const WinterPlan *plan, int in_block);
+
 /* kg as fed that COLD_SPELL_DAYS take of a feed beyond the plan, for the group; may be below 0.
  */
 double cold_spell_takes_kg(const WinterPlan *plan, const ColdSpell *spell, int feed);

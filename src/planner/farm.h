@@ -9,6 +9,7 @@
 #include "cattle/safety_limit.h"
 #include "cattle/weather.h"
 #include "cattle/winter.h"
+#include "stock/field.h"
 #include "stock/stack_book.h"
 
 typedef struct {
@@ -41,6 +42,10 @@ typedef struct {
     Inventory as_counted;     /* then: as it was before */
     const BookValues *book;
     const Handling *handling;
+    const GrowthCurves *curves;
+    const HarvestWays *ways;
+    Fields fields; /* of next year: for the planning of its cut only */
+    const BookDensities *densities;
 } Farm;
 
 #endif

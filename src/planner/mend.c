@@ -1,5 +1,6 @@
 #include "planner/mend.h"
 #include "feedstuff/feed_sampling.h"
+#include "planner/head_worth.h"
 #include <math.h>
 
 /* Feeds that most farms can find, one of each kind: roughage, energy, protein, minerals. */
@@ -51,19 +52,6 @@ static PlanQuestion with_book_feed(Arena *arena, const PlanQuestion *question, c
     return plan_question_with_offer(arena, question, kept);
 }
 
-static PlanQuestion with_fewer(Arena *arena, const PlanQuestion *question, int group,
-                               double head) {
-    PlanQuestion mended = *question;
-    PlanBlock *blocks = ARENA_ARRAY(arena, PlanBlock, question->block_count);
-    for (int b = 0; b < question->block_count; b++) {
-        blocks[b] = question->blocks[b];
-        if (blocks[b].group == group)
-            blocks[b].head -= head;
-    }
-    mended.blocks = blocks;
-    return mended;
-}
-
 PlanQuestion mended_question(Arena *arena, const PlanQuestion *question, const Mend *mend,
                              double amount) {
     switch (mend->kind) {
@@ -72,7 +60,8 @@ PlanQuestion mended_question(Arena *arena, const PlanQuestion *question, const M
     case MEND_BOOK_FEED:
         return with_book_feed(arena, question, mend->book, amount);
     case MEND_FEWER_HEAD:
-        return with_fewer(arena, question, mend->place, amount);
+        return plan_question_with_head(arena, question, mend->place,
+                                       question->farm->winter.first_day, -amount);
     case MEND_FEWER_DAYS:
         break;
     }

@@ -34,6 +34,7 @@ static PlanFeed own_feed(const Stack *stack, int place) {
         .yard = stack->yard,
         .other_yard_per_kg = stack->other_yard_per_kg,
         .available_kg = stack_as_fed(stack).kg,
+        .weight_error_share = stack->weight_error_share,
         .bale_kg = stack->bale_count > 0.0 ? stack_as_fed(stack).kg / stack->bale_count : 0.0,
         .has_face = stack_has_face(stack),
         .least_face_kg_per_day = stack->least_face_kg_per_day,
@@ -247,6 +248,14 @@ PlanQuestion plan_question_with_offer(Arena *arena, const PlanQuestion *whole,
 
 Permission plan_permission(const PlanQuestion *question, int block, int feed) {
     return question->permission[block * question->feed_count + feed];
+}
+
+bool plan_suits_group(const PlanQuestion *question, int block, int feed) {
+    const PlanBlock *of = &question->blocks[block];
+    const HerdGroup *group = &question->farm->herd.groups[of->group];
+    const PlanFeed *plan_feed = &question->feeds[feed];
+    return allowance_covers(plan_feed->allowance, group->name) &&
+           !limit_that_bars(question->farm, group, &of->need, plan_feed);
 }
 
 bool plan_may_be_fed(const PlanQuestion *question, int feed) {

@@ -23,6 +23,7 @@ typedef struct {
     const char *yard;             /* where own feed lies; "" or NULL not said */
     double other_yard_per_kg;     /* as fed, more than the haul to a group of another yard */
     double available_kg;          /* as fed: on hand after storage loss, or most for sale */
+    double weight_error_share;    /* standard error of the next; 0 of what is bought */
     double bale_kg;               /* as fed, of one bale after storage loss; 0 not in bales */
     bool has_face;                /* own, of a pit, a bag or a tube */
     double least_face_kg_per_day; /* as fed, to be taken while it is open; 0 none */
@@ -45,6 +46,8 @@ typedef struct {
 /* Why a feed is not in a ration. */
 typedef enum { MAY_BE_FED, NOT_AT_THAT_TIME, NOT_FOR_THAT_GROUP, OVER_A_LIMIT } Permission;
 
+struct FieldChoices;
+
 typedef struct {
     const Farm *farm;
     const PlanFeed *feeds; /* own stacks first */
@@ -53,6 +56,8 @@ typedef struct {
     int block_count;
     const Permission *permission;        /* [block_count * feed_count] */
     const SafetyLimit *const *barred_by; /* same shape; NULL unless OVER_A_LIMIT */
+    const struct FieldChoices *choices;  /* field_columns.h: own feed is what is cut; NULL: it
+                                            lies in stacks */
 } PlanQuestion;
 
 PlanQuestion plan_question(Arena *arena, const Farm *farm);
@@ -72,6 +77,9 @@ PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whol
                                           Day last_day);
 
 Permission plan_permission(const PlanQuestion *question, int block, int feed);
+/* Whether the block's group may have it, whatever the day: feed that was bought lies in the
+ * yard after the seller's road is closed. */
+bool plan_suits_group(const PlanQuestion *question, int block, int feed);
 /* Whether any group may have the feed at any time. */
 bool plan_may_be_fed(const PlanQuestion *question, int feed);
 

@@ -61,6 +61,32 @@ static double cost_with_most(Arena *arena, const WinterPlan *plan, int feed, dou
     return solution.status == LP_OPTIMAL ? solution.cost : (double)NAN;
 }
 
+/* The same when it may not be bought and `free_kg` of it lie there; NO_LIMIT where the herd
+ * cannot then be fed. */
+static double cost_with_free(Arena *arena, const WinterPlan *plan, int feed, double free_kg) {
+    LinearProgram *lp = plan->program->lp;
+    const int column = plan->program->bought[feed];
+    const int row = plan->program->stock[feed];
+    lp_set_column_bounds(lp, column, 0.0, 0.0);
+    lp_set_row_bounds(lp, row, -NO_LIMIT, free_kg / KG_PER_TONNE);
+    const LpSolution solution = solved_again(arena, plan);
+    lp_set_row_bounds(lp, row, -NO_LIMIT, 0.0);
+    lp_set_column_bounds(lp, column, 0.0,
+                         plan->question->feeds[feed].available_kg / KG_PER_TONNE);
+    if (solution.status == LP_INFEASIBLE)
+        return NO_LIMIT;
+    return solution.status == LP_OPTIMAL ? solution.cost : (double)NAN;
+}
+
+double plan_worth_of_first(const WinterPlan *plan, int feed, double paid_kg) {
+    Arena *scratch = arena_open();
+    const double shrink = plan->question->feeds[feed].shrink_share;
+    const double without = cost_with_free(scratch, plan, feed, 0.0);
+    const double with = cost_with_free(scratch, plan, feed, paid_kg * (1.0 - shrink));
+    arena_close(scratch);
+    return isinf(without) ? NO_LIMIT : fmax(without - with, 0.0) / paid_kg;
+}
+
 #define TOO_DEAR 100.0 /* times its price: what is still bought then cannot be done without */
 
 /* kg of an offer that no price drives out. */

@@ -1,6 +1,7 @@
 /* Units are chosen so that coefficients stay near one: rations in kg of dry matter a head and
  * day, stacks and purchases in tonnes as fed, money in whole dollars. */
 #include "planner/ration_program.h"
+#include "planner/field_columns.h"
 #include <math.h>
 
 typedef struct {
@@ -268,6 +269,7 @@ RationProgram ration_program(Arena *arena, const PlanQuestion *question,
     for (int b = 0; b < question->block_count; b++)
         add_limits(&builder, b, &states[b]);
     add_carry_over(&builder);
+    field_columns_add(arena, &program);
     add_shape(&builder);
     return program;
 }
@@ -308,8 +310,23 @@ void ration_program_hold_shortage(RationProgram *program, const double *shortage
         }
     }
     hold(lp, program->carry_over_short, shortage, slack);
+    field_columns_price(program);
     for (int f = 0; f < question->feed_count; f++) {
         if (program->bought[f] >= 0)
             lp_set_cost(lp, program->bought[f], question->feeds[f].price_per_kg * KG_PER_TONNE);
     }
+}
+
+LpSolution ration_program_solve(Arena *arena, const RationProgram *program,
+                                const LpSolution *near, BlockProgram **blocks) {
+    *blocks = block_program(arena, program->lp, &program->shape);
+    if (*blocks) {
+        if (near)
+            block_program_start_near(*blocks, near);
+        const LpSolution solution = block_program_solve(*blocks, arena);
+        if (solution.status != LP_FAILED)
+            return solution;
+    }
+    *blocks = NULL;
+    return lp_solve(program->lp, arena, START_COLD, NULL, 0);
 }

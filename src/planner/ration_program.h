@@ -32,6 +32,7 @@ typedef struct {
     int *microbial; /* [block_count] columns, kg a head and day */
     int *bought;    /* [feed_count] columns, tonnes as fed; -1 of own feed */
     int *stock;     /* [feed_count] rows, tonnes as fed */
+    int *hectares;  /* columns of field_columns.h; NULL: own feed lies in stacks */
     int carry_over_row, carry_over_short; /* -1 when none is wanted */
     BlockShape
         shape; /* a ration of a group in a period each, a family some periods of a group */
@@ -39,6 +40,11 @@ typedef struct {
 
 RationProgram ration_program(Arena *arena, const PlanQuestion *question,
                              const BlockState *states, ProgramAim aim);
+
+/* By prices, from those of a near solution (NULL: none); the whole program at once where prices
+ * do not settle: *blocks is then NULL. */
+LpSolution ration_program_solve(Arena *arena, const RationProgram *program,
+                                const LpSolution *near, BlockProgram **blocks);
 
 /* Whether what is left of an own feed counts toward the forage wanted at the end. */
 bool ration_program_carries_over(const PlanQuestion *question, int feed);

@@ -99,27 +99,11 @@ static void states_from_values(Arena *arena, Iteration *at, const PlanQuestion *
     }
 }
 
-/* By prices, from those of a near solution; the whole program at once where prices do not
- * settle. */
-static LpSolution solve_program(Arena *arena, const RationProgram *program,
-                                const LpSolution *near, BlockProgram **blocks) {
-    *blocks = block_program(arena, program->lp, &program->shape);
-    if (*blocks) {
-        if (near)
-            block_program_start_near(*blocks, near);
-        const LpSolution solution = block_program_solve(*blocks, arena);
-        if (solution.status != LP_FAILED)
-            return solution;
-    }
-    *blocks = NULL;
-    return lp_solve(program->lp, arena, START_COLD, NULL, 0);
-}
-
 static LpSolution solve_round(Arena *arena, Iteration *at, const PlanQuestion *question,
                               ProgramAim aim) {
     const LpSolution *near = at->solution.status == LP_OPTIMAL ? &at->solution : at->start;
     at->program = ration_program(arena, question, at->states, aim);
-    return solve_program(arena, &at->program, near, &at->blocks);
+    return ration_program_solve(arena, &at->program, near, &at->blocks);
 }
 
 /* Iterates to a ration that agrees with what it was taken to be, from the states in `at` or,
@@ -215,7 +199,7 @@ static LpSolution cheapest_as_short(Arena *arena, RationProgram *program,
     LpSolution cheapest = {.status = LP_FAILED, .remark = ""};
     for (double slack = 1e-6; cheapest.status != LP_OPTIMAL && slack < 2e-4; slack *= 10.0) {
         ration_program_hold_shortage(program, shortest->value, slack);
-        cheapest = solve_program(arena, program, near, blocks);
+        cheapest = ration_program_solve(arena, program, near, blocks);
     }
     return cheapest;
 }
@@ -235,7 +219,7 @@ static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *q
         RationProgram program =
             ration_program(of_round, question, at->states, AIM_LEAST_SHORTAGE);
         BlockProgram *blocks;
-        const LpSolution less = solve_program(of_round, &program, &shortest, &blocks);
+        const LpSolution less = ration_program_solve(of_round, &program, &shortest, &blocks);
         LpSolution cheapest = less;
         if (less.status == LP_OPTIMAL)
             cheapest = cheapest_as_short(of_round, &program, &less,
@@ -263,9 +247,9 @@ static bool cheapest_shortage(Arena *arena, Iteration *at, const PlanQuestion *q
     return kept != NULL;
 }
 
-/* The plan that the iteration's program gives, its rations evened out. */
-static WinterPlan evened(Arena *arena, const Iteration *at, const WinterPlan *plan,
-                         const double **value) {
+/* The plan that the iteration's program gives, its rations evened out where that is wanted. */
+static WinterPlan plan_of(Arena *arena, const Iteration *at, const WinterPlan *plan,
+                          bool is_evened, const double **value) {
     WinterPlan even = *plan;
     RationProgram *program = ARENA_NEW(arena, RationProgram);
     *program = at->program;
@@ -274,7 +258,8 @@ static WinterPlan evened(Arena *arena, const Iteration *at, const WinterPlan *pl
     even.by_price = at->blocks;
     even.least_cost = at->solution.cost;
     even.rounds = at->rounds;
-    *value = steady_rations(arena, program, &at->solution, &even.is_steady);
+    *value = is_evened ? steady_rations(arena, program, &at->solution, &even.is_steady)
+                       : at->solution.value;
     BlockState *states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
     for (int b = 0; b < plan->question->block_count; b++)
         states[b] = at->states[b];
@@ -296,7 +281,7 @@ static bool wants_pass(int pass, double residual) {
  * rations flip between equals: they are then met half way. */
 static void even_out(Arena *arena, Iteration *at, WinterPlan *plan) {
     const double *value;
-    WinterPlan best = evened(arena, at, plan, &value);
+    WinterPlan best = plan_of(arena, at, plan, true, &value);
     for (int pass = 1; plan->verdict == PLAN_BALANCED && wants_pass(pass, best.residual);
          pass++) {
         const BlockState *before = at->states;
@@ -309,7 +294,7 @@ static void even_out(Arena *arena, Iteration *at, WinterPlan *plan) {
             break;
         at->solution = solution;
         at->rounds++;
-        const WinterPlan even = evened(arena, at, plan, &value);
+        const WinterPlan even = plan_of(arena, at, plan, true, &value);
         if (even.residual < best.residual)
             best = even;
     }
@@ -333,17 +318,34 @@ PlanVerdict plan_verdict(const PlanQuestion *question) {
     return verdict;
 }
 
+/* False, with the reason in the plan, where the machine could not solve it. */
+static bool is_solved(Arena *arena, const PlanQuestion *question, Iteration *at,
+                      WinterPlan *plan) {
+    *at = (Iteration){.solution = {.status = LP_FAILED}};
+    *plan = (WinterPlan){.question = question, .remark = ""};
+    plan->verdict = solve_winter(arena, at, question);
+    plan->rounds = at->rounds;
+    if (plan->verdict == PLAN_FAILED)
+        plan->remark = at->solution.remark;
+    return plan->verdict != PLAN_FAILED;
+}
+
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
-    Iteration at = {.solution = {.status = LP_FAILED}};
-    WinterPlan plan = {.question = question, .remark = ""};
-    plan.verdict = solve_winter(arena, &at, question);
-    if (plan.verdict == PLAN_FAILED) {
-        plan.remark = at.solution.remark;
-        return plan;
+    Iteration at;
+    WinterPlan plan;
+    if (is_solved(arena, question, &at, &plan)) {
+        even_out(arena, &at, &plan);
+        plan.has_settled = plan.residual < SETTLED_RESIDUAL;
     }
-    plan.rounds = at.rounds;
-    even_out(arena, &at, &plan);
-    plan.has_settled = plan.residual < SETTLED_RESIDUAL;
+    return plan;
+}
+
+WinterPlan plan_least_cost(Arena *arena, const PlanQuestion *question) {
+    const double *value;
+    Iteration at;
+    WinterPlan plan;
+    if (is_solved(arena, question, &at, &plan))
+        plan = plan_of(arena, &at, &plan, false, &value);
     return plan;
 }
 

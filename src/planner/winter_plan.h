@@ -7,6 +7,7 @@
 #include "planner/ration_program.h"
 
 struct YardOutcome;
+struct HardWinters;
 
 typedef enum { PLAN_BALANCED, PLAN_SHORT, PLAN_FAILED } PlanVerdict;
 
@@ -53,12 +54,13 @@ typedef struct {
     int rounds;                 /* of the intake iteration */
     double residual; /* largest relative miss of the intake and gain laws by a ration */
     bool has_settled;
-    bool is_steady;                 /* rations were evened out within STEADY_COST_SHARE */
-    const RationProgram *program;   /* the last program: for re-solves and other solvers */
-    LpSolution solution;            /* of it, before evening out */
-    BlockProgram *by_price;         /* of it, to solve again with other stocks; NULL: whole */
-    const char *remark;             /* PLAN_FAILED: why */
-    const struct YardOutcome *yard; /* yard_plan.h; NULL: no rule of the yard is on */
+    bool is_steady;               /* rations were evened out within STEADY_COST_SHARE */
+    const RationProgram *program; /* the last program: for re-solves and other solvers */
+    LpSolution solution;          /* of it, before evening out */
+    BlockProgram *by_price;       /* of it, to solve again with other stocks; NULL: whole */
+    const char *remark;           /* PLAN_FAILED: why */
+    const struct HardWinters *winters; /* hard_winter.h; NULL: none were drawn */
+    const struct YardOutcome *yard;    /* yard_plan.h; NULL: no rule of the yard is on */
 } WinterPlan;
 
 /* Plans within this share of the least cost are equal; among them the steadiest, with the
@@ -67,6 +69,10 @@ typedef struct {
 #define STEADY_COST_SHARE 1e-3
 
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question);
+
+/* The same without evening rations out: its cost is the least, its rations are one of many that
+ * cost so. For comparing one question with another. */
+WinterPlan plan_least_cost(Arena *arena, const PlanQuestion *question);
 
 /* Only the verdict that plan_winter would come to, without its evening out. */
 PlanVerdict plan_verdict(const PlanQuestion *question);

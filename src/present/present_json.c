@@ -91,8 +91,7 @@ static void put_number(Text *out, double number) {
 
 static void put_figure(Text *out, const Figure *figure, int depth);
 
-static void put_members(Text *out, const Figure *parent, int depth, const char *brackets) {
-    text_add_bytes(out, brackets, 1);
+static void put_each(Text *out, const Figure *parent, int depth) {
     for (const Figure *member = parent->first; member; member = member->next) {
         text_print(out, "\n%*s", 2 * (depth + 1), "");
         if (member->key) {
@@ -103,6 +102,20 @@ static void put_members(Text *out, const Figure *parent, int depth, const char *
         if (member->next)
             text_add(out, ",");
     }
+}
+
+/* The members of two objects as those of one. */
+static void put_both(Text *out, const Figure *one, const Figure *other) {
+    text_add(out, "{");
+    put_each(out, one, 0);
+    text_add(out, one->first && other->first ? "," : "");
+    put_each(out, other, 0);
+    text_add(out, "\n}");
+}
+
+static void put_members(Text *out, const Figure *parent, int depth, const char *brackets) {
+    text_add_bytes(out, brackets, 1);
+    put_each(out, parent, depth);
     if (parent->first)
         text_print(out, "\n%*s", 2 * depth, "");
     text_add_bytes(out, brackets + 1, 1);
@@ -131,8 +144,61 @@ static void put_figure(Text *out, const Figure *figure, int depth) {
     }
 }
 
+static void put_cell(Figure *row, const Cell *cell) {
+    switch (cell->kind) {
+    case CELL_EMPTY:
+        figure_list_number(row, (double)NAN);
+        return;
+    case CELL_TEXT:
+        figure_list_text(row, cell->text);
+        return;
+    case CELL_NUMBER:
+        figure_list_number(row, cell->number);
+        return;
+    }
+}
+
+static void put_table(Figure *list, const ReportSection *section, const ReportTable *table) {
+    Figure *of = figure_list_object(list);
+    figure_text(of, "section", section->heading);
+    figure_text(of, "key", table->key);
+    figure_text(of, "caption", table->caption);
+    Figure *columns = figure_list(of, "columns");
+    for (int i = 0; i < table->column_count; i++) {
+        Figure *column = figure_list_object(columns);
+        figure_text(column, "key", table->columns[i].key);
+        figure_text(column, "label", table->columns[i].label);
+        figure_text(column, "unit", table->columns[i].unit);
+    }
+    Figure *rows = figure_list(of, "rows");
+    for (const ReportRow *row = table->first; row; row = row->next) {
+        Figure *cells = figure_list_list(rows);
+        for (int i = 0; i < table->column_count; i++)
+            put_cell(cells, &row->cells[i]);
+    }
+}
+
+/* The tables as on the page, in its units, beside the figures. */
+static Figure *page_tables(Arena *arena, const Report *report) {
+    Figure *beside = figure_object(arena);
+    Figure *list = NULL;
+    for (const ReportSection *section = report->first; section; section = section->next) {
+        for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
+            if (piece->kind != PIECE_TABLE)
+                continue;
+            list = list ? list : figure_list(beside, "tables");
+            put_table(list, section, piece->table);
+        }
+    }
+    return beside;
+}
+
 void present_json(const Report *report, Text *out) {
     assert(report->figures);
-    put_figure(out, report->figures, 0);
+    const Figure *beside = page_tables(out->arena, report);
+    if (beside->first)
+        put_both(out, report->figures, beside);
+    else
+        put_figure(out, report->figures, 0);
     text_add(out, "\n");
 }

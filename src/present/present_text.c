@@ -83,6 +83,8 @@ static void put_piece(const Page *page, const ReportPiece *piece) {
     case PIECE_TABLE:
         text_table(piece->table, page->style.width, page->out);
         return;
+    case PIECE_CHART: /* its table says it */
+        return;
     }
 }
 
@@ -95,6 +97,8 @@ static void put_section(const Page *page, const ReportSection *section) {
     const ReportPiece *before = NULL;
     for (const ReportPiece *piece = section->first; piece;
          before = piece, piece = piece->next) {
+        if (piece->kind == PIECE_CHART)
+            continue;
         const bool is_in_a_run =
             before && before->kind == PIECE_REMARK && piece->kind == PIECE_REMARK;
         if (!is_in_a_run)

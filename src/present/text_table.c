@@ -36,19 +36,6 @@ typedef struct {
 static int larger(int a, int b) { return a > b ? a : b; }
 static int smaller(int a, int b) { return a < b ? a : b; }
 
-static const char *cell_words(Arena *arena, const ReportRow *row, int column, bool is_number) {
-    const Cell cell = row->cells[column];
-    switch (cell.kind) {
-    case CELL_EMPTY:
-        return is_number && !row->is_total ? "-" : "";
-    case CELL_TEXT:
-        return one_line(arena, cell.text);
-    case CELL_NUMBER:
-        return number_words(arena, cell.number, cell.decimals);
-    }
-    return "";
-}
-
 /* Numbers, and what stands in a column of numbers, are never broken; nor are short labels. */
 static int least_of(const Span *span, const Cell *cell, const char *words) {
     const int whole = text_columns(words);
@@ -73,7 +60,9 @@ static void measure_columns(Layout *layout) {
         widen(span, NULL, one_line(layout->arena, table->columns[column].unit));
         int at = column;
         for (const ReportRow *row = table->first; row; row = row->next, at += columns) {
-            layout->words[at] = cell_words(layout->arena, row, column, span->is_number);
+            layout->words[at] =
+                one_line(layout->arena, cell_words(layout->arena, &row->cells[column],
+                                                   span->is_number && !row->is_total));
             widen(span, &row->cells[column], layout->words[at]);
         }
         const int readable = column == 0 ? LEAST_FIRST : LEAST_TEXT;

@@ -86,7 +86,7 @@ void inventory_check(Faults *faults, Arena *arena, const Inventory *inventory) {
 }
 
 /* Another herd of the farm may have the group: only a doubt. */
-static void check_allowance(Faults *faults, const Allowance *allowance,
+void allowance_check_groups(Faults *faults, const Allowance *allowance,
                             const char *const *group_names, int group_count) {
     int known = 0;
     for (int i = 0; i < allowance->group_count; i++) {
@@ -113,9 +113,9 @@ void inventory_check_groups(Faults *faults, const Inventory *inventory,
     if (!has_name)
         return; /* the heading of the names is missing: that has been said */
     for (int i = 0; i < inventory->stacks.count; i++)
-        check_allowance(faults, &inventory->stacks.stacks[i].allowance, group_names,
-                        group_count);
+        allowance_check_groups(faults, &inventory->stacks.stacks[i].allowance, group_names,
+                               group_count);
     for (int i = 0; i < inventory->for_sale.count; i++)
-        check_allowance(faults, &inventory->for_sale.offers[i].allowance, group_names,
-                        group_count);
+        allowance_check_groups(faults, &inventory->for_sale.offers[i].allowance, group_names,
+                               group_count);
 }

@@ -20,4 +20,8 @@ void inventory_check(Faults *faults, Arena *arena, const Inventory *inventory);
 void inventory_check_groups(Faults *faults, const Inventory *inventory,
                             const char *const *group_names, int group_count);
 
+/* The same of one list of groups; the herd has at least one name. */
+void allowance_check_groups(Faults *faults, const Allowance *allowance,
+                            const char *const *group_names, int group_count);
+
 #endif

@@ -1,5 +1,6 @@
 #include "stock/price_list.h"
 #include "feedstuff/feed_sampling.h"
+#include "stock/feed_price.h"
 #include "stock/stack_column.h"
 
 enum {
@@ -18,6 +19,9 @@ enum {
     OFFER_GROUPS,
     OFFER_WATCH_FOR,
     OFFER_NOTE,
+    OFFER_DISTANCE,
+    OFFER_FREIGHT_RATE,
+    OFFER_FREIGHT,
     OFFER_COLUMN_COUNT
 };
 
@@ -37,6 +41,9 @@ static const SheetColumn COLUMNS[OFFER_COLUMN_COUNT] = {
     {"groups", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"watch_for", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
     {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"freight_distance", UNIT_DISTANCE, COLUMN_OPTIONAL, 0, 5000},
+    {"freight_rate", UNIT_MILEAGE, COLUMN_OPTIONAL, 0, 100},
+    {"freight", UNIT_PRICE, COLUMN_OPTIONAL, 0, 1},
 };
 
 #define MOST_OFFERS 200
@@ -77,6 +84,40 @@ static void read_amounts(const Sheet *sheet, int row, Offer *offer) {
     }
 }
 
+static void fault_missing(const Sheet *sheet, int row, int column, const char *beside) {
+    if (sheet_is_left_out(sheet, row, column))
+        fault_add(sheet_faults(sheet), sheet_place(sheet, row, column),
+                  "%s: is empty beside %s; freight needs the distance, the rate and the load",
+                  sheet_heading(sheet, column), beside);
+}
+
+/* The price is then the seller's at his gate. By weight, or by distance, rate and load. */
+static double read_freight(const Sheet *sheet, int row, const Offer *offer) {
+    double distance_km = 0.0;
+    double per_km = 0.0;
+    double freight = 0.0;
+    const bool has_distance = sheet_number(sheet, row, OFFER_DISTANCE, &distance_km);
+    const bool has_rate = sheet_number(sheet, row, OFFER_FREIGHT_RATE, &per_km);
+    if (sheet_number(sheet, row, OFFER_FREIGHT, &freight)) {
+        if (has_distance || has_rate)
+            fault_add(sheet_faults(sheet), sheet_place(sheet, row, OFFER_FREIGHT),
+                      "%s: the distance or its rate is there too; keep one way",
+                      sheet_heading(sheet, OFFER_FREIGHT));
+        return freight;
+    }
+    if (has_distance && !has_rate)
+        fault_missing(sheet, row, OFFER_FREIGHT_RATE, "the distance");
+    if (has_rate && !has_distance)
+        fault_missing(sheet, row, OFFER_DISTANCE, "the rate");
+    if (!has_distance || !has_rate)
+        return 0.0;
+    if (offer->load_kg <= 0.0) {
+        fault_missing(sheet, row, OFFER_LOAD, "the distance");
+        return 0.0;
+    }
+    return freight_per_kg(distance_km, per_km, offer->load_kg);
+}
+
 /* How it will be kept nobody says: dry, where the book has it dry. */
 #define LEAST_DRY_MATTER_OF_DRY_FEED 80.0
 
@@ -100,6 +141,9 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
     read_amounts(sheet, row, &offer);
     if (sheet_number(sheet, row, OFFER_HAUL, &offer.haul_per_kg))
         stock_check_haul(sheet, row, OFFER_HAUL, offer.haul_per_kg);
+    const double asked_per_kg = offer.price_per_kg;
+    offer.freight_per_kg = read_freight(sheet, row, &offer);
+    offer.price_per_kg += offer.freight_per_kg;
     read_feeding(sheet, row, context, &offer);
     offer.is_supplement = sheet_choice(sheet, row, OFFER_SUPPLEMENT, NO_YES, 2) == 1;
     offer.allowance =
@@ -115,7 +159,7 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
     feed_tests_check_dates(sheet_faults(sheet), context->tests, offer.name, NULL,
                            stock_days_are_known(context) ? &offer.allowance.from : NULL,
                            stock_days_are_known(context) ? &context->last_day : NULL);
-    stock_check_price(sheet, row, OFFER_PRICE, book->feed_class, offer.price_per_kg);
+    stock_check_price(sheet, row, OFFER_PRICE, book->feed_class, asked_per_kg);
     return offer;
 }
 

@@ -8,6 +8,7 @@ typedef struct {
     const char *name;
     Feedstuff feed;
     double price_per_kg, haul_per_kg; /* as fed, delivered; feeding it out */
+    double freight_per_kg;            /* of that price; 0 where the price asked is delivered */
     double most_kg, load_kg;          /* as fed; NO_LIMIT where there is no limit; 0 no load */
     double shrink_share;              /* of what is paid for, lost before it is fed */
     double waste_share, protein_left;

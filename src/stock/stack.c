@@ -28,8 +28,16 @@ static const SheetColumn COLUMNS[STACK_COLUMN_COUNT] = {
     {"width", UNIT_LENGTH, COLUMN_OPTIONAL, 0.3, 60},
     {"length", UNIT_LENGTH, COLUMN_OPTIONAL, 0.3, 300},
     {"height", UNIT_LENGTH, COLUMN_OPTIONAL, 0.3, 30},
+    {"top_width", UNIT_LENGTH, COLUMN_OPTIONAL, 0, 60},
+    {"ramps", UNIT_LENGTH, COLUMN_OPTIONAL, 0, 200},
+    {"over", UNIT_LENGTH, COLUMN_OPTIONAL, 1, 120},
+    {"around", UNIT_LENGTH, COLUMN_OPTIONAL, 3, 200},
+    {"cone_height", UNIT_LENGTH, COLUMN_OPTIONAL, 0, 12},
+    {"hopper_height", UNIT_LENGTH, COLUMN_OPTIONAL, 0, 15},
     {"density", UNIT_BULK_DENSITY, COLUMN_OPTIONAL, 30, 1000},
     {"density_basis", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
+    {"weighed", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 100000},
+    {"weight_error", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 50},
     {"storage", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"feeding", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"storage_loss", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 60},
@@ -51,7 +59,8 @@ const char *stack_kind_name(StackKind kind) { return KIND_NAMES[kind]; }
 
 bool stack_has_face(const Stack *stack) {
     return stack->kind == STACK_PIT || stack->kind == STACK_BAG ||
-           stack->kind == STACK_BALE_TUBE;
+           stack->kind == STACK_BALE_TUBE || stack->kind == STACK_PILE ||
+           stack->kind == STACK_WEDGE;
 }
 
 Mass stack_counted_dry_matter(const Stack *stack) {
@@ -250,7 +259,7 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
                                stock_days_are_known(context) ? &stack.allowance.from : NULL,
                                stock_days_are_known(context) ? &context->last_day : NULL);
     }
-    stack.counted_kg = stack_weight_read(sheet, row, kind >= 0, &stack);
+    stack.counted_kg = stack_weight_read(sheet, row, kind >= 0, context->densities, &stack);
     if (kind >= 0)
         stack_check_yard(sheet, row, &stack);
     if (book && kind >= 0)

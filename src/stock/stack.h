@@ -5,6 +5,7 @@
 
 #include "feedstuff/book_value.h"
 #include "feedstuff/feed_test.h"
+#include "stock/book_density.h"
 #include "stock/handling.h"
 
 typedef enum {
@@ -23,7 +24,7 @@ typedef enum { WAY_NONE, WAY_TOTAL, WAY_BALE, WAY_SIZE } WeightWay;
 typedef struct {
     WeightWay way;
     Place place;
-    const char *heading; /* as written, "bale_weight_lb" */
+    const char *heading; /* as written, "bale_weight_lb"; NULL where the book stands in */
     double written;      /* in the unit of the heading */
 } WeightCell;
 
@@ -41,9 +42,12 @@ typedef struct {
     Feedstuff feed;
     Day cut, counted;
     bool has_cut;
-    double bale_count; /* 0 where it is not in bales */
-    double counted_kg; /* as it lay when counted */
+    double weight_error_share; /* standard error of the weight, as a share of it */
+    bool density_is_books;     /* it was measured, and the book says how dense it lies */
+    SourceKey density_source;
     WeightCell weight_cell;
+    double bale_count;  /* 0 where it is not in bales */
+    double counted_kg;  /* as it lay when counted */
     double age_months;  /* when counted */
     int wait_days;      /* from counting to mid-winter, not below 0 */
     double loss_share;  /* of its dry matter, from counting to mid-winter */
@@ -76,6 +80,7 @@ typedef struct {
     /* Of the winter: dates left empty, and the day losses are reckoned to. The last before the
      * first: the days are not known, and no date is judged by them. */
     Day first_day, last_day;
+    const BookDensities *densities; /* NULL: what is measured has to have its own */
 } StockContext;
 
 bool stock_days_are_known(const StockContext *context);

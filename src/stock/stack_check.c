@@ -90,7 +90,8 @@ void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_c
 Keeping stack_keeping(const Stack *stack) {
     const char *storage = stack->storage ? stack->storage->name : "";
     const bool is_chopped = stack->kind == STACK_PIT || stack->kind == STACK_BAG ||
-                            text_same(storage, "covered pile") ||
+                            stack->kind == STACK_PILE || stack->kind == STACK_WEDGE ||
+                            stack->kind == STACK_SILO || text_same(storage, "covered pile") ||
                             text_same(storage, "upright silo");
     if (!stack->storage)
         return KEPT_ANYHOW;

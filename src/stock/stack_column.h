@@ -17,8 +17,16 @@ enum {
     STACK_WIDTH,
     STACK_LENGTH,
     STACK_HEIGHT,
+    STACK_TOP_WIDTH,
+    STACK_RAMPS,
+    STACK_OVER,
+    STACK_AROUND,
+    STACK_CONE,
+    STACK_HOPPER,
     STACK_DENSITY,
     STACK_DENSITY_BASIS,
+    STACK_WEIGHED,
+    STACK_WEIGHT_ERROR,
     STACK_STORAGE,
     STACK_FEEDING,
     STACK_STORAGE_LOSS,
@@ -37,10 +45,11 @@ enum {
     STACK_COLUMN_COUNT
 };
 
-/* Weight as it lies, kg; sets the bale count. 0 with a placed fault when the row does not say,
- * or says it twice. Reads every number of the row even when the kind or the feed (dry matter 0)
- * could not be read, for their faults. */
-double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known, Stack *stack);
+/* Weight as it lies, kg; sets the bale count and the error of the weight. 0 with a placed fault
+ * when the row does not say, or says it twice. Reads every number of the row even when the kind
+ * or the feed (dry matter 0) could not be read, for their faults. */
+double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known,
+                         const BookDensities *densities, Stack *stack);
 
 /* A loss typed by the farmer, against the table's; below least_percent it looks like a slip. */
 typedef struct {

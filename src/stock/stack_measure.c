@@ -34,6 +34,35 @@ Volume bin_volume(double diameter_m, double depth_m, double cone_height_m) {
     return (Volume){circle_area(diameter_m) * (depth_m + cone_height_m / 3.0)};
 }
 
+/* As it was measured when hay was stacked loose: length by breadth by the height to the eaves
+ * and a third of the roof [SALT_1846] [STACK_RULE_1929]. */
+Volume heaped_box_volume(double length_m, double width_m, double eaves_m, double roof_m) {
+    return box_volume(length_m, width_m, eaves_m + roof_m / 3.0);
+}
+
+/* [USDA_STACKS]; half of over less width, times width and length [STACK_RULE_1880], comes to 10
+ * to 15 % less. Holds for an over of 1.5 to 4 widths; below, nothing stands. */
+Volume long_stack_volume(StackTop top, double width_m, double length_m, double over_m) {
+    static const double OVER_TIMES[] = {0.52, 0.52, 0.56};
+    static const double WIDTH_TIMES[] = {0.44, 0.46, 0.55};
+    const double section_m2 = (OVER_TIMES[top] * over_m - WIDTH_TIMES[top] * width_m) * width_m;
+    return (Volume){fmax(section_m2, 0.0) * length_m};
+}
+
+/* [USDA_STACKS]. */
+Volume round_stack_volume(double around_m, double over_m) {
+    const double height_like_m = fmax(0.04 * over_m - 0.012 * around_m, 0.0);
+    return (Volume){height_like_m * around_m * around_m};
+}
+
+/* Corn silage 8.0 + 0.15 h, haylage 5.90 + 0.10 h, lb of dry matter a cubic foot, h ft, to some
+ * 60 ft [ISU_C6_82], where the page prints tons. */
+double silo_density(SiloCrop crop, double depth_m) {
+    const double depth_ft = depth_m / METRES_PER_FOOT;
+    const double pounds = crop == SILO_OF_CORN ? 8.0 + 0.15 * depth_ft : 5.90 + 0.10 * depth_ft;
+    return pounds * KG_PER_POUND / (METRES_PER_FOOT * METRES_PER_FOOT * METRES_PER_FOOT);
+}
+
 /* Drying is not a loss: dry matter is the same before and after. */
 Mass weight_at_moisture(Mass weight, double moisture_then_share, double moisture_now_share) {
     assert(moisture_now_share < 1.0);

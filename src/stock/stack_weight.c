@@ -1,22 +1,9 @@
 #include "base/text.h"
-#include "stock/stack_column.h"
+#include "stock/stack_amount.h"
 #include "stock/stack_measure.h"
+#include "stock/weight_error.h"
 
 static const char *const DENSITY_BASES[] = {"as fed", "dry matter"};
-
-/* Every number of the row is read once, wanted or not, so that each mistake is told. */
-typedef struct {
-    double value;
-    bool is_written, is_read;
-} Amount;
-
-enum { FIRST_AMOUNT = STACK_BALES, AMOUNT_COUNT = STACK_DENSITY - STACK_BALES + 1 };
-
-typedef struct {
-    const Sheet *sheet;
-    int row;
-    Amount of[AMOUNT_COUNT];
-} Amounts;
 
 static Amounts read_amounts(const Sheet *sheet, int row) {
     Amounts amounts = {.sheet = sheet, .row = row};
@@ -28,90 +15,7 @@ static Amounts read_amounts(const Sheet *sheet, int row) {
     return amounts;
 }
 
-static const Amount *amount_of(const Amounts *amounts, int column) {
-    return &amounts->of[column - FIRST_AMOUNT];
-}
-
-static double value_of(const Amounts *amounts, int column) {
-    return amount_of(amounts, column)->value;
-}
-
-static Place place_of(const Amounts *amounts, int column) {
-    return sheet_place(amounts->sheet, amounts->row, column);
-}
-
 /* ---- size and density ---- */
-
-/* What a kind is measured by, and between which densities, kg/m3 as fed, it lies. The densities
- * are wide of what is met [OWN_CHOICE]; pounds a cubic foot typed for kg/m3 lie far outside. */
-typedef struct {
-    const int *sizes; /* ends with -1 */
-    double least_density, most_density;
-} Measuring;
-
-static Measuring measuring_of(StackKind kind) {
-    static const int ROUND[] = {STACK_DIAMETER, STACK_WIDTH, -1};
-    static const int BOX[] = {STACK_LENGTH, STACK_WIDTH, STACK_HEIGHT, -1};
-    static const int BAG[] = {STACK_DIAMETER, STACK_LENGTH, -1};
-    static const int BIN[] = {STACK_DIAMETER, STACK_HEIGHT, -1};
-    switch (kind) {
-    case STACK_ROUND_BALES:
-    case STACK_BALE_TUBE:
-        return (Measuring){ROUND, 60, 700};
-    case STACK_BAG:
-        return (Measuring){BAG, 200, 1000};
-    case STACK_BIN:
-        return (Measuring){BIN, 200, 950};
-    case STACK_PIT:
-        return (Measuring){BOX, 200, 1100};
-    case STACK_SQUARE_BALES:
-        return (Measuring){BOX, 60, 700};
-    case STACK_LOOSE:
-    case STACK_KIND_COUNT:
-        break;
-    }
-    return (Measuring){BOX, 30, 1000};
-}
-
-static bool is_counted_in_bales(StackKind kind) {
-    return kind == STACK_ROUND_BALES || kind == STACK_SQUARE_BALES || kind == STACK_BALE_TUBE;
-}
-
-/* Of one bale, or of the whole pile. */
-static double volume_of(const Amounts *amounts, StackKind kind) {
-    const double diameter = value_of(amounts, STACK_DIAMETER);
-    const double width = value_of(amounts, STACK_WIDTH);
-    const double length = value_of(amounts, STACK_LENGTH);
-    const double height = value_of(amounts, STACK_HEIGHT);
-    switch (kind) {
-    case STACK_ROUND_BALES:
-    case STACK_BALE_TUBE:
-        return round_bale_volume(diameter, width).cubic_metres;
-    case STACK_BAG:
-        return bag_volume(diameter, length).cubic_metres;
-    case STACK_BIN:
-        return bin_volume(diameter, height, 0.0).cubic_metres;
-    case STACK_SQUARE_BALES:
-    case STACK_PIT:
-    case STACK_LOOSE:
-    case STACK_KIND_COUNT:
-        break;
-    }
-    return box_volume(length, width, height).cubic_metres;
-}
-
-static bool has_sizes(const Amounts *amounts, StackKind kind) {
-    bool is_whole = true;
-    for (const int *column = measuring_of(kind).sizes; *column >= 0; column++) {
-        is_whole &= amount_of(amounts, *column)->is_read;
-        if (!sheet_is_left_out(amounts->sheet, amounts->row, *column))
-            continue;
-        fault_add(sheet_faults(amounts->sheet), place_of(amounts, *column),
-                  "%s: is empty, but %s are measured by it when a density is given",
-                  sheet_heading(amounts->sheet, *column), stack_kind_name(kind));
-    }
-    return is_whole;
-}
 
 /* kg/m3 as fed; 0 with a fault. */
 static double density_as_fed(const Amounts *amounts, const Stack *stack) {
@@ -125,8 +29,8 @@ static double density_as_fed(const Amounts *amounts, const Stack *stack) {
         return 0.0;
     const double written = value_of(amounts, STACK_DENSITY);
     const double density = basis == 0 ? written : written * 100.0 / dry_matter;
-    const Measuring measuring = measuring_of(stack->kind);
-    if (density >= measuring.least_density && density <= measuring.most_density)
+    const DensityRange range = stack_density_range(stack->kind);
+    if (density >= range.least && density <= range.most)
         return density;
     fault_add(
         sheet_faults(sheet), place_of(amounts, STACK_DENSITY),
@@ -134,24 +38,58 @@ static double density_as_fed(const Amounts *amounts, const Stack *stack) {
         "in the other unit or on the other basis?",
         sheet_heading(sheet, STACK_DENSITY), sheet_text(sheet, amounts->row, STACK_DENSITY),
         density, density * METRES_PER_FOOT * METRES_PER_FOOT * METRES_PER_FOOT / KG_PER_POUND,
-        stack_kind_name(stack->kind), measuring.least_density, measuring.most_density);
+        stack_kind_name(stack->kind), range.least, range.most);
     return 0.0;
+}
+
+/* What the book says of feed of its kind, kg/m3 as fed; 0 with a fault where it says nothing.
+ * Sets the error of a weight found so. */
+static double density_of_book(const Amounts *amounts, const BookDensities *densities,
+                              Stack *stack) {
+    const double dry_share = stack->feed.analysis.dry_matter.value / 100.0;
+    const BookDensity *row =
+        book_density_of(densities, stack_kind_name(stack->kind), &stack->feed);
+    const bool is_silo = stack->kind == STACK_SILO;
+    if (dry_share <= 0.0)
+        return 0.0; /* the feed could not be read, which was told */
+    if (!row && !is_silo) {
+        fault_add(sheet_faults(amounts->sheet), place_of(amounts, STACK_DENSITY),
+                  "'%s': is measured, but no book says how dense %s lies as '%s'; weigh it, or "
+                  "write density with density_basis",
+                  text_excerpt(sheet_arena(amounts->sheet), stack->name), stack->feed.label,
+                  stack_kind_name(stack->kind));
+        return 0.0;
+    }
+    stack->density_is_books = true;
+    if (is_silo) {
+        const bool is_corn = stack->feed.feed_class == FEED_CLASS_CORN_SILAGE;
+        stack->density_source = SOURCE_ISU_C6_82;
+        return silo_density(is_corn ? SILO_OF_CORN : SILO_OF_HAYLAGE,
+                            value_of(amounts, STACK_HEIGHT)) /
+               dry_share;
+    }
+    stack->density_source = row->source;
+    stack->weight_error_share = row->weight_error_share;
+    return row->is_dry ? row->kg_per_m3 / dry_share : row->kg_per_m3;
 }
 
 #define LEAST_BALE_KG 10.0
 #define MOST_BALE_KG 1500.0
 
 /* Weight of one bale or of the pile; 0 with faults where a size is missing. */
-static double weight_by_size(const Amounts *amounts, const Stack *stack) {
-    const bool is_whole = has_sizes(amounts, stack->kind);
-    const double density = density_as_fed(amounts, stack);
+static double weight_by_size(const Amounts *amounts, const BookDensities *densities,
+                             Stack *stack) {
+    const bool is_whole = stack_has_sizes(amounts, stack->kind);
+    const double density = amount_of(amounts, STACK_DENSITY)->is_written
+                               ? density_as_fed(amounts, stack)
+                               : density_of_book(amounts, densities, stack);
     if (!is_whole || density <= 0.0)
         return 0.0;
-    const double weight = volume_of(amounts, stack->kind) * density;
+    const double weight = stack_volume(amounts, stack->kind) * density;
     if (!is_counted_in_bales(stack->kind) ||
         (weight >= LEAST_BALE_KG && weight <= MOST_BALE_KG))
         return weight;
-    const int size = measuring_of(stack->kind).sizes[0];
+    const int size = stack_size_columns(stack->kind)[0];
     fault_add(
         sheet_faults(amounts->sheet), place_of(amounts, size),
         "%s: size and density make a bale of %.0f kg (%.0f lb); write the size of one bale",
@@ -165,11 +103,13 @@ static const int WAY_COLUMN[] = {-1, STACK_TOTAL, STACK_BALE_WEIGHT, STACK_DENSI
 
 static WeightCell weight_cell(const Amounts *amounts, WeightWay way) {
     const int column = WAY_COLUMN[way];
+    if (!amount_of(amounts, column)->is_written) /* the book's density */
+        return (WeightCell){.way = way, .place = place_of(amounts, column)};
     return (WeightCell){way, place_of(amounts, column), sheet_heading(amounts->sheet, column),
                         sheet_as_written(amounts->sheet, column, value_of(amounts, column))};
 }
 
-static WeightWay weight_way(const Amounts *amounts, const Stack *stack) {
+static WeightWay weight_way(const Amounts *amounts, bool has_book, const Stack *stack) {
     WeightWay way = WAY_NONE;
     Place last = stack->place;
     int count = 0;
@@ -189,6 +129,8 @@ static WeightWay weight_way(const Amounts *amounts, const Stack *stack) {
         return way;
     if (count == 0 && is_lost)
         return WAY_NONE;
+    if (count == 0 && has_book && stack_has_a_size(amounts, stack->kind))
+        return WAY_SIZE;
     fault_add(sheet_faults(amounts->sheet), last,
               "'%s': %s; give one of: bale_weight with count, total, or sizes with density",
               text_excerpt(sheet_arena(amounts->sheet), stack->name),
@@ -231,41 +173,65 @@ static double weight_of_total(const Amounts *amounts, const Stack *stack) {
     return total->value;
 }
 
-static double weight_of_bales(const Amounts *amounts, const Stack *stack, WeightWay way) {
-    const double bale_kg =
-        way == WAY_BALE ? value_of(amounts, STACK_BALE_WEIGHT) : weight_by_size(amounts, stack);
+static double weight_of_bales(const Amounts *amounts, const BookDensities *densities,
+                              Stack *stack, WeightWay way) {
+    const double bale_kg = way == WAY_BALE ? value_of(amounts, STACK_BALE_WEIGHT)
+                                           : weight_by_size(amounts, densities, stack);
     const Amount *count = amount_of(amounts, STACK_BALES);
     if (bale_kg > 0.0)
         doubt_bale(amounts, stack->kind, bale_kg,
                    way == WAY_BALE ? STACK_BALE_WEIGHT : STACK_DENSITY);
-    if (sheet_is_left_out(amounts->sheet, amounts->row, STACK_BALES)) {
+    if (stack->bale_count <= 0.0 &&
+        sheet_is_left_out(amounts->sheet, amounts->row, STACK_BALES)) {
         fault_add(sheet_faults(amounts->sheet), place_of(amounts, STACK_BALES),
                   "count: is empty; how many bales are in '%s'?",
                   text_excerpt(sheet_arena(amounts->sheet), stack->name));
     } else if (count->is_read && count->value < 1.0) {
         doubt_nothing(amounts, stack, STACK_BALES);
     }
-    return bale_kg * count->value;
+    return bale_kg * stack->bale_count;
 }
 
-static double weight_by(const Amounts *amounts, const Stack *stack, WeightWay way) {
+static double weight_by(const Amounts *amounts, const BookDensities *densities, Stack *stack,
+                        WeightWay way) {
     if (way == WAY_TOTAL)
         return weight_of_total(amounts, stack);
     if (way == WAY_SIZE && !is_counted_in_bales(stack->kind))
-        return weight_by_size(amounts, stack);
-    return weight_of_bales(amounts, stack, way);
+        return weight_by_size(amounts, densities, stack);
+    return weight_of_bales(amounts, densities, stack, way);
 }
 
-double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known, Stack *stack) {
+/* The farm's own figure, else that of the book's density, else by how the weight was found. */
+static double error_read(const Sheet *sheet, int row, const Stack *stack, WeightWay given) {
+    double weighed = 0.0;
+    double percent;
+    sheet_number(sheet, row, STACK_WEIGHED, &weighed);
+    if (sheet_number(sheet, row, STACK_WEIGHT_ERROR, &percent))
+        return percent / 100.0;
+    if (stack->weight_error_share > 0.0)
+        return stack->weight_error_share;
+    WeightKnown known = weighed >= 1.0 ? WEIGHT_ON_SCALE : WEIGHT_BY_EYE;
+    if (given == WAY_SIZE)
+        known = WEIGHT_BY_SIZE;
+    else if (given == WAY_BALE && weighed >= 1.0 && weighed < stack->bale_count)
+        known = WEIGHT_OF_SOME_BALES;
+    return weight_error_share(stack->kind, known, weighed);
+}
+
+double stack_weight_read(const Sheet *sheet, int row, bool kind_is_known,
+                         const BookDensities *densities, Stack *stack) {
     const Amounts amounts = read_amounts(sheet, row);
     stack->bale_count = value_of(&amounts, STACK_BALES);
-    const WeightWay way = weight_way(&amounts, stack);
+    const WeightWay way = weight_way(&amounts, kind_is_known && densities, stack);
     if (way != WAY_SIZE) /* not needed then, but a word that means nothing is told */
         sheet_choice(sheet, row, STACK_DENSITY_BASIS, DENSITY_BASES, 2);
     if (way == WAY_NONE || !kind_is_known)
         return 0.0;
+    if (!amount_of(&amounts, STACK_BALES)->is_written)
+        stack->bale_count = stack_tube_bales(&amounts, stack->kind);
     stack->weight_cell = weight_cell(&amounts, way);
-    const double weight = weight_by(&amounts, stack, way);
+    const double weight = weight_by(&amounts, densities, stack, way);
+    stack->weight_error_share = error_read(sheet, row, stack, way);
     if (weight > MOST_STACK_KG) {
         doubt_add(sheet_faults(sheet), stack->place,
                   "'%s': %.0f tonnes in one stack; are count, sizes and units right?",

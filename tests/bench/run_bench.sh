@@ -14,7 +14,8 @@
 #
 # and prints medians (after one run that does not count; M runs once), the most memory held, and
 # ratios. Then, of one program of farms S, M and L, what solving it by prices takes beside GLPK on the
-# whole, and what of that a start near the answer and a re-solve for one tonne more take. Only ratios
+# whole, and what of that a start near the answer and a re-solve for one tonne more take. Last, a
+# thousand hard winters beside as many plans. Only ratios
 # mean something on another machine. Fails when a solver finds another cost than ours.
 set -u
 
@@ -26,7 +27,7 @@ case $build in /*) ;; *) build=$root/$build ;; esac
 case $program in /*) ;; *) program=$root/$program ;; esac
 cd "$root" || exit 1
 timer=/usr/bin/time
-for needed in "$timer" "$build/tests/bench/write_farm" "$build/tests/bench/time_solver" \
+for needed in "$timer" "$build/tests/bench/write_farm" "$build/tests/bench/time_solver" "$build/tests/bench/time_winters" \
     "$build/tests/oracle/write_question"; do
     [ -x "$needed" ] || {
         echo "run_bench.sh: there is no $needed" >&2
@@ -130,4 +131,7 @@ for call in 'S 1 9 whole' 'M 3 3 whole' 'L 1 1'; do
     # shellcheck disable=SC2086 # the call is words
     "$build/tests/bench/time_solver" $call || failed=yes
 done
+echo
+echo 'sample farm, a thousand hard winters beside a thousand plans of which nine are made'
+"$build/tests/bench/time_winters" herds/main-herd.csv sample-inventory 1000 9 || failed=yes
 [ "$failed" = no ]

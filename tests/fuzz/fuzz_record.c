@@ -18,8 +18,12 @@ static const char STACKS[] =
 static Inventory yard(Arena *arena) {
     const LawTables tables = law_tables();
     const FeedTests none = {NULL, NULL, 0};
-    const StockContext context = {tables.book, tables.handling, &none,
-                                  calendar_day(2026, 11, 1), calendar_day(2027, 5, 15)};
+    const StockContext context = {tables.book,
+                                  tables.handling,
+                                  &none,
+                                  calendar_day(2026, 11, 1),
+                                  calendar_day(2027, 5, 15),
+                                  NULL};
     Faults faults = faults_new(arena);
     Inventory inventory = {.has_all_names = true};
     inventory.stacks =

@@ -6,8 +6,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static StockContext context_of(const FeedTests *tests) {
     const LawTables tables = law_tables();
-    return (StockContext){tables.book, tables.handling, tests, calendar_day(2026, 11, 1),
-                          calendar_day(2027, 5, 15)};
+    return (StockContext){tables.book,
+                          tables.handling,
+                          tests,
+                          calendar_day(2026, 11, 1),
+                          calendar_day(2027, 5, 15),
+                          tables.densities};
 }
 
 static void try_stacks(Arena *arena, const char *bytes, size_t size) {

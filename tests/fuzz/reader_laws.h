@@ -108,6 +108,7 @@ static inline void assert_need_is_whole(const Requirement *need) {
 typedef struct {
     const BookValues *book;
     const Handling *handling;
+    const BookDensities *densities;
 } LawTables;
 
 static inline LawTables law_tables(void) {
@@ -123,7 +124,10 @@ static inline LawTables law_tables(void) {
     tables.book = book_parse(arena, &faults, book->name, book->bytes, book->length);
     tables.handling = handling_parse(arena, &faults, storage->bytes, storage->length,
                                      feeding->bytes, feeding->length);
-    assert(tables.book && tables.handling);
+    const EmbeddedFile *densities = embedded_find("book-densities.csv");
+    tables.densities = book_densities_parse(arena, &faults, densities->name, densities->bytes,
+                                            densities->length);
+    assert(tables.book && tables.handling && tables.densities);
     return tables;
 }
 

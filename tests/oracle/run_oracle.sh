@@ -165,6 +165,15 @@ for seed in 22 29 30 34 35 36 42 44 55 60 61 67; do
     generated "$seed" 3,5,6,150+ no
 done
 
+# Next year's fields: the sample farm's, and invented ones.
+case_of "fields of the sample" yes cut herds/main-herd.csv sample-inventory
+seed=1
+while [ "$seed" -le 8 ]; do
+    case_of "fields of seed $seed" no made-cut "$seed" 2,1,6,100+
+    case_of "fields of seed $seed, left over" no made-cut "$seed" 2,1,6,100
+    seed=$((seed + 1))
+done
+
 if [ "$generated_balanced" -lt 30 ] || [ "$generated_short" -lt 1 ]; then
     failed=$((failed + 1))
     echo "FAILED  only $generated_balanced generated winters are balanced, and $generated_short short"

@@ -2,7 +2,11 @@
  *
  *     write_question OUT farm HERD.csv INVENTORY
  *     write_question OUT made SEED SIZE
+ *     write_question OUT cut HERD.csv INVENTORY
+ *     write_question OUT made-cut SEED SIZE
  *
+ * The last two plan next year's fields; our answer is then not evened out, and what is written
+ * as printed rations are those of least cost again.
  * SIZE is S, M, or GROUPS,STACKS,OFFERS,DAYS, and a '+' behind them for a generous farm
  * (support/farm_maker.h).
  *
@@ -15,8 +19,8 @@
  * SHORTAGE". */
 #include "entry/farm_reading.h"
 #include "entry/file_bytes.h"
-#include "planner/winter_plan.h"
-#include "support/farm_maker.h"
+#include "planner/cut_plan.h"
+#include "support/field_maker.h"
 #include "support/model_data.h"
 #include <stdio.h>
 #include <stdlib.h>
@@ -52,7 +56,8 @@ static FarmRequest farm_of_files(Arena *arena, const char *herd, const char *fol
     return request;
 }
 
-static FarmRequest farm_of_seed(Arena *arena, unsigned long long seed, const char *words) {
+static FarmRequest farm_of_seed(Arena *arena, unsigned long long seed, const char *words,
+                                bool with_fields) {
     FarmRequest request;
     FarmSize size = {.is_generous = strchr(words, '+') != NULL};
     if (strcmp(words, "S") == 0)
@@ -64,6 +69,8 @@ static FarmRequest farm_of_seed(Arena *arena, unsigned long long seed, const cha
         farm_made(arena, seed, size, &request);
     else
         stop(words, "is not a size");
+    if (with_fields)
+        fields_made(arena, seed, farm_drafted(arena, seed, size), &request);
     return request;
 }
 
@@ -115,7 +122,8 @@ static double write_shortage(Arena *arena, const char *file, const WinterPlan *p
     return solution.cost;
 }
 
-static void write_answer(Arena *arena, const char *file, const WinterPlan *plan) {
+static void write_answer(Arena *arena, const char *file, const WinterPlan *plan,
+                         double printed_cost) {
     if (plan->verdict == PLAN_FAILED)
         stop(file, plan->remark);
     write_program(arena, file, ".mps", plan->program->lp);
@@ -129,29 +137,37 @@ static void write_answer(Arena *arena, const char *file, const WinterPlan *plan)
     model_data(arena, plan, &data);
     write_text(arena, file, ".dat", &data);
     write_rations(arena, file, plan);
-    const double allowed = plan->least_cost * (1.0 + STEADY_COST_SHARE);
-    printf("balanced %.12g %.12g %.12g\n", plan->least_cost,
-           plan->cost.total - plan->cost.yardage, allowed + 1e-6 * fmax(allowed, 1.0));
+    const double allowed = plan->least_cost + STEADY_COST_SHARE * fabs(plan->least_cost);
+    printf("balanced %.12g %.12g %.12g\n", plan->least_cost, printed_cost,
+           allowed + 1e-6 * fmax(fabs(allowed), 1.0));
 }
 
 int main(int count, char **words) {
     if (count != 5)
-        stop("usage", "OUT farm HERD.csv INVENTORY, or OUT made SEED SIZE");
+        stop("usage", "OUT farm|cut HERD.csv INVENTORY, or OUT made|made-cut SEED SIZE");
     Arena *arena = arena_open();
     Faults faults = faults_new(arena);
     FarmRequest request;
-    if (strcmp(words[2], "farm") == 0)
+    const bool is_cut = strstr(words[2], "cut") != NULL;
+    if (strncmp(words[2], "made", 4) != 0)
         request = farm_of_files(arena, words[3], words[4]);
     else
-        request = farm_of_seed(arena, strtoull(words[3], NULL, 10), words[4]);
+        request = farm_of_seed(arena, strtoull(words[3], NULL, 10), words[4], is_cut);
     Farm farm;
     if (!farm_read(arena, &faults, &request, &farm)) {
         const Fault **sorted = faults_sorted(&faults, arena);
         stop(place_text(sorted[0]->place, arena), sorted[0]->text);
     }
-    const PlanQuestion question = plan_question(arena, &farm);
-    const WinterPlan plan = plan_winter(arena, &question);
-    write_answer(arena, words[1], &plan);
+    if (is_cut) {
+        const CutQuestion question = cut_question(arena, &farm, growing_year_expected());
+        const CutFuture any = {.days = CUT_AS_PLANNED, .barred_offer = -1};
+        const CutPlan cut = cut_plan(arena, &question, any, NULL);
+        write_answer(arena, words[1], &cut.plan, cut.cost.total - cut.cost.yardage);
+    } else {
+        const PlanQuestion question = plan_question(arena, &farm);
+        const WinterPlan plan = plan_winter(arena, &question);
+        write_answer(arena, words[1], &plan, plan.cost.total - plan.cost.yardage);
+    }
     arena_close(arena);
     return 0;
 }

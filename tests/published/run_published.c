@@ -43,7 +43,7 @@ static bool fail(Row row, const char *what, const char *detail) {
 static const PublishedFunction *function_named(const char *name) {
     const PublishedFunction *const lists[] = {
         CATTLE_FUNCTIONS,  FEED_FUNCTIONS,    STOCK_FUNCTIONS, RATION_FUNCTIONS,
-        PLANNED_FUNCTIONS, WEATHER_FUNCTIONS, YEAR_FUNCTIONS};
+        PLANNED_FUNCTIONS, WEATHER_FUNCTIONS, YEAR_FUNCTIONS,  PRICE_FUNCTIONS};
     for (size_t list = 0; list < sizeof lists / sizeof *lists; list++) {
         for (const PublishedFunction *function = lists[list]; function->name; function++) {
             if (strcmp(function->name, name) == 0) {

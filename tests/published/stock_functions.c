@@ -4,6 +4,7 @@
 
 #include "stock/stack_measure.h"
 #include "stock/storage_loss.h"
+#include "stock/weight_error.h"
 
 #include <stddef.h>
 
@@ -79,6 +80,50 @@ static double call_bin_bushels(const double *in) {
     return call_bin_volume(in) * CUBIC_FEET * 0.8;
 }
 
+/* diameter, settled depth, ft -> short tons of dry matter by the program's own density */
+static double call_silo_tons(const double *in, SiloCrop crop) {
+    const double kg = bin_volume(feet(in[0]), feet(in[1]), 0.0).cubic_metres *
+                      silo_density(crop, feet(in[1]));
+    return kg / KG_PER_SHORT_TON;
+}
+static double call_corn_silo_tons(const double *in) { return call_silo_tons(in, SILO_OF_CORN); }
+static double call_haylage_silo_tons(const double *in) {
+    return call_silo_tons(in, SILO_OF_HAYLAGE);
+}
+/* width, depth, length, ft, lb/ft3 -> short tons as it lies */
+static double call_bunker_tons(const double *in) {
+    const Pit pit = {.floor_width_m = feet(in[0]),
+                     .top_width_m = feet(in[0]),
+                     .height_m = feet(in[1]),
+                     .full_length_m = feet(in[2])};
+    return pit_volume(pit).cubic_metres * CUBIC_FEET * in[3] / 2000.0;
+}
+
+/* Loose stacks, ft -> ft3 */
+
+static double call_heaped_stack(const double *in) { /* length, width, eaves, roof */
+    return heaped_box_volume(feet(in[0]), feet(in[1]), feet(in[2]), feet(in[3])).cubic_metres *
+           CUBIC_FEET;
+}
+static double call_long_stack(const double *in, StackTop top) { /* width, over, length */
+    return long_stack_volume(top, feet(in[0]), feet(in[2]), feet(in[1])).cubic_metres *
+           CUBIC_FEET;
+}
+static double call_low_stack(const double *in) { return call_long_stack(in, TOP_LOW); }
+static double call_high_stack(const double *in) { return call_long_stack(in, TOP_HIGH); }
+static double call_flat_stack(const double *in) { return call_long_stack(in, TOP_FLAT); }
+static double call_round_stack(const double *in) { /* around, over */
+    return round_stack_volume(feet(in[0]), feet(in[1])).cubic_metres * CUBIC_FEET;
+}
+/* ft3, ft3 a ton -> tons */
+static double call_stack_tons(const double *in) { return in[0] / in[1]; }
+
+/* How far off */
+
+static double call_weighed_bales_error_pct(const double *in) { /* bales weighed */
+    return 100.0 * weight_error_share(STACK_ROUND_BALES, WEIGHT_OF_SOME_BALES, in[0]);
+}
+
 /* Losses */
 
 static double
@@ -121,6 +166,16 @@ const PublishedFunction STOCK_FUNCTIONS[] = {
     {"pit_volume", 6, call_pit_volume},                             /* m -> m3 */
     {"pit_volume_bevelled", 7, call_pit_volume_bevelled},           /* m -> m3 */
     {"upright_silo_tons", 2, call_upright_silo_tons},               /* ft -> ton */
+    {"corn_silo_tons", 2, call_corn_silo_tons},                     /* ft -> ton */
+    {"haylage_silo_tons", 2, call_haylage_silo_tons},               /* ft -> ton */
+    {"bunker_tons", 4, call_bunker_tons},                           /* ft, lb/ft3 -> ton */
+    {"heaped_stack", 4, call_heaped_stack},                         /* ft -> ft3 */
+    {"low_stack", 3, call_low_stack},                               /* ft -> ft3 */
+    {"high_stack", 3, call_high_stack},                             /* ft -> ft3 */
+    {"flat_stack", 3, call_flat_stack},                             /* ft -> ft3 */
+    {"round_stack", 2, call_round_stack},                           /* ft -> ft3 */
+    {"stack_tons", 2, call_stack_tons},                             /* ft3 -> ton */
+    {"weighed_bales_error_pct", 1, call_weighed_bales_error_pct},   /* bales -> % */
     {"bin_volume", 3, call_bin_volume},                             /* ft -> m3 */
     {"bin_bushels", 3, call_bin_bushels},                           /* ft -> bu */
     {"storage_loss_pct", 3, call_storage_loss_pct},                 /* % */

@@ -1,5 +1,6 @@
 #include "support/model_data.h"
 #include "cattle/protein_requirement.h"
+#include "planner/field_columns.h"
 #include <string.h>
 
 /* A name between quotes; the language takes at most 100 characters of ASCII. */
@@ -264,12 +265,45 @@ static void add_limits(Arena *arena, Text *out, const SafetyLimits *limits) {
         add_stages(out, "HOLDS_FOR", i + 1, limits->limits[i].stages);
 }
 
+/* Next year's fields, where own feed is what is cut of them: what the farm said of each cut. */
+static void add_cuts(Text *out, const PlanQuestion *question) {
+    const Fields *fields = &question->farm->fields;
+    if (!question->choices)
+        return;
+    text_add(out, "set FIELDS :=");
+    for (int i = 0; i < fields->field_count; i++)
+        text_print(out, " %d", i + 1);
+    end(out);
+    begin(out, "field_area");
+    for (int i = 0; i < fields->field_count; i++)
+        text_print(out, "%d %.17g\n", i + 1, fields->fields[i].hectares);
+    end(out);
+    text_add(out, "set CUTS :=");
+    for (int c = 0; c < fields->cut_count; c++)
+        text_print(out, " %d", c + 1);
+    end(out);
+    begin(out, ": cut_field cut_most stands field_loss rain_chance rain_loss storage_loss "
+               "hectare_cost tonne_cost regrowth regrowth_use grazing_value");
+    for (int c = 0; c < fields->cut_count; c++) {
+        const FieldCut *cut = &fields->cuts[c];
+        text_print(out, "%d %d %.17g %.17g %.17g %.17g %.17g %.17g", c + 1, cut->field + 1,
+                   question->choices->most[c], cut->yield_kg_per_hectare, cut->field_loss_share,
+                   cut->rain_chance, cut->rain_loss_share,
+                   question->farm->inventory.stacks.stacks[c].loss_share);
+        text_print(out, " %.17g %.17g %.17g %.17g %.17g\n", cut->cost_per_hectare,
+                   cut->cost_per_kg * KG_PER_TONNE, cut->regrowth_kg_per_hectare,
+                   cut->regrowth_use_share, cut->grazing_value_per_kg * KG_PER_TONNE);
+    }
+    end(out);
+}
+
 void model_data(Arena *arena, const WinterPlan *plan, Text *out) {
     const PlanQuestion *question = plan->question;
     const Winter *winter = &question->farm->winter;
     text_add(out, "data;\n");
     add_groups(arena, out, question);
     add_feeds(arena, out, question);
+    add_cuts(out, question);
     add_blocks(out, question, plan);
     add_table_needs(out, question);
     add_figures(out, question);

@@ -4,6 +4,7 @@
 
 #include "entry/embedded.h"
 #include "feedstuff/book_value.h"
+#include "stock/book_density.h"
 #include "stock/handling.h"
 #include "support/unit.h"
 
@@ -31,6 +32,16 @@ static inline const Handling *own_handling(Arena *arena) {
     assert_string_equal(unit_faults(&faults, arena), "");
     assert_non_null(handling);
     return handling;
+}
+
+static inline const BookDensities *own_densities(Arena *arena) {
+    Faults faults = faults_new(arena);
+    const EmbeddedFile *file = own_table("book-densities.csv");
+    const BookDensities *densities =
+        book_densities_parse(arena, &faults, file->name, file->bytes, file->length);
+    assert_string_equal(unit_faults(&faults, arena), "");
+    assert_non_null(densities);
+    return densities;
 }
 
 #endif

@@ -93,6 +93,45 @@ static void where_needs_come_from_and_how_cold_is_reckoned_may_be_asked(void **s
                      "--cold: 'modl' is not known; did you mean 'model'?");
 }
 
+static void a_comparison_takes_what_ifs_a_number_and_a_day(void **state) {
+    const Command command =
+        asked(*state, "winterstack compare h i a.csv b.csv "
+                      "--vary for-sale,Barley,price_per_tonne,200,400 --ship 2026-11-15");
+    assert_int_equal(command.wish, WISH_TASK);
+    assert_int_equal(command.what_if_count, 2);
+    assert_string_equal(command.what_if_paths[1], "b.csv");
+    assert_string_equal(command.vary[VARY_FILE], "for-sale");
+    assert_string_equal(command.vary[VARY_ROW], "Barley");
+    assert_string_equal(command.vary[VARY_COLUMN], "price_per_tonne");
+    assert_string_equal(command.vary[VARY_FROM], "200");
+    assert_string_equal(command.vary[VARY_TO], "400");
+    assert_true(command.wants_ship);
+    assert_int_equal(command.ship_from.number, calendar_day(2026, 11, 15).number);
+}
+
+static void a_row_of_what_is_varied_may_have_commas_in_its_name(void **state) {
+    const Command command =
+        asked(*state, "winterstack compare h i --vary=stacks.csv,Hay,_east,count,10,20");
+    assert_int_equal(command.wish, WISH_TASK);
+    assert_string_equal(command.vary[VARY_ROW], "Hay,_east");
+    assert_string_equal(command.vary[VARY_COLUMN], "count");
+}
+
+static void a_comparison_of_nothing_or_by_half_is_not_understood(void **state) {
+    assert_complaint(*state, "winterstack compare h i",
+                     "compare wants a what-if to set beside the farm, --vary or --ship");
+    assert_complaint(*state, "winterstack plan h i --ship 2026-11-15",
+                     "--ship goes with compare");
+    assert_complaint(*state, "winterstack compare h i --vary a,b,1,2",
+                     "--vary: 'a,b,1,2' is not FILE,ROW,COLUMN,FROM,TO, as in "
+                     "'for-sale.csv,Feed barley,price_per_tonne,200,400'");
+    assert_complaint(*state, "winterstack compare h i --vary ,,,,",
+                     "--vary: ',,,,' is not FILE,ROW,COLUMN,FROM,TO, as in "
+                     "'for-sale.csv,Feed barley,price_per_tonne,200,400'");
+    assert_complaint(*state, "winterstack compare h i --ship soon",
+                     "--ship: 'soon' is not a date: write year-month-day, as in 2026-11-01");
+}
+
 static void a_dash_as_output_is_standard_output(void **state) {
     assert_null(asked(*state, "winterstack plan h i --out -").out_path);
     assert_null(asked(*state, "winterstack plan h i --out f -o -").out_path);
@@ -125,7 +164,7 @@ static void the_help_of_a_command_shows_how_it_is_called(void **state) {
     command_help(COMMAND_needs, &help);
     assert_non_null(strstr(help.bytes, "\n  winterstack needs HERD INVENTORY [options]\n"));
     assert_non_null(strstr(help.bytes, "--units metric|imperial"));
-    assert_null(strstr(help.bytes, "html"));
+    assert_non_null(strstr(help.bytes, "--format text|html|json|csv"));
 }
 
 static void no_line_of_help_is_wider_than_a_usual_page(void **state) {
@@ -211,13 +250,30 @@ options_of_the_record_and_of_the_rest_of_winter_keep_to_their_commands(void **st
     assert_true(plan.wish == WISH_TASK && plan.has_from && plan.wants_keeping);
 }
 
+static void days_of_cutting_and_the_feed_to_buy_go_with_cut(void **state) {
+    const Command command = asked(
+        *state, "winterstack cut h i --cut-on 2027-07-20 --cut-on=2027-08-12 --buy Barley");
+    assert_int_equal(command.wish, WISH_TASK);
+    assert_int_equal(command.name, COMMAND_cut);
+    assert_int_equal(command.date_count, 2);
+    assert_int_equal(calendar_days_between(command.dates[0], command.dates[1]), 23);
+    assert_string_equal(command.buy, "Barley");
+    assert_complaint(*state, "winterstack plan h i --buy Barley", "--buy goes with cut");
+    assert_complaint(
+        *state, "winterstack cut h i --cut-on 20-7-2027",
+        "--cut-on: '20-7-2027' is not in the form year-month-day: write 2027-07-20");
+    assert_complaint(
+        *state,
+        "winterstack cut h i --cut-on 2027-07-20 --cut-on 2027-08-12 --cut-on 2027-09-01",
+        "--cut-on: at most two days of cutting are compared");
+}
+
 static void an_unknown_command_is_answered_with_the_nearest_or_all(void **state) {
     assert_complaint(*state, "winterstack plna h i",
                      "unknown command 'plna'; did you mean 'plan'?");
-    assert_complaint(
-        *state, "winterstack dance h i",
-        "unknown command 'dance'; the commands are check, feeds, needs, stock, fed, "
-        "plan");
+    assert_complaint(*state, "winterstack dance h i",
+                     "unknown command 'dance'; the commands are check, feeds, needs, plan, "
+                     "stock, fed, compare, cut, worth");
     assert_complaint(*state, "winterstack plna --help",
                      "unknown command 'plna'; did you mean 'plan'?");
 }
@@ -234,21 +290,22 @@ static void an_unknown_option_is_answered_with_the_nearest(void **state) {
     assert_complaint(*state, "winterstack --help=all", "--help takes no value");
 }
 
-static void formats_of_a_later_version_are_said_to_be_so(void **state) {
-    assert_complaint(*state, "winterstack plan h i --format html",
-                     "--format: html is not offered yet; text and json are");
-    assert_complaint(*state, "winterstack plan h i --format csv",
-                     "--format: csv is not offered yet; text and json are");
-    assert_complaint(*state, "winterstack plan h i --format xml",
-                     "--format: 'xml' is not known; it is text or json");
+static void a_format_is_one_of_four(void **state) {
+    assert_int_equal(asked(*state, "winterstack plan h i --format html").format, OUTPUT_HTML);
+    assert_int_equal(asked(*state, "winterstack plan h i --format csv").format, OUTPUT_CSV);
+    assert_true(asked(*state, "winterstack plan h i --format text").format_was_asked);
+    assert_false(asked(*state, "winterstack plan h i").format_was_asked);
+    assert_complaint(*state, "winterstack plan h i --format yaml",
+                     "--format: 'yaml' is not known; it is text, html, json or csv");
 }
 
-static void units_are_one_of_two(void **state) {
+static void units_are_one_of_three(void **state) {
     assert_int_equal(asked(*state, "winterstack plan h i --units metric").units, UNITS_METRIC);
+    assert_int_equal(asked(*state, "winterstack plan h i --units mixed").units, UNITS_MIXED);
     assert_complaint(*state, "winterstack plan h i --units imperal",
                      "--units: 'imperal' is not known; did you mean 'imperial'?");
     assert_complaint(*state, "winterstack plan h i --units pounds",
-                     "--units: 'pounds' is not known; it is metric or imperial");
+                     "--units: 'pounds' is not known; it is metric, imperial or mixed");
 }
 
 static void a_width_is_a_whole_number_that_fits_a_page(void **state) {
@@ -261,6 +318,20 @@ static void a_width_is_a_whole_number_that_fits_a_page(void **state) {
             *state, arena_print(*state, "winterstack plan h i --width=%s", wrong[i]),
             arena_print(*state, "--width: '%s' is not a whole number from 60 to 200 columns",
                         wrong[i]));
+}
+
+static void winters_are_drawn_by_number_and_seed(void **state) {
+    const Command usual = asked(*state, "winterstack plan h i");
+    assert_int_equal(usual.winters, USUAL_WINTERS);
+    assert_true(usual.seed == 1);
+    const Command other = asked(*state, "winterstack plan h i --winters=0 --seed 77");
+    assert_int_equal(other.winters, 0);
+    assert_true(other.seed == 77);
+    assert_complaint(*state, "winterstack plan h i --winters 100001",
+                     "--winters: '100001' is not a whole number from 0 to 100000");
+    assert_complaint(*state, "winterstack plan h i --seed -1",
+                     "--seed: '-1' is not a whole number from 0 to 999999999999999999");
+    assert_complaint(*state, "winterstack needs h i --seed 2", "--seed goes with plan");
 }
 
 static void a_missing_value_or_path_is_named(void **state) {
@@ -300,11 +371,15 @@ int main(void) {
         UNIT_TEST(after_two_dashes_a_path_may_begin_with_a_dash),
         UNIT_TEST(the_tables_to_compare_with_books_go_with_needs),
         UNIT_TEST(where_needs_come_from_and_how_cold_is_reckoned_may_be_asked),
+        UNIT_TEST(a_comparison_takes_what_ifs_a_number_and_a_day),
+        UNIT_TEST(a_row_of_what_is_varied_may_have_commas_in_its_name),
+        UNIT_TEST(a_comparison_of_nothing_or_by_half_is_not_understood),
         UNIT_TEST(a_dash_as_output_is_standard_output),
         UNIT_TEST(the_program_alone_or_asked_for_help_explains_itself),
         UNIT_TEST(the_overview_names_every_command),
         UNIT_TEST(the_help_of_a_command_shows_how_it_is_called),
         UNIT_TEST(no_line_of_help_is_wider_than_a_usual_page),
+        UNIT_TEST(days_of_cutting_and_the_feed_to_buy_go_with_cut),
         UNIT_TEST(a_feeding_is_a_group_a_stack_and_an_amount),
         UNIT_TEST(a_count_is_of_a_whole_stack),
         UNIT_TEST(an_entry_that_lacks_something_is_told_what),
@@ -312,9 +387,10 @@ int main(void) {
         UNIT_TEST(options_of_the_record_and_of_the_rest_of_winter_keep_to_their_commands),
         UNIT_TEST(an_unknown_command_is_answered_with_the_nearest_or_all),
         UNIT_TEST(an_unknown_option_is_answered_with_the_nearest),
-        UNIT_TEST(formats_of_a_later_version_are_said_to_be_so),
-        UNIT_TEST(units_are_one_of_two),
+        UNIT_TEST(a_format_is_one_of_four),
+        UNIT_TEST(units_are_one_of_three),
         UNIT_TEST(a_width_is_a_whole_number_that_fits_a_page),
+        UNIT_TEST(winters_are_drawn_by_number_and_seed),
         UNIT_TEST(a_missing_value_or_path_is_named),
         UNIT_TEST(an_argument_too_many_is_refused),
         UNIT_TEST(an_empty_path_is_a_missing_one),

@@ -14,8 +14,12 @@ static Farm *farm_of(Arena *arena, const BookValues *book, const char *stacks,
     farm->handling = own_handling(arena);
     farm->inventory.tests =
         feed_tests_parse(arena, &faults, "feed-tests.csv", tests, strlen(tests));
-    const StockContext context = {book, farm->handling, &farm->inventory.tests,
-                                  calendar_day(2026, 11, 1), calendar_day(2027, 5, 15)};
+    const StockContext context = {book,
+                                  farm->handling,
+                                  &farm->inventory.tests,
+                                  calendar_day(2026, 11, 1),
+                                  calendar_day(2027, 5, 15),
+                                  NULL};
     farm->inventory.stacks =
         stacks_parse(arena, &faults, &context, "stacks.csv", stacks, strlen(stacks));
     if (faults.wrong_count > 0)

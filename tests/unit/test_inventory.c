@@ -17,8 +17,9 @@ static Inventory read_all(Arena *arena, Faults *faults, const char *stacks, cons
                           const char *tests) {
     Inventory inventory = {.has_all_names = true};
     inventory.tests = feed_tests_parse(arena, faults, "feed-tests.csv", tests, strlen(tests));
-    const StockContext context = {own_book(arena), own_handling(arena), &inventory.tests,
-                                  calendar_day(2026, 11, 1), calendar_day(2027, 5, 15)};
+    const StockContext context = {own_book(arena),           own_handling(arena),
+                                  &inventory.tests,          calendar_day(2026, 11, 1),
+                                  calendar_day(2027, 5, 15), NULL};
     inventory.stacks =
         stacks_parse(arena, faults, &context, "stacks.csv", stacks, strlen(stacks));
     inventory.for_sale =

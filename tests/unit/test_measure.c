@@ -17,6 +17,17 @@ static void a_ton_is_two_thousand_pounds_and_a_tonne_a_thousand_kilograms(void *
     assert_near(measure_shown(UNITS_METRIC, MEASURE_TONNAGE, 1000), 1, 1e-9);
 }
 
+/* Fed by the pound and bought by the tonne. */
+static void
+mixed_units_take_pounds_for_what_is_fed_and_tonnes_for_what_lies_there(void **state) {
+    assert_string_equal(measure_words(*state, UNITS_MIXED, MEASURE_FEED, 0.45359237), "1.0 lb");
+    assert_string_equal(measure_words(*state, UNITS_MIXED, MEASURE_WEIGHT, 453.59237),
+                        "1,000 lb");
+    assert_string_equal(measure_words(*state, UNITS_MIXED, MEASURE_TONNAGE, 61500), "61.5 t");
+    assert_string_equal(measure_unit(UNITS_MIXED, MEASURE_PRICE), "per t");
+    assert_string_equal(measure_unit(UNITS_MIXED, MEASURE_TEMPERATURE), "C");
+}
+
 static void a_price_per_ton_is_less_than_per_tonne(void **state) {
     (void)state;
     /* 100 dollars a tonne are 0.10 a kg and 90.718474 a ton of 907.18474 kg */
@@ -94,6 +105,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_kilogram_is_shown_in_pounds),
         UNIT_TEST(a_ton_is_two_thousand_pounds_and_a_tonne_a_thousand_kilograms),
+        UNIT_TEST(mixed_units_take_pounds_for_what_is_fed_and_tonnes_for_what_lies_there),
         UNIT_TEST(a_price_per_ton_is_less_than_per_tonne),
         UNIT_TEST(energy_of_a_pound_is_less_than_of_a_kilogram),
         UNIT_TEST(minus_forty_is_the_same_in_both_scales),

@@ -46,6 +46,17 @@ static void a_paragraph_wraps_between_words(void **state) {
                          "twelve thirteen\n"));
 }
 
+static void a_chart_is_left_to_its_table(void **state) {
+    static const ReportColumn COLUMNS[] = {{"stack", "Stack", "", 0}};
+    const ChartAxis axis = {AXIS_NUMBERS, "", "", 0};
+    Report *report = report_new(*state, "T");
+    report_paragraph(report, "Before.");
+    report_chart(report, chart_new(*state, CHART_LINES, "stock", "Hay ends first", axis, axis));
+    report_row(report_table_of_chart(report, "left", "", COLUMNS, 1),
+               (Cell[]){text_cell("Hay")});
+    assert_string_equal(shown(report, 80), "T\n=\n\nBefore.\n\nStack\n-----\nHay\n");
+}
+
 static void remarks_hang_from_their_mark_and_end_with_the_source(void **state) {
     Report *report = report_new(*state, "T");
     report_remark(report, SEVERITY_NOTE, "", "A note.", "");
@@ -300,6 +311,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(the_verdict_stands_right_below_the_title),
         UNIT_TEST(a_paragraph_wraps_between_words),
+        UNIT_TEST(a_chart_is_left_to_its_table),
         UNIT_TEST(remarks_hang_from_their_mark_and_end_with_the_source),
         UNIT_TEST(numbers_stand_right_with_thousands_parted_and_a_dash_where_not_known),
         UNIT_TEST(letters_beyond_ascii_take_one_column),

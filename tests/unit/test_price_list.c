@@ -4,8 +4,8 @@
 
 static PriceList parse(Arena *arena, Faults *faults, const char *bytes, size_t length) {
     const FeedTests none = {NULL, NULL, 0};
-    const StockContext context = {own_book(arena), own_handling(arena), &none,
-                                  calendar_day(2026, 11, 1), calendar_day(2027, 5, 15)};
+    const StockContext context = {own_book(arena),           own_handling(arena),       &none,
+                                  calendar_day(2026, 11, 1), calendar_day(2027, 5, 15), NULL};
     return price_list_parse(arena, faults, &context, "for-sale.csv", bytes, length);
 }
 
@@ -45,6 +45,30 @@ static void what_is_to_be_watched_for_is_a_list_of_known_words(void **state) {
                      WATCH_BIT(WATCH_IONOPHORE) | WATCH_BIT(WATCH_SWEET_CLOVER));
     assert_told(HEAD ",watch_for\n" BARLEY ",^vech\n", "did you mean 'vetch'?");
     assert_told(HEAD ",watch_for\n" BARLEY ",^nothing\n", "it may be 'vetch', 'kochia'");
+}
+
+/* 64 km at $4 and a load of 16 t: $16 a tonne on the 149 of the gate. */
+static void freight_by_distance_rate_and_load_is_added_to_the_price_at_the_gate(void **state) {
+    const Offer offer =
+        only_offer(state, "feed_for_sale,feed,feeding,price_per_tonne,"
+                          "load_tonnes,freight_distance_km,freight_rate_per_km\n"
+                          "Barley,barley grain,bunk,149,16,64,4\n");
+    assert_near(offer.freight_per_kg, 0.016, 1e-12);
+    assert_near(offer.price_per_kg, 0.165, 1e-12);
+    const Offer miles = only_offer(state, "feed_for_sale,feed,feeding,price_per_ton,load_tons,"
+                                          "freight_distance_miles,freight_rate_per_mile\n"
+                                          "Barley,barley grain,bunk,200,20,100,4\n");
+    assert_near(miles.freight_per_kg, 20.0 / 907.18474, 1e-9);
+    const Offer flat = only_offer(state, HEAD ",freight_per_tonne\n" BARLEY ",18\n");
+    assert_near(flat.price_per_kg, 0.288, 1e-12);
+    assert_told(HEAD ",load_tonnes,freight_distance_km,freight_rate_per_km\n" BARLEY ",^,64,4\n"
+                     "Barley two,barley grain,bunk,270,16,^,4\n",
+                "load_tonnes: is empty beside the distance",
+                "freight_distance_km: is empty beside the rate");
+    assert_told(
+        HEAD ",load_tonnes,freight_distance_km,freight_rate_per_km,freight_per_tonne\n" BARLEY
+             ",16,64,4,^18\n",
+        "keep one way");
 }
 
 static void prices_by_the_ton_and_the_pound_come_out_by_the_kilogram(void **state) {
@@ -119,6 +143,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(an_offer_without_limits_has_none),
         UNIT_TEST(what_is_to_be_watched_for_is_a_list_of_known_words),
+        UNIT_TEST(freight_by_distance_rate_and_load_is_added_to_the_price_at_the_gate),
         UNIT_TEST(prices_by_the_ton_and_the_pound_come_out_by_the_kilogram),
         UNIT_TEST(what_is_needed_is_told_all_at_once),
         UNIT_TEST(a_price_of_nothing_or_below_is_a_fault),

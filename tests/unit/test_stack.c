@@ -4,7 +4,8 @@
 
 static StockContext context_of(Arena *arena, Day first_day, Day last_day) {
     FeedTests *none = ARENA_NEW(arena, FeedTests);
-    return (StockContext){own_book(arena), own_handling(arena), none, first_day, last_day};
+    return (StockContext){own_book(arena), own_handling(arena), none, first_day,
+                          last_day,        own_densities(arena)};
 }
 
 static Stacks parse(Arena *arena, Faults *faults, const char *bytes, size_t length) {
@@ -45,6 +46,27 @@ static void a_stack_tells_what_is_to_be_watched_for_in_it(void **state) {
         only_stack(state, WEIGHED ",watch_for\n" BALES ",100,600,Heated|Vetch\n");
     assert_int_equal(stack.feed.watch, WATCH_BIT(WATCH_HEATED) | WATCH_BIT(WATCH_VETCH));
     assert_told(WEIGHED ",watch_for\n" BALES ",100,600,^mice\n", "is not known");
+}
+
+/* ---- how surely ---- */
+
+static double error_of(void **state, const char *bytes) {
+    return only_stack(state, bytes).weight_error_share;
+}
+
+/* sqrt(7^2 / n + 2^2) % of n bales weighed */
+static void a_weight_is_as_sure_as_it_was_found(void **state) {
+    assert_near(error_of(state, WEIGHED "\n" BALES ",100,600\n"), 0.10, 1e-12);
+    assert_near(error_of(state, WEIGHED ",weighed\n" BALES ",100,600,10\n"),
+                sqrt(4.9 + 4.0) / 100.0, 1e-12);
+    assert_near(error_of(state, WEIGHED ",weighed\n" BALES ",100,600,1\n"),
+                sqrt(49.0 + 4.0) / 100.0, 1e-12);
+    assert_near(error_of(state, WEIGHED ",weighed\n" BALES ",100,600,100\n"), 0.015, 1e-12);
+    assert_near(error_of(state, HEAD ",total_tonnes\n" PIT ",300\n"), 0.20, 1e-12);
+    assert_near(error_of(state, HEAD ",total_tonnes,weighed\n" PIT ",300,31\n"), 0.04, 1e-12);
+    assert_near(error_of(state, WEIGHED ",weighed,weight_error_pct\n" BALES ",100,600,10,5\n"),
+                0.05, 1e-12);
+    assert_told(WEIGHED ",weight_error_pct\n" BALES ",100,600,^80\n", "80");
 }
 
 /* ---- how much ---- */
@@ -122,7 +144,7 @@ static void a_count_or_a_size_that_is_missing_is_told(void **state) {
                 "diameter_m: is empty", "width_m: is empty", "needed");
     assert_told(HEAD ",width_m,length_m,height_m,density_kg_per_m3,density_basis\n" PIT
                      ",7,^,2.4,620,as fed\n",
-                "length_m: is empty, but pit");
+                "length_m: is empty, but 'pit'");
 }
 
 static void nothing_left_is_read_with_a_doubt(void **state) {
@@ -449,6 +471,7 @@ int main(void) {
         UNIT_TEST(a_density_of_dry_matter_is_divided_by_the_dry_matter),
         UNIT_TEST(square_bales_by_size_need_the_size_of_one_and_the_count),
         UNIT_TEST(pits_bags_and_bins_by_size),
+        UNIT_TEST(a_weight_is_as_sure_as_it_was_found),
         UNIT_TEST(no_way_or_two_ways_to_weigh_is_a_fault),
         UNIT_TEST(a_count_or_a_size_that_is_missing_is_told),
         UNIT_TEST(nothing_left_is_read_with_a_doubt),

@@ -1,4 +1,4 @@
-#include "cattle/weather.h"
+#include "cattle/weather_spread.h"
 #include "support/own_tables.h"
 #include "support/told.h"
 
@@ -123,6 +123,35 @@ static void muddy_days_become_a_share_of_the_month(void **state) {
     assert_near(weather.month[12].muddy_share, 0.0, 0.0);
 }
 
+static Weather with_spread(void **state, const char *bytes) {
+    Faults faults = faults_new(*state);
+    const EmbeddedFile *spread = own_table("climate-spread.csv");
+    Weather weather = read_plain(state, bytes);
+    weather_spread_read(*state, &faults, spread->bytes, spread->length, &weather);
+    assert_string_equal(unit_faults(&faults, *state), "");
+    return weather;
+}
+
+static void years_differ_as_published_unless_the_farm_knows_better(void **state) {
+    const Weather weather = with_spread(
+        state, "month,mean_temperature_c,mean_spread_c,persistence\n1,-15,5,\n2,-13,,0.5\n");
+    assert_near(weather.month[1].mean_spread_c, 5.0, 0.0);
+    assert_near(weather.month[1].persistence, 0.3, 0.0);
+    assert_near(weather.month[2].mean_spread_c, 4.3, 0.0);
+    assert_near(weather.month[2].persistence, 0.5, 0.0);
+    assert_near(weather.month[11].mean_spread_c, 3.5, 0.0);
+    assert_near(weather.month[7].mean_spread_c, UNKNOWN_MEAN_SPREAD_C, 0.0);
+    assert_near(weather.turnout_spread_days, 10.0, 0.0);
+}
+
+static void a_spread_is_a_difference_in_either_scale(void **state) {
+    const Weather weather =
+        with_spread(state, "month,mean_temperature_f,mean_spread_f\n1,5,9\n");
+    assert_near(weather.month[1].mean_spread_c, 5.0, 1e-9);
+    assert_told("month,mean_temperature_c,mean_spread_c\n1,-15,^40\n", "40");
+    assert_told("month,mean_temperature_c,persistence\n1,-15,^1\n", "1");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(without_a_file_the_normals_stand),
@@ -137,6 +166,8 @@ int main(void) {
         UNIT_TEST(a_feeding_month_nobody_knows_is_told_once),
         UNIT_TEST(two_whole_years_tell_a_missing_month_once),
         UNIT_TEST(muddy_days_become_a_share_of_the_month),
+        UNIT_TEST(years_differ_as_published_unless_the_farm_knows_better),
+        UNIT_TEST(a_spread_is_a_difference_in_either_scale),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -84,6 +84,8 @@ static void numbers_out_of_range_or_with_signs_are_told(void **state) {
     assert_told(DAYS "units,^metrical\n", "did you mean 'metric'?");
     assert_true(read_plain(state, DAYS "units,Pounds\n").is_imperial);
     assert_false(read_plain(state, DAYS "units,kg\n").is_imperial);
+    assert_true(read_plain(state, DAYS "units,mixed\n").is_mixed);
+    assert_false(read_plain(state, DAYS "units,mixed\n").is_imperial);
 }
 
 static void nitrate_nitrogen_of_water_is_not_taken_for_nitrate(void **state) {
@@ -207,6 +209,14 @@ static void a_share_of_one_for_a_percentage_is_doubted(void **state) {
         "doubt: largest_change_pct: 0.2% is next to nothing; for a share of one write 20");
 }
 
+static void a_farm_may_say_how_sure_its_turnout_is(void **state) {
+    assert_false(read_plain(state, DAYS).turnout_spread_is_set);
+    const Winter winter = read_plain(state, DAYS "turnout_spread_days,4\n");
+    assert_true(winter.turnout_spread_is_set);
+    assert_near(winter.turnout_spread_days, 4.0, 0.0);
+    assert_told(DAYS "turnout_spread_days,^90\n", "90 is outside 0 to 40");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_winter_has_both_its_days_and_the_rest_is_assumed),
@@ -227,6 +237,7 @@ int main(void) {
         UNIT_TEST(rules_of_the_yard_are_read),
         UNIT_TEST(a_rule_of_the_yard_that_cannot_be_is_a_fault_with_its_place),
         UNIT_TEST(a_share_of_one_for_a_percentage_is_doubted),
+        UNIT_TEST(a_farm_may_say_how_sure_its_turnout_is),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,75 @@
+#include "outcome/comparison.h"
+#include "outcome/plan_cautions.h"
+#include <math.h>
+
+Future future_of(Arena *arena, const char *name, const WinterPlan *plan, double own_cost,
+                 Units units) {
+    const PlanQuestion *question = plan->question;
+    Future future = {
+        .name = name,
+        .own_cost = own_cost,
+        .cost_words = "",
+        .plan = plan,
+        .least_cost = plan->least_cost,
+        .errors = cost_errors(arena, plan),
+        .days = days_on_hand(arena, plan),
+        .chance_of_turnout = (double)NAN,
+    };
+    future.caution_count = plan_cautions(arena, plan, units, &future.cautions);
+    for (int i = 0; i < future.caution_count; i++)
+        future.danger_count += future.cautions[i].severity == SEVERITY_DANGER;
+    const StackRunout *runouts = stack_runouts(arena, plan);
+    for (int f = 0; f < question->own_count; f++) {
+        future.left_kg += runouts[f].left_kg;
+        future.on_hand_value +=
+            question->feeds[f].available_kg * question->feeds[f].value_per_kg;
+    }
+    for (int b = 0; b < question->block_count; b++)
+        future.head_days += question->blocks[b].head * question->blocks[b].days;
+    return future;
+}
+
+double future_cost(const Future *future) {
+    const WinterPlan *plan = future->plan;
+    if (!plan || plan->verdict != PLAN_BALANCED)
+        return (double)NAN;
+    return future->least_cost + plan->cost.yardage + future->own_cost;
+}
+
+#define SAME_HERD_SHARE 1e-3
+
+bool comparison_is_same_herd(const Comparison *comparison, const Future *future) {
+    const double as_it_is = comparison->futures[0].head_days;
+    return future->plan && fabs(future->head_days - as_it_is) <= SAME_HERD_SHARE * as_it_is;
+}
+
+int comparison_cheapest(const Comparison *comparison, int first) {
+    int cheapest = -1;
+    double least = HUGE_VAL;
+    for (int i = first; i < comparison->count; i++) {
+        const Future *future = &comparison->futures[i];
+        const double cost = future_cost(future);
+        if (!comparison_is_same_herd(comparison, future) || !(cost < least))
+            continue;
+        least = cost;
+        cheapest = i;
+    }
+    return cheapest;
+}
+
+#define ERRORS_OF_A_DIFFERENCE 2.0 /* about 19 times in 20, were errors as a bell has them */
+#define SAME_DOLLARS 1.0
+
+CostDifference comparison_difference(const Future *a, const Future *b) {
+    CostDifference of = {future_cost(b) - future_cost(a), (double)NAN, DIFFERENCE_NONE};
+    if (isnan(of.more))
+        return of;
+    of.standard = cost_difference_error(a->plan, a->errors, b->plan, b->errors);
+    if (fabs(of.more) < SAME_DOLLARS)
+        of.is = DIFFERENCE_NONE;
+    else if (fabs(of.more) > ERRORS_OF_A_DIFFERENCE * of.standard)
+        of.is = DIFFERENCE_BEYOND_ERROR;
+    else
+        of.is = DIFFERENCE_WITHIN_ERROR;
+    return of;
+}

@@ -1,0 +1,361 @@
+#include "base/text.h"
+#include "outcome/comparison.h"
+#include "outcome/day_words.h"
+#include "outcome/plan_report.h"
+#include <math.h>
+
+static const Future *future_at(const Comparison *comparison, int place) {
+    return &comparison->futures[place];
+}
+
+static bool is_balanced(const Future *future) {
+    return future->plan && future->plan->verdict == PLAN_BALANCED;
+}
+
+/* ---- the verdict ---- */
+
+static const char *certain_words(Arena *arena, const CostDifference *of) {
+    const char *standard = money_words(arena, of->standard, 0);
+    if (of->is == DIFFERENCE_BEYOND_ERROR)
+        return arena_print(arena,
+                           "That is more than twice what the tests and weights of the stacks "
+                           "leave open (%s).",
+                           standard);
+    return arena_print(
+        arena,
+        "That is within twice what the tests and weights of the stacks leave open "
+        "(%s): weigh and test before you choose by it.",
+        standard);
+}
+
+/* Of the cheapest of the what-ifs; "" where none can be compared. */
+static const char *next_words(Arena *arena, const Comparison *comparison) {
+    const int place = comparison_cheapest(comparison, 1);
+    if (place < 0)
+        return "";
+    const Future *next = future_at(comparison, place);
+    const CostDifference of = comparison_difference(future_at(comparison, 0), next);
+    if (of.is == DIFFERENCE_NONE)
+        return arena_print(arena, " '%s' costs the same.", next->name);
+    return arena_print(arena, " '%s' costs %s more. %s", next->name,
+                       money_words(arena, of.more, 0), certain_words(arena, &of));
+}
+
+static void add_verdict(Report *report, const Comparison *comparison) {
+    Arena *arena = report->arena;
+    const int place = comparison_cheapest(comparison, 0);
+    if (place < 0) {
+        report_verdict(report, SEVERITY_DANGER,
+                       "No future that could be planned feeds every group in balance, so none "
+                       "is called the cheapest.");
+        return;
+    }
+    const Future *cheapest = future_at(comparison, place);
+    const Future *as_it_is = future_at(comparison, 0);
+    const char *total = money_words(arena, future_cost(cheapest), 0);
+    if (place == 0) {
+        report_verdict(report, SEVERITY_NOTE,
+                       "Nothing compared here is cheaper than the farm as it is: %s in all.%s",
+                       total, next_words(arena, comparison));
+        return;
+    }
+    if (!is_balanced(as_it_is)) {
+        report_verdict(report, SEVERITY_CAUTION,
+                       "'%s' is the cheapest that feeds every group: %s in all. As it is, the "
+                       "farm cannot feed them in balance.",
+                       cheapest->name, total);
+        return;
+    }
+    const CostDifference of = comparison_difference(as_it_is, cheapest);
+    report_verdict(report, SEVERITY_NOTE,
+                   "'%s' is the cheapest: %s in all, %s less than the farm as it is. %s",
+                   cheapest->name, total, money_words(arena, -of.more, 0),
+                   certain_words(arena, &of));
+}
+
+/* ---- side by side ---- */
+
+/* A row's label and what stands in it of one future. */
+typedef struct {
+    const char *label;
+    Cell (*cell)(const Comparison *comparison, const Future *future);
+    bool is_total;
+} SideRow;
+
+static Cell balanced_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return text_cell(is_balanced(future) ? "yes" : "SHORT");
+}
+
+static Cell money_cell(double dollars) { return number_cell(dollars, 0); }
+
+static Cell feeding_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return is_balanced(future) ? money_cell(future->least_cost) : empty_cell();
+}
+
+static Cell yardage_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return is_balanced(future) ? money_cell(future->plan->cost.yardage) : empty_cell();
+}
+
+static Cell own_cost_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return future->own_cost != 0.0 ? money_cell(future->own_cost) : empty_cell();
+}
+
+static Cell total_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return money_cell(future_cost(future));
+}
+
+static Cell more_cell(const Comparison *comparison, const Future *future) {
+    const Future *as_it_is = future_at(comparison, 0);
+    return future == as_it_is ? empty_cell()
+                              : money_cell(future_cost(future) - future_cost(as_it_is));
+}
+
+static Cell error_cell(const Comparison *comparison, const Future *future) {
+    const Future *as_it_is = future_at(comparison, 0);
+    if (future == as_it_is || !is_balanced(future) || !is_balanced(as_it_is))
+        return empty_cell();
+    return money_cell(comparison_difference(as_it_is, future).standard);
+}
+
+static Cell head_day_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return number_cell(future_cost(future) / future->head_days, 2);
+}
+
+static Cell pocket_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return money_cell(future->plan->cost.bought + future->own_cost);
+}
+
+static Cell on_hand_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return money_cell(future->on_hand_value);
+}
+
+static Cell left_cell(const Comparison *comparison, const Future *future) {
+    return measure_cell(comparison->units, MEASURE_TONNAGE, future->left_kg);
+}
+
+static Cell days_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return number_cell(future->days.balanced_days, 0);
+}
+
+static Cell dangers_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return number_cell(future->danger_count, 0);
+}
+
+static Cell cautions_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return number_cell(future->caution_count - future->danger_count, 0);
+}
+
+static Cell chance_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return number_cell(future->chance_of_turnout * 100.0, 0);
+}
+
+static bool any_own_cost(const Comparison *comparison) {
+    for (int i = 0; i < comparison->count; i++) {
+        if (future_at(comparison, i)->own_cost != 0.0)
+            return true;
+    }
+    return false;
+}
+
+static bool any_chance(const Comparison *comparison) {
+    for (int i = 0; i < comparison->count; i++) {
+        if (!isnan(future_at(comparison, i)->chance_of_turnout))
+            return true;
+    }
+    return false;
+}
+
+static void add_side_row(ReportTable *table, const Comparison *comparison, SideRow row) {
+    Cell *cells = ARENA_ARRAY(table->arena, Cell, comparison->count + 1);
+    cells[0] = text_cell(row.label);
+    for (int i = 0; i < comparison->count; i++)
+        cells[i + 1] = row.cell(comparison, future_at(comparison, i));
+    if (row.is_total)
+        report_total_row(table, cells);
+    else
+        report_row(table, cells);
+}
+
+static void add_other_herds(Report *report, const Comparison *comparison) {
+    const double as_it_is = future_at(comparison, 0)->head_days;
+    for (int i = 1; i < comparison->count; i++) {
+        const Future *future = future_at(comparison, i);
+        if (comparison_is_same_herd(comparison, future))
+            continue;
+        report_remark(
+            report, SEVERITY_CAUTION, "other herd",
+            arena_print(
+                report->arena,
+                "'%s' feeds %.1f %% %s days of cattle than the farm as it is, and is not "
+                "ranked with it: go by a head and day, and by what the cattle bring.",
+                future->name, 100.0 * fabs(future->head_days / as_it_is - 1.0),
+                future->head_days > as_it_is ? "more" : "fewer"),
+            "");
+    }
+}
+
+static void add_shortages(Report *report, const Comparison *comparison) {
+    for (int i = 0; i < comparison->count; i++) {
+        const Future *future = future_at(comparison, i);
+        if (is_balanced(future))
+            continue;
+        const PlanFindings findings = {.plan = future->plan, .units = comparison->units};
+        report_remark(report, SEVERITY_DANGER, "short",
+                      arena_print(report->arena, "'%s': %s", future->name,
+                                  shortfall_words(report->arena, &findings)),
+                      "");
+    }
+}
+
+static void add_side_by_side(Report *report, const Comparison *comparison) {
+    Arena *arena = report->arena;
+    const char *tonnes = measure_unit(comparison->units, MEASURE_TONNAGE);
+    report_section(report, "side_by_side", "Side by side");
+    ReportTable *table = report_table(report, "side_by_side", "",
+                                      comparison_columns(arena, comparison, "figure", "", ""),
+                                      comparison->count + 1);
+    const SideRow rows[] = {
+        {"Every group balanced", balanced_cell, false},
+        {"Feed and hauling, $", feeding_cell, false},
+        {"Yardage, $", yardage_cell, false},
+        {any_own_cost(comparison) ? "What else it costs, $" : NULL, own_cost_cell, false},
+        {"In all, $", total_cell, true},
+        {"More than as it is, $", more_cell, false},
+        {"  left open by tests and weights, $", error_cell, false},
+        {"A head and day, $", head_day_cell, false},
+        {"Money out of pocket, $", pocket_cell, true},
+        {"Own feed on hand would fetch, $", on_hand_cell, false},
+        {arena_print(arena, "Own feed left, %s", tonnes), left_cell, false},
+        {"Days own feed would last", days_cell, false},
+        {any_chance(comparison) ? "Chance to reach turnout, %" : NULL, chance_cell, false},
+        {"Dangers", dangers_cell, false},
+        {"Cautions", cautions_cell, false},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (rows[i].label)
+            add_side_row(table, comparison, rows[i]);
+    }
+    add_shortages(report, comparison);
+    add_other_herds(report, comparison);
+    report_paragraph(
+        report,
+        "Less than 0 is cheaper than as it is. Feed and hauling are the least they can cost; "
+        "the "
+        "rations, the money out of pocket and the purchases are of plans evened out within "
+        "%.1f %% of that, as `winterstack plan` prints them. Own feed is reckoned at what it "
+        "would fetch, not at what it cost to grow: where a future begins with more of it, put "
+        "what growing it costs into the what-if. A future that is short has no cost to "
+        "compare.",
+        STEADY_COST_SHARE * 100.0);
+}
+
+/* ---- what each changes ---- */
+
+static void add_changes(Report *report, const Comparison *comparison) {
+    report_section(report, "changes", "What each of them changes");
+    for (int i = 1; i < comparison->count; i++) {
+        const Future *future = future_at(comparison, i);
+        Text words = text_new(report->arena);
+        for (int k = 0; k < future->word_count; k++)
+            text_print(&words, "%s%s", k > 0 ? "; " : "", future->words[k]);
+        if (future->own_cost != 0.0)
+            text_print(&words, "%s%s %s besides: %s", words.length > 0 ? "; " : "",
+                       future->own_cost > 0.0 ? "it costs" : "it brings in",
+                       money_words(report->arena, fabs(future->own_cost), 0),
+                       future->cost_words);
+        if (words.length == 0)
+            text_add(&words, "nothing");
+        report_paragraph(report, "%s: %s.%s", future->name, words.bytes,
+                         future->plan ? "" : " It has faults, and was not planned.");
+    }
+}
+
+/* ---- cautions that come or go ---- */
+
+static bool has_topic(const Future *future, const Caution *caution) {
+    for (int i = 0; i < future->caution_count; i++) {
+        if (text_same(future->cautions[i].topic, caution->topic) &&
+            future->cautions[i].severity >= caution->severity)
+            return true;
+    }
+    return false;
+}
+
+static void add_topics(Text *text, const Future *of, const Future *other) {
+    const size_t before = text->length;
+    for (int i = 0; i < of->caution_count; i++) {
+        const Caution *caution = &of->cautions[i];
+        const bool was_said = i > 0 && text_same(of->cautions[i - 1].topic, caution->topic);
+        if (!was_said && !has_topic(other, caution))
+            text_print(text, "%s%s", text->length > before ? ", " : "", caution->topic);
+    }
+    if (text->length == before)
+        text_add(text, "none");
+}
+
+static void add_cautions(Report *report, const Comparison *comparison) {
+    const Future *as_it_is = future_at(comparison, 0);
+    report_section(report, "cautions", "Cautions that come and go");
+    for (int i = 1; i < comparison->count; i++) {
+        const Future *future = future_at(comparison, i);
+        Text text = text_new(report->arena);
+        text_add(&text, "new ");
+        add_topics(&text, future, as_it_is);
+        text_add(&text, "; gone ");
+        add_topics(&text, as_it_is, future);
+        report_paragraph(report, "%s: %s.", future->name, text.bytes);
+    }
+    report_paragraph(
+        report, "Plan the future you choose with `winterstack plan` before you feed it, and "
+                "read its dangers and cautions there: talk it over with your veterinarian "
+                "and a nutritionist. What is cheapest is not thereby safe.");
+}
+
+static const char *title(Arena *arena, const Winter *winter) {
+    return arena_print(arena, "Futures compared%s%s, %s to %s",
+                       winter->farm[0] != '\0' ? ": " : "", winter->farm,
+                       day_words(arena, winter->first_day), day_words(arena, winter->last_day));
+}
+
+/* Those that could be planned: the tables are of them. */
+static Comparison planned_of(Arena *arena, const Comparison *comparison) {
+    Future *futures = ARENA_ARRAY(arena, Future, comparison->count);
+    Comparison planned = {futures, 0, comparison->units};
+    for (int i = 0; i < comparison->count; i++) {
+        if (future_at(comparison, i)->plan)
+            futures[planned.count++] = *future_at(comparison, i);
+    }
+    return planned;
+}
+
+Report *comparison_report(Arena *arena, const Comparison *comparison) {
+    const Winter *winter = &future_at(comparison, 0)->plan->question->farm->winter;
+    Report *report = report_new(arena, title(arena, winter));
+    const Comparison planned = planned_of(arena, comparison);
+    if (planned.count > 1) {
+        add_verdict(report, &planned);
+        add_side_by_side(report, &planned);
+        comparison_add_pairs(report, &planned);
+    }
+    if (comparison->count > 1)
+        add_changes(report, comparison);
+    if (planned.count > 1) {
+        comparison_add_purchases(report, &planned);
+        comparison_add_rations(report, &planned);
+        add_cautions(report, &planned);
+    }
+    comparison_figures(report->figures, comparison);
+    return report;
+}

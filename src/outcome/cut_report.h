@@ -1,0 +1,25 @@
+/* The page of next year's cut: the futures side by side, and what they rest on. */
+#ifndef OUTCOME_CUT_REPORT_H
+#define OUTCOME_CUT_REPORT_H
+
+#include "outcome/cut_findings.h"
+#include "outcome/measure.h"
+
+Report *cut_report(Arena *arena, const CutFindings *findings, Units units);
+
+/* The feed bought or not; NULL: there is none. */
+const Offer *future_offer(const CutFindings *findings);
+
+/* "All cut early, without Barley": a future in words, and its days as the head of a column. */
+const char *future_words(Arena *arena, const CutFindings *findings, FutureName name);
+const char *future_days_words(Arena *arena, const CutFindings *findings, FutureName name);
+
+/* A table with a column of what it is of and a column for each future that is there. */
+ReportTable *futures_table(Report *report, const CutFindings *findings, const char *key,
+                           const char *caption, const char *label, const char *unit);
+
+/* Parts of it: cut_basis.c, cut_figures.c. */
+void cut_report_basis(Report *report, const CutFindings *findings, Units units);
+void cut_report_figures(Report *report, const CutFindings *findings);
+
+#endif

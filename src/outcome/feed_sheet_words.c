@@ -1,0 +1,155 @@
+#include "outcome/feed_sheet_words.h"
+
+#include "base/text.h"
+#include "outcome/caution_list.h"
+#include "outcome/plan_cautions.h"
+#include "outcome/plan_report.h"
+#include <math.h>
+#include <string.h>
+
+static void add_side(Text *text, const PlanFindings *findings, const ColdSpell *spell,
+                     bool is_more) {
+    const PlanQuestion *question = findings->plan->question;
+    const double head = question->blocks[spell->block].head;
+    bool has_any = false;
+    for (int f = 0; f < question->feed_count; f++) {
+        const double kg = cold_change_kg(findings, spell, f) * (is_more ? 1.0 : -1.0);
+        if (kg < WORTH_WEIGHING_KG)
+            continue;
+        if (has_any)
+            text_add(text, ", ");
+        else
+            text_print(text, "%s%s ", text->length > 0 ? "; " : "",
+                       is_more ? "add" : "leave out");
+        text_print(text, "%s of %s",
+                   measure_words(text->arena, findings->units, MEASURE_WEIGHT, kg * head),
+                   question->feeds[f].name);
+        has_any = true;
+    }
+}
+
+const char *sheet_cold_words(Arena *arena, const PlanFindings *findings, int block) {
+    const ColdSpell spell = cold_spell_in(arena, findings->plan, block);
+    if (spell.block < 0)
+        return "";
+    Text text = text_new(arena);
+    add_side(&text, findings, &spell, true);
+    add_side(&text, findings, &spell, false);
+    return arena_print(
+        arena, "In a cold spell (%s), for all of them a day: %s. %s",
+        measure_words(arena, findings->units, MEASURE_TEMPERATURE, spell.air.celsius),
+        text.length > 0 ? text.bytes : "nothing to change",
+        text.length > 0 ? "Begin a day before it, and go back in the same steps." : "");
+}
+
+/* Topics of what kills within hours or days, before those of what is only near a limit. */
+static bool is_pressing(CautionTopic topic) {
+    return topic <= CAUTION_STRAW || topic == CAUTION_UREA || topic >= CAUTION_TOXIN;
+}
+
+/* Of the limits whose caution line this ration passes, the topic that stands first in the list
+ * of topics. */
+static const LimitOutcome *foremost_limit(const BlockOutcome *block, bool pressing) {
+    const LimitOutcome *first = NULL;
+    for (int i = 0; i < block->limit_count; i++) {
+        const LimitOutcome *of = &block->limits[i];
+        if (!is_beyond_warn(of) || is_pressing(caution_topic(of->limit->safety)) != pressing)
+            continue;
+        if (!first || caution_topic(of->limit->safety) < caution_topic(first->limit->safety))
+            first = of;
+    }
+    return first;
+}
+
+static const char *limit_words(Arena *arena, const LimitOutcome *of) {
+    return arena_print(arena, "%.*s: %.*f %s here. %s", (int)strcspn(of->limit->label, ";"),
+                       of->limit->label, of->limit->decimals,
+                       of->supplied * of->limit->shown_times, of->limit->unit,
+                       caution_advice(caution_topic(of->limit->safety)));
+}
+
+/* The feed of the ration that is highest in nitrate, where it is so high that it has to be
+ * brought in and mixed; -1. */
+static int nitrate_feed(const PlanFindings *findings, int block) {
+    const PlanQuestion *question = findings->plan->question;
+    double most = NITRATE_OF_NO_RISE;
+    int found = -1;
+    for (int f = 0; f < question->feed_count; f++) {
+        const double nitrate = question->feeds[f].eaten[NUTRIENT_NITRATE];
+        if (findings->plan->blocks[block].eaten[f] <= 0.0 || !(nitrate > most))
+            continue;
+        most = nitrate;
+        found = f;
+    }
+    return found;
+}
+
+static bool feeds_class(const PlanFindings *findings, int block, FeedClass feed_class) {
+    const PlanQuestion *question = findings->plan->question;
+    for (int f = 0; f < question->feed_count; f++) {
+        if (findings->plan->blocks[block].eaten[f] > 0.0 &&
+            question->feeds[f].feed->feed_class == feed_class)
+            return true;
+    }
+    return false;
+}
+
+const char *sheet_caution_words(Arena *arena, const PlanFindings *findings, int block) {
+    const BlockOutcome *of = &findings->plan->blocks[block];
+    const int nitrate = nitrate_feed(findings, block);
+    if (nitrate >= 0)
+        return arena_print(arena, "%s carries nitrate, %.2f %% NO3. %s",
+                           findings->plan->question->feeds[nitrate].name,
+                           findings->plan->question->feeds[nitrate].eaten[NUTRIENT_NITRATE],
+                           caution_advice(CAUTION_NITRATE));
+    if (foremost_limit(of, true))
+        return limit_words(arena, foremost_limit(of, true));
+    if (feeds_class(findings, block, FEED_CLASS_GRAIN) ||
+        feeds_class(findings, block, FEED_CLASS_BYPRODUCT))
+        return caution_advice(CAUTION_GRAIN);
+    if (feeds_class(findings, block, FEED_CLASS_STRAW))
+        return caution_advice(CAUTION_STRAW);
+    if (foremost_limit(of, false))
+        return limit_words(arena, foremost_limit(of, false));
+    return "If any go off feed, scour, bloat or stagger, stop and phone your veterinarian.";
+}
+
+const char *sheet_forbidden_words(Arena *arena, const PlanFindings *findings, int block) {
+    const PlanQuestion *question = findings->plan->question;
+    Text names = text_new(arena);
+    for (int f = 0; f < question->own_count; f++) {
+        if (plan_permission(question, block, f) == OVER_A_LIMIT)
+            text_print(&names, "%s%s", names.length > 0 ? "; " : "", question->feeds[f].name);
+    }
+    return names.length > 0
+               ? arena_print(arena, "Never to this group, for its safety: %s.", names.bytes)
+               : "";
+}
+
+static int waste_pct(const PlanFindings *findings, int block, int feed) {
+    const bool is_fed = findings->plan->blocks[block].eaten[feed] > 0.0;
+    const double share = findings->plan->question->feeds[feed].waste_share;
+    return is_fed ? (int)round(100.0 * share) : 0;
+}
+
+/* The feeds of one and the same waste are named together. */
+const char *sheet_waste_words(Arena *arena, const PlanFindings *findings, int block) {
+    const PlanQuestion *question = findings->plan->question;
+    Text feeds = text_new(arena);
+    for (int pct = 100; pct > 0; pct--) {
+        bool has_any = false;
+        for (int f = 0; f < question->feed_count; f++) {
+            if (waste_pct(findings, block, f) != pct)
+                continue;
+            if (has_any)
+                text_print(&feeds, ", %s", question->feeds[f].name);
+            else
+                text_print(&feeds, "%s%d %% of %s", feeds.length > 0 ? "; " : "", pct,
+                           question->feeds[f].name);
+            has_any = true;
+        }
+    }
+    return feeds.length > 0
+               ? arena_print(arena, "The amounts allow for waste: %s.", feeds.bytes)
+               : "";
+}

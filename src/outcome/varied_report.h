@@ -1,0 +1,42 @@
+/* What each future costs at the least as one number changes: its pieces, drawn, and where two
+ * cost the same. */
+#ifndef OUTCOME_VARIED_REPORT_H
+#define OUTCOME_VARIED_REPORT_H
+
+#include "outcome/measure.h"
+#include "planner/break_even.h"
+
+typedef struct {
+    const char *name;
+    const CostPiece *pieces;
+    int piece_count;
+    const double *cost; /* [grid_count]; NAN where not balanced */
+} VariedFuture;
+
+#define BREAK_EVENS_MOST 8
+
+typedef struct {
+    int a, b; /* places of the futures */
+    BreakEven found[BREAK_EVENS_MOST];
+    int count;
+} VariedPair;
+
+typedef struct {
+    const char *what;    /* "for-sale.csv, Feed barley, price_per_tonne" */
+    const char *heading; /* "price_per_tonne" */
+    CurveRange range;
+    bool is_day; /* the number is that of a Day */
+    const double *grid;
+    int grid_count;
+    const VariedFuture *futures;
+    int future_count;
+    const VariedPair *pairs;
+    int pair_count;
+} VariedCost;
+
+void varied_report_add(Report *report, const VariedCost *varied, Units units);
+
+/* Figures of it, under "varied": varied_figures.c */
+void varied_figures(Figure *root, const VariedCost *varied);
+
+#endif

@@ -1,0 +1,177 @@
+/* Sheets of winters worked by hand. A kg eaten of the feeds of support/hand_question.h takes
+ * 1 / 0.81 kg of the stack. */
+#include "outcome/feed_sheets.h"
+
+#include "support/told_report.h"
+#include "support/unit.h"
+
+static const Report *sheets_of(Arena *arena, HandQuestion *hand, Units units) {
+    for (int g = 0; g < HAND_MOST; g++)
+        hand->groups[g].yard = "";
+    WinterPlan *plan = ARENA_NEW(arena, WinterPlan);
+    *plan = plan_winter(arena, &hand->question);
+    const PlanFindings findings = plan_findings(arena, plan, units);
+    return feed_sheets(arena, &findings);
+}
+
+static bool has_table(const ReportSection *section, const char *key) {
+    for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
+        if (piece->kind == PIECE_TABLE && strcmp(piece->table->key, key) == 0)
+            return true;
+    }
+    return false;
+}
+
+static const ReportTable *table_of(const ReportSection *section, const char *key) {
+    static const Cell NO_CELLS[8];
+    static ReportRow NO_ROW = {.cells = NO_CELLS};
+    static const ReportColumn NO_COLUMNS[8];
+    static const ReportTable NONE = {.first = &NO_ROW, .last = &NO_ROW, .columns = NO_COLUMNS};
+    for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
+        if (piece->kind == PIECE_TABLE && strcmp(piece->table->key, key) == 0)
+            return piece->table;
+    }
+    fail_msg("no table is named %s", key);
+    return &NONE;
+}
+
+/* For sale, so that no file of stacks is asked for; no more than so much of it. */
+static PlanFeed *some(HandQuestion *hand, const char *name, double price, double most_kg) {
+    PlanFeed *feed = hand_offer(hand, name, price);
+    feed->available_kg = most_kg;
+    return feed;
+}
+
+static HandQuestion *ten_cows_on_hay(Arena *arena) {
+    HandQuestion *hand = hand_november(arena);
+    hand_offer(hand, "Hay", 0.1)->bale_kg = 500.0;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    return hand;
+}
+
+/* 12 Mcal of 1.2 a kg are 10 kg of dry matter a head: 12.346 as fed and put out, 123.46 for ten
+ * cows, 0.2469 of a bale of 500 kg a day and 1.728 a week. */
+static void a_sheet_loads_what_the_ration_puts_out(void **state) {
+    const Report *sheets = sheets_of(*state, ten_cows_on_hay(*state), UNITS_METRIC);
+    assert_string_equal(sheets->first->heading, "Cows: 1 Nov to 30 Nov 2026");
+    assert_null(sheets->first->next);
+    const ReportTable *load = table_of(sheets->first, "load");
+    const Cell *hay = load->first->cells;
+    assert_string_equal(hay[0].text, "Hay");
+    assert_near(hay[1].number, 123.0, 1e-9);
+    assert_near(hay[2].number, 123.0, 1e-9);
+    assert_near(hay[3].number, 0.2469, 1e-4);
+    assert_near(hay[4].number, 1.7284, 1e-4);
+    assert_near(hay[5].number, 12.346, 1e-3);
+    assert_true(load->last->is_total);
+}
+
+/* 123.457 kg are 272.18 lb. */
+static void the_scale_may_read_in_pounds(void **state) {
+    const Report *sheets = sheets_of(*state, ten_cows_on_hay(*state), UNITS_MIXED);
+    const ReportTable *load = table_of(sheets->first, "load");
+    assert_string_equal(load->columns[1].unit, "lb");
+    assert_near(load->first->cells[1].number, 272.0, 1e-9);
+}
+
+/* Hay and silage are not enough; barley is the rest. */
+static void the_scale_adds_up_what_stands_above_it(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    some(hand, "Hay", 0.1, 2000.0);
+    some(hand, "Silage", 0.1, 9000.0)->dry_share = 0.4;
+    hand_offer(hand, "Barley", 0.3);
+    hand->stuffs[2].feed_class = FEED_CLASS_GRAIN;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
+    const ReportTable *load = table_of(sheets->first, "load");
+    double scale = 0.0;
+    for (const ReportRow *row = load->first; row && !row->is_total; row = row->next) {
+        scale += row->cells[1].number;
+        assert_near(row->cells[2].number, scale, 1e-9);
+    }
+    assert_near(load->last->cells[1].number, scale, 1e-9);
+}
+
+/* Long dry feed, then grain, silage on top. */
+static void silage_is_loaded_last(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    some(hand, "Silage", 0.1, 3000.0)->dry_share = 0.4;
+    some(hand, "Hay", 0.1, 2000.0);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
+    const ReportTable *load = table_of(sheets->first, "load");
+    assert_string_equal(load->first->cells[0].text, "Hay");
+    assert_string_equal(load->first->next->cells[0].text, "Silage");
+}
+
+static void a_way_of_feeding_says_what_to_do_with_the_load(void **state) {
+    static const struct {
+        Delivery delivery;
+        const char *caption;
+    } WAYS[] = {{DELIVERY_MIXED, "Load in this order, for all 10, a day"},
+                {DELIVERY_LAYERED, "Put out in this order, for all 10, a day"},
+                {DELIVERY_FREE_CHOICE, "Put before them, and no more, for all 10, a day"}};
+    for (size_t i = 0; i < sizeof WAYS / sizeof *WAYS; i++) {
+        HandQuestion *hand = ten_cows_on_hay(*state);
+        hand->groups[0].delivery = WAYS[i].delivery;
+        const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
+        assert_string_equal(table_of(sheets->first, "load")->caption, WAYS[i].caption);
+    }
+}
+
+static void waste_is_in_the_amounts_and_said(void **state) {
+    const Report *sheets = sheets_of(*state, ten_cows_on_hay(*state), UNITS_METRIC);
+    assert_true(report_says(sheets, "The amounts allow for waste: 10 % of Hay."));
+}
+
+/* Half hay and half greenfeed of 0.8 % NO3, which is above what needs no care. */
+static void a_feed_high_in_nitrate_is_the_caution_that_stands_there(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    some(hand, "Hay", 0.1, 2000.0);
+    some(hand, "Greenfeed", 0.01, 2000.0)->eaten[NUTRIENT_NITRATE] = 0.8;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
+    assert_true(report_says(sheets, "Greenfeed carries nitrate, 0.80 % NO3. Safe only"));
+    assert_false(has_table(sheets->first, "step_up")); /* no line of nitrate is watched here */
+}
+
+/* With the line watched it comes in by quarters, four days each, and in full on the 13th day:
+ * four rows, not thirteen. */
+static void days_that_load_the_same_are_one_row(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    some(hand, "Hay", 0.1, 2600.0);
+    some(hand, "Greenfeed", 0.01, 1200.0)->eaten[NUTRIENT_NITRATE] = 0.8;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand_nitrate_limit(hand, 0.5);
+    const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
+    const ReportTable *steps = table_of(sheets->first, "step_up");
+    int rows = 0;
+    for (const ReportRow *row = steps->first; row; row = row->next)
+        rows++;
+    assert_int_equal(rows, 4);
+    assert_string_equal(steps->first->cells[0].text, "1 Nov to 4 Nov");
+    assert_string_equal(steps->last->cells[0].text, "13 Nov");
+}
+
+static void there_are_lines_to_write_on(void **state) {
+    const Report *sheets = sheets_of(*state, ten_cows_on_hay(*state), UNITS_METRIC);
+    const ReportTable *record = table_of(sheets->first, "record");
+    assert_non_null(record->first);
+    for (int column = 0; column < record->column_count; column++)
+        assert_int_equal(record->first->cells[column].kind, CELL_EMPTY);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(a_sheet_loads_what_the_ration_puts_out),
+        UNIT_TEST(the_scale_may_read_in_pounds),
+        UNIT_TEST(the_scale_adds_up_what_stands_above_it),
+        UNIT_TEST(silage_is_loaded_last),
+        UNIT_TEST(a_way_of_feeding_says_what_to_do_with_the_load),
+        UNIT_TEST(waste_is_in_the_amounts_and_said),
+        UNIT_TEST(a_feed_high_in_nitrate_is_the_caution_that_stands_there),
+        UNIT_TEST(days_that_load_the_same_are_one_row),
+        UNIT_TEST(there_are_lines_to_write_on),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

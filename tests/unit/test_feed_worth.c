@@ -1,0 +1,125 @@
+#include "entry/farm_reading.h"
+#include "planner/feed_worth.h"
+#include "planner/price_range.h"
+#include "support/hand_question.h"
+#include "support/unit.h"
+#include <string.h>
+
+/* support/hand_question.h: a kg eaten takes 1 / 0.81 kg. 37.04 t are fed, and the near hay is
+ * worth what the far hay would cost. */
+static void a_tonne_is_worth_what_would_take_its_place(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_offer(hand, "Near hay", 0.20);
+    hand_offer(hand, "Far hay", 0.25);
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    const WinterPlan plan = plan_least_cost(*state, &hand->question);
+    assert_near(plan_worth_of_first(&plan, 0, 1000.0), 0.25, 1e-6);
+    assert_near(plan_worth_of_first(&plan, 1, 1000.0), 0.20, 1e-6);
+    /* Of 50 t only the 37.04 are eaten, 10 kg a head and day: the rest is worth nothing. */
+    const double fed_kg = 100.0 * 10.0 * 30.0 / 0.81;
+    assert_near(plan_worth_of_first(&plan, 0, 50000.0), 0.25 * fed_kg / 50000.0, 1e-6);
+}
+
+static void what_nothing_can_replace_is_worth_any_price(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_offer(hand, "Hay", 0.20);
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    const WinterPlan plan = plan_least_cost(*state, &hand->question);
+    assert_true(isinf(plan_worth_of_first(&plan, 0, 1000.0)));
+}
+
+/* ---- a farm read from its files, and read again with other prices ---- */
+
+static const Farm *farm_with(Arena *arena, double barley, double canola) {
+    const char *bytes[FARM_FILE_COUNT] = {
+        [FARM_HERD] = "group,class,head,weight_kg,mature_weight_kg,calving_start,calving_end,"
+                      "gain_kg_per_day,delivery\n"
+                      "Cows,cow,60,610,,2027-04-01,2027-05-10,,mixed\n"
+                      "Calves,replacement heifer,25,260,620,,,0.5,mixed\n",
+        [FARM_STACKS] = "stack,kind,feed,total_tonnes,storage,feeding,value_per_tonne\n"
+                        "Hay,round bales,brome hay,130,net wrap rows,unrolled,90\n"
+                        "Straw,round bales,barley straw,40,net wrap rows,unrolled,45\n",
+        [FARM_FOR_SALE] = arena_print(
+            arena,
+            "feed_for_sale,feed,price_per_tonne,feeding,load_tonnes,freight_distance_km,"
+            "freight_rate_per_km\n"
+            "Barley,barley grain,%.9g,bunk,20,100,4\n"
+            "Canola meal,canola meal,%.9g,bunk,20,,\n"
+            "Mineral,mineral 2:1,1900,bunk,,,\nLimestone,limestone,350,bunk,,,\n"
+            "Oats,oat grain,330,bunk,,,\n",
+            barley - 20.0, canola),
+        [FARM_WINTER] = "setting,value\nfirst_day,2026-11-01\nlast_day,2027-03-31\n",
+    };
+    FarmRequest request = {.units = UNITS_METRIC};
+    for (int file = 0; file < FARM_FILE_COUNT; file++)
+        request.file[file] = (FileBytes){FARM_FILE_NAME[file], bytes[file],
+                                         bytes[file] ? strlen(bytes[file]) : 0};
+    Farm *farm = ARENA_NEW(arena, Farm);
+    Faults faults = faults_new(arena);
+    if (!farm_read(arena, &faults, &request, farm)) {
+        print_error("%s", unit_faults(&faults, arena));
+        fail_msg("%s", "the farm has faults");
+    }
+    return farm;
+}
+
+static const FeedWorths *worths_with(Arena *arena, double barley, double canola) {
+    PlanQuestion *question = ARENA_NEW(arena, PlanQuestion);
+    WinterPlan *plan = ARENA_NEW(arena, WinterPlan);
+    FeedWorths *worths = ARENA_NEW(arena, FeedWorths);
+    *question = plan_question(arena, farm_with(arena, barley, canola));
+    *plan = plan_least_cost(arena, question);
+    assert_int_equal(plan->verdict, PLAN_BALANCED);
+    *worths = feed_worths(arena, plan);
+    return worths;
+}
+
+static void freight_is_in_the_landed_price_and_off_what_may_be_asked_at_the_gate(void **state) {
+    const FeedWorth *barley = &worths_with(*state, 260.0, 390.0)->offers[0];
+    assert_near(barley->freight_per_kg, 100.0 * 4.0 / 20000.0, 1e-12);
+    assert_near(barley->gate_per_kg, 0.240, 1e-12);
+    assert_near(barley->landed_per_kg, 0.260, 1e-12);
+    assert_near(feed_worth_at_gate(barley), barley->load_per_kg - 0.020, 1e-12);
+    /* A load is worth no more a tonne than its first tonne. */
+    assert_true(barley->load_per_kg <= barley->first_per_kg + 1e-9);
+}
+
+/* Planned anew from the files: just below the worth of its first tonne some is bought, just
+ * above it not that much. */
+static void the_worth_told_is_the_price_at_which_a_plan_made_anew_buys(void **state) {
+    Arena *arena = *state;
+    const double worth =
+        worths_with(arena, 260.0, 390.0)->offers[0].first_per_kg * KG_PER_TONNE;
+    assert_true(isfinite(worth) && worth > 100.0);
+    assert_true(worths_with(arena, worth * 0.97, 390.0)->offers[0].bought_kg >= 999.0);
+    assert_true(worths_with(arena, worth * 1.03, 390.0)->offers[0].bought_kg < 1000.0);
+}
+
+static void market_arithmetic_gives_its_two_references_their_own_price(void **state) {
+    const FeedWorths *worths = worths_with(*state, 260.0, 390.0);
+    assert_int_equal(worths->energy_offer, 0);
+    assert_int_equal(worths->protein_offer, 1);
+    assert_true(worths->market.is_solved);
+    assert_near(worths->offers[0].market_per_kg, 0.260, 1e-9);
+    assert_near(worths->offers[1].market_per_kg, 0.390, 1e-9);
+    assert_true(isnan(worths->offers[2].market_per_kg)); /* a mineral has no TDN */
+}
+
+static void references_that_are_too_alike_are_not_solved(void **state) {
+    (void)state;
+    const FeedReference one = {0.30, 0.80, 0.12};
+    const FeedReference other = {0.31, 0.82, 0.125};
+    assert_false(prices_of_two_references(one, other).is_solved);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(a_tonne_is_worth_what_would_take_its_place),
+        UNIT_TEST(what_nothing_can_replace_is_worth_any_price),
+        UNIT_TEST(freight_is_in_the_landed_price_and_off_what_may_be_asked_at_the_gate),
+        UNIT_TEST(the_worth_told_is_the_price_at_which_a_plan_made_anew_buys),
+        UNIT_TEST(market_arithmetic_gives_its_two_references_their_own_price),
+        UNIT_TEST(references_that_are_too_alike_are_not_solved),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

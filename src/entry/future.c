@@ -1,6 +1,7 @@
 #include "entry/future.h"
 #include "base/text.h"
 #include "entry/farm_reading.h"
+#include "planner/farm_from.h"
 #include <string.h>
 
 typedef struct {
@@ -95,6 +96,11 @@ static void pass_on(const FutureReading *of, const Fault *fault, int *blamed) {
               place_text(place, of->arena), fault->text);
 }
 
+bool farm_is_from(Arena *arena, Faults *faults, const FarmRequest *request, Farm *farm) {
+    const Place place = {"--from", 0, 0};
+    return !request->has_from || farm_from(arena, faults, place, farm, request->from);
+}
+
 /* False where the farm so changed cannot be read. */
 static bool read_changed(Arena *arena, Faults *faults, FutureReading of, Farm *farm) {
     ChangedFiles changed;
@@ -102,7 +108,8 @@ static bool read_changed(Arena *arena, Faults *faults, FutureReading of, Farm *f
         what_if_apply(arena, faults, of.request, of.changes, of.count, &changed);
     of.tells_cells_only |= !is_applied;
     Faults told = faults_new(arena);
-    const bool is_readable = farm_read(arena, &told, &changed.request, farm);
+    const bool is_readable = farm_read(arena, &told, &changed.request, farm) &&
+                             farm_is_from(arena, &told, &changed.request, farm);
     of.changed = &changed;
     int blamed = 0;
     for (const Fault *fault = told.first; fault; fault = fault->next)

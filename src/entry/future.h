@@ -13,6 +13,9 @@
 bool future_read(Arena *arena, Faults *faults, const FarmRequest *request, const char *file,
                  const Change *changes, int count, Farm *farm);
 
+/* The farm on the day that was asked for, if one was: false with a fault when it cannot be. */
+bool farm_is_from(Arena *arena, Faults *faults, const FarmRequest *request, Farm *farm);
+
 /* Of a what-if some of whose lines could not be read: adds what readers refuse of the others,
  * and nothing of what comes of them. */
 void future_check(Arena *arena, Faults *faults, const FarmRequest *request, const char *file,

@@ -7,12 +7,16 @@
 #include <math.h>
 
 /* NULL with a fault where it could not be planned. */
-static const WinterPlan *planned(Arena *arena, Faults *faults, const char *file,
-                                 const Farm *farm) {
+static const WinterPlan *planned(Arena *arena, Faults *faults, const FarmRequest *request,
+                                 const char *file, const Farm *farm) {
     PlanQuestion *question = ARENA_NEW(arena, PlanQuestion);
     *question = plan_question(arena, farm);
     WinterPlan *plan = ARENA_NEW(arena, WinterPlan);
     *plan = plan_with_yard_rules(arena, question);
+    if (plan->verdict == PLAN_BALANCED && request->winters.count > 0)
+        plan->winters = winters_by_workers(
+            arena, hard_winter_model(arena, plan, request->winters.seed, USUAL_SPREAD),
+            &request->winters);
     if (plan->verdict != PLAN_FAILED)
         return plan;
     fault_add(faults, (Place){file, 0, 0},
@@ -44,7 +48,8 @@ static Future future_asked(Arena *arena, Faults *faults, const FarmRequest *requ
     if (is_good)
         is_good = future_read(arena, faults, request, what_if->file, what_if->changes,
                               what_if->count, farm);
-    const WinterPlan *plan = is_good ? planned(arena, faults, what_if->file, farm) : NULL;
+    const WinterPlan *plan =
+        is_good ? planned(arena, faults, request, what_if->file, farm) : NULL;
     Future future = {
         .name = what_if->name, .own_cost = what_if->own_cost, .chance_of_turnout = (double)NAN};
     if (plan)
@@ -79,8 +84,8 @@ TaskResult task_compare(Arena *arena, Faults *faults, const FarmRequest *request
     const int count = request->what_if_count + 1;
     Farm *farm = ARENA_NEW(arena, Farm);
     const WinterPlan *as_it_is = NULL;
-    if (farm_read(arena, faults, request, farm))
-        as_it_is = planned(arena, faults, request->file[FARM_HERD].name, farm);
+    if (farm_read(arena, faults, request, farm) && farm_is_from(arena, faults, request, farm))
+        as_it_is = planned(arena, faults, request, request->file[FARM_HERD].name, farm);
     if (!as_it_is)
         return (TaskResult){.status = TASK_FAULTY};
     const Units units = farm_units(request, farm);

@@ -6,19 +6,22 @@
 
 /* What a row of each file goes by; the first column where none of these is headed so. */
 static const char *const KEYS[FARM_FILE_COUNT] = {
-    [FARM_HERD] = "group",       [FARM_STACKS] = "stack",
-    [FARM_FEED_TESTS] = "stack", [FARM_FOR_SALE] = "feed_for_sale",
-    [FARM_WINTER] = "setting",   [FARM_WEATHER] = "month",
-    [FARM_NEEDS] = "group",
+    [FARM_HERD] = "group",         [FARM_STACKS] = "stack",
+    [FARM_FEED_TESTS] = "stack",   [FARM_FOR_SALE] = "feed_for_sale",
+    [FARM_WINTER] = "setting",     [FARM_WEATHER] = "month",
+    [FARM_NEEDS] = "group",        [FARM_FIELDS] = "field",
+    [FARM_FED] = "stack",          [FARM_COUNTS] = "stack",
+    [FARM_HEAD_CHANGES] = "group",
 };
 /* Rows of another file that belong to a row of this one, by their own heading. */
 static const struct {
     FarmFile of, file;
     const char *heading;
 } BELONGING[] = {
-    {FARM_STACKS, FARM_FEED_TESTS, "stack"},
-    {FARM_FOR_SALE, FARM_FEED_TESTS, "stack"},
-    {FARM_HERD, FARM_NEEDS, "group"},
+    {FARM_STACKS, FARM_FEED_TESTS, "stack"}, {FARM_FOR_SALE, FARM_FEED_TESTS, "stack"},
+    {FARM_STACKS, FARM_FED, "stack"},        {FARM_STACKS, FARM_COUNTS, "stack"},
+    {FARM_HERD, FARM_NEEDS, "group"},        {FARM_HERD, FARM_HEAD_CHANGES, "group"},
+    {FARM_HERD, FARM_FED, "group"},
 };
 #define PARTS "|" /* between cells that together tell a row */
 
@@ -153,11 +156,17 @@ static int one_row(Applying *applying, const TableChange *table, const Change *c
     return -1;
 }
 
+/* Several rows of one name are usual there. */
+static bool may_repeat(FarmFile file) {
+    return file == FARM_FEED_TESTS || file == FARM_NEEDS || file == FARM_FIELDS ||
+           file == FARM_FED || file == FARM_COUNTS || file == FARM_HEAD_CHANGES;
+}
+
 static bool is_taken(Applying *applying, const TableChange *table, FarmFile file,
                      const char *name, Place place) {
     const int key = key_of(table, file);
-    if (file == FARM_FEED_TESTS || file == FARM_NEEDS)
-        return false; /* several rows of one name are usual there */
+    if (may_repeat(file))
+        return false;
     for (int row = 0; row < table_change_rows(table); row++) {
         if (!text_same_letters(table_change_text(table, row, key), name))
             continue;

@@ -1,5 +1,6 @@
 #include "outcome/comparison.h"
 #include "outcome/plan_cautions.h"
+#include "planner/hard_winter.h"
 #include <math.h>
 
 Future future_of(Arena *arena, const char *name, const WinterPlan *plan, double own_cost,
@@ -13,7 +14,7 @@ Future future_of(Arena *arena, const char *name, const WinterPlan *plan, double 
         .least_cost = plan->least_cost,
         .errors = cost_errors(arena, plan),
         .days = days_on_hand(arena, plan),
-        .chance_of_turnout = (double)NAN,
+        .chance_of_turnout = plan->winters ? plan->winters->share : (double)NAN,
     };
     future.caution_count = plan_cautions(arena, plan, units, &future.cautions);
     for (int i = 0; i < future.caution_count; i++)

@@ -45,6 +45,7 @@ static void add_verdict(Report *report, const Comparison *comparison) {
     Arena *arena = report->arena;
     const int place = comparison_cheapest(comparison, 0);
     if (place < 0) {
+        report_headline(report, "No future feeds every group in balance.");
         report_verdict(report, SEVERITY_DANGER,
                        "No future that could be planned feeds every group in balance, so none "
                        "is called the cheapest.");
@@ -54,11 +55,13 @@ static void add_verdict(Report *report, const Comparison *comparison) {
     const Future *as_it_is = future_at(comparison, 0);
     const char *total = money_words(arena, future_cost(cheapest), 0);
     if (place == 0) {
+        report_headline(report, "Nothing compared is cheaper than the farm as it is.");
         report_verdict(report, SEVERITY_NOTE,
                        "Nothing compared here is cheaper than the farm as it is: %s in all.%s",
                        total, next_words(arena, comparison));
         return;
     }
+    report_headline(report, "'%s' is the cheapest.", cheapest->name);
     if (!is_balanced(as_it_is)) {
         report_verdict(report, SEVERITY_CAUTION,
                        "'%s' is the cheapest that feeds every group: %s in all. As it is, the "
@@ -67,6 +70,15 @@ static void add_verdict(Report *report, const Comparison *comparison) {
         return;
     }
     const CostDifference of = comparison_difference(as_it_is, cheapest);
+    if (of.is == DIFFERENCE_NONE) {
+        report_headline(report, "'%s' costs the same as the farm as it is.", cheapest->name);
+        report_verdict(
+            report, SEVERITY_NOTE,
+            "'%s' and the farm as it is cost the same, %s in all, and nothing compared "
+            "here is cheaper.",
+            cheapest->name, total);
+        return;
+    }
     report_verdict(report, SEVERITY_NOTE,
                    "'%s' is the cheapest: %s in all, %s less than the farm as it is. %s",
                    cheapest->name, total, money_words(arena, -of.more, 0),
@@ -233,13 +245,13 @@ static void add_side_by_side(Report *report, const Comparison *comparison) {
         {any_own_cost(comparison) ? "What else it costs, $" : NULL, own_cost_cell, false},
         {"In all, $", total_cell, true},
         {"More than as it is, $", more_cell, false},
-        {"  left open by tests and weights, $", error_cell, false},
+        {"  left open by tests, weights, $", error_cell, false},
         {"A head and day, $", head_day_cell, false},
         {"Money out of pocket, $", pocket_cell, true},
         {"Own feed on hand would fetch, $", on_hand_cell, false},
         {arena_print(arena, "Own feed left, %s", tonnes), left_cell, false},
         {"Days own feed would last", days_cell, false},
-        {any_chance(comparison) ? "Chance to reach turnout, %" : NULL, chance_cell, false},
+        {any_chance(comparison) ? "Chance to last to turnout, %" : NULL, chance_cell, false},
         {"Dangers", dangers_cell, false},
         {"Cautions", cautions_cell, false},
     };

@@ -65,8 +65,13 @@ static const char *no_even_words(const Varied *of, const VariedPair *pair) {
         return "at no value can both be fed in balance";
     if (cheaper_a == 0 && cheaper_b == 0)
         return "they cost the same at every value tried";
-    return arena_print(of->report->arena, "'%s' is the cheaper at every value tried",
-                       cheaper_a > 0 ? a->name : b->name);
+    if (cheaper_a > 0 && cheaper_b > 0)
+        return "now one and now the other is the cheaper, with values between at which one of "
+               "them cannot be fed in balance";
+    const int cheaper = cheaper_a > 0 ? cheaper_a : cheaper_b;
+    return arena_print(
+        of->report->arena, "'%s' is the cheaper%s", cheaper_a > 0 ? a->name : b->name,
+        cheaper < both ? ", or costs the same, at every value tried" : " at every value tried");
 }
 
 static void add_break_evens(const Varied *of) {
@@ -156,8 +161,8 @@ static const char *picture_line(const Varied *of, int at, double least, double m
         if (isnan(cost))
             continue;
         const double share = most > least ? (cost - least) / (most - least) : 0.0;
-        char *place = &line[(int)floor(share * (PICTURE_COLUMNS - 1) + 0.5)];
-        *place = *place == '.' ? (char)('a' + i % 26) : '=';
+        const int place = (int)(share * (PICTURE_COLUMNS - 1) + 0.5);
+        line[place] = (char)(line[place] == '.' ? 'a' + i % 26 : '=');
     }
     return arena_print(of->report->arena, "%s", line);
 }

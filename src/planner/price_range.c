@@ -84,6 +84,8 @@ double plan_worth_of_first(const WinterPlan *plan, int feed, double paid_kg) {
     const double without = cost_with_free(scratch, plan, feed, 0.0);
     const double with = cost_with_free(scratch, plan, feed, paid_kg * (1.0 - shrink));
     arena_close(scratch);
+    if (isnan(without) || isnan(with))
+        return (double)NAN;
     return isinf(without) ? NO_LIMIT : fmax(without - with, 0.0) / paid_kg;
 }
 

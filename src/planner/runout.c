@@ -1,5 +1,6 @@
 #include "planner/runout.h"
 #include <math.h>
+#include <stddef.h>
 
 #define EMPTY_SHARE 1e-3
 #define ROUNDING_SHARE 1e-9
@@ -103,5 +104,29 @@ DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan) {
     days.gross_days =
         days.eaten_per_day_kg > 0.0 ? days.dry_matter_kg / days.eaten_per_day_kg : (double)NAN;
     find_balanced(arena, question, &days);
+    return days;
+}
+
+/* The question of one group's blocks: they stand together. */
+static PlanQuestion question_of_group(const PlanQuestion *question, int group) {
+    PlanQuestion alone = *question;
+    int first = 0;
+    while (first < question->block_count && question->blocks[first].group != group)
+        first++;
+    int end = first;
+    while (end < question->block_count && question->blocks[end].group == group)
+        end++;
+    alone.blocks += first;
+    alone.block_count = end - first;
+    alone.permission += (ptrdiff_t)first * question->feed_count;
+    alone.barred_by += (ptrdiff_t)first * question->feed_count;
+    return alone;
+}
+
+DaysOnHand group_days_on_hand(Arena *arena, const WinterPlan *plan, int group) {
+    const PlanQuestion alone = question_of_group(plan->question, group);
+    DaysOnHand days = {.stopped_by = {-1, NULL}};
+    if (alone.block_count > 0)
+        find_balanced(arena, &alone, &days);
     return days;
 }

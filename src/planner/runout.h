@@ -33,6 +33,10 @@ typedef struct {
 double eaten_per_day(const WinterPlan *plan);
 double group_eaten_per_day(const WinterPlan *plan, int group);
 
+/* How long own feed balances one group if no other had any of it. Only balanced_days and what
+ * follows it are set. */
+DaysOnHand group_days_on_hand(Arena *arena, const WinterPlan *plan, int group);
+
 DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan);
 
 #endif

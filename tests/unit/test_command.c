@@ -244,7 +244,7 @@ static void
 options_of_the_record_and_of_the_rest_of_winter_keep_to_their_commands(void **state) {
     assert_complaint(*state, "winterstack plan h i --bales 6", "--bales goes with fed");
     assert_complaint(*state, "winterstack needs h i --from 2026-12-01",
-                     "--from goes with plan and stock");
+                     "--from goes with plan, stock and compare");
     assert_complaint(*state, "winterstack stock h i --keep", "--keep goes with plan");
     const Command plan = asked(*state, "winterstack plan h i --from 2026-12-01 --keep");
     assert_true(plan.wish == WISH_TASK && plan.has_from && plan.wants_keeping);
@@ -341,7 +341,8 @@ static void winters_are_drawn_by_number_and_seed(void **state) {
                      "--winters: '100001' is not a whole number from 0 to 100000");
     assert_complaint(*state, "winterstack plan h i --seed -1",
                      "--seed: '-1' is not a whole number from 0 to 999999999999999999");
-    assert_complaint(*state, "winterstack needs h i --seed 2", "--seed goes with plan");
+    assert_complaint(*state, "winterstack needs h i --seed 2",
+                     "--seed goes with plan and compare");
 }
 
 static void a_missing_value_or_path_is_named(void **state) {

@@ -71,23 +71,4 @@ WinterPlan plan_winter(Arena *arena, const PlanQuestion *question);
 /* Only the verdict that plan_winter would come to, without its evening out. */
 PlanVerdict plan_verdict(const PlanQuestion *question);
 
-/* What falls short first when a question cannot be balanced. */
-typedef struct {
-    int group;
-    const RationLimit *limit; /* NULL when none was found */
-} FirstShortage;
-
-/* Where the next question of the same shape may begin: near the last one's answer. Zeroed at
- * first; its memory is the arena's. */
-typedef struct {
-    BlockState *states;
-    double *price; /* [rows] of the program */
-    LpBasis basis;
-} PlanStart;
-
-/* Only whether the question can be balanced. `shortage`, when it is not NULL, is told what
- * falls short when it cannot. */
-bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart *start,
-                          FirstShortage *shortage);
-
 #endif

@@ -92,7 +92,7 @@ static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *
 
 /* The plan that the iteration's program gives, its rations evened out. */
 static WinterPlan evened(Arena *arena, const PlanRounds *at, const WinterPlan *plan,
-                         const double **value) {
+                         SteadyStart *start, const double **value) {
     WinterPlan even = *plan;
     RationProgram *program = ARENA_NEW(arena, RationProgram);
     *program = at->program;
@@ -101,7 +101,7 @@ static WinterPlan evened(Arena *arena, const PlanRounds *at, const WinterPlan *p
     even.by_price = at->blocks;
     even.least_cost = at->solution.cost;
     even.rounds = at->rounds;
-    *value = steady_rations(arena, program, &at->solution, &even.is_steady);
+    *value = steady_rations(arena, program, &at->solution, start, &even.is_steady);
     BlockState *states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
     for (int b = 0; b < plan->question->block_count; b++)
         states[b] = at->states[b];
@@ -123,7 +123,8 @@ static bool wants_pass(int pass, double residual) {
  * rations flip between equals: they are then met half way. */
 static void even_out(Arena *arena, PlanRounds *at, WinterPlan *plan) {
     const double *value;
-    WinterPlan best = evened(arena, at, plan, &value);
+    SteadyStart start = {0};
+    WinterPlan best = evened(arena, at, plan, &start, &value);
     for (int pass = 1; plan->verdict == PLAN_BALANCED && wants_pass(pass, best.residual);
          pass++) {
         const BlockState *before = at->states;
@@ -136,7 +137,7 @@ static void even_out(Arena *arena, PlanRounds *at, WinterPlan *plan) {
             break;
         at->solution = solution;
         at->rounds++;
-        const WinterPlan even = evened(arena, at, plan, &value);
+        const WinterPlan even = evened(arena, at, plan, &start, &value);
         if (even.residual < best.residual)
             best = even;
     }

@@ -116,6 +116,7 @@ static void make_room(Arena *arena, Block *block, int ties) {
     block->row_scale = ARENA_ARRAY(arena, double, rows);
     block->column_scale = ARENA_ARRAY(arena, double, columns);
     block->cost = ARENA_ARRAY(arena, double, columns);
+    block->value = ARENA_ARRAY(arena, double, columns);
     block->tie_start = ARENA_ARRAY(arena, int, columns + 1);
     block->tie = ARENA_ARRAY(arena, int, ties);
     block->tie_term = ARENA_ARRAY(arena, double, ties);
@@ -276,7 +277,13 @@ static LpStatus solve_block(BlockParts *parts, Block *block, const double *price
         for (int k = block->tie_start[j]; k < block->tie_start[j + 1]; k++)
             parts->priced[j] -= block->tie_term[k] * price[block->tie[k]];
     }
-    return small_solve(parts->work, &block->program, parts->priced, &block->basis);
+    const LpStatus status =
+        small_solve(parts->work, &block->program, parts->priced, &block->basis);
+    block->basis.keeps_bounds = status == LP_OPTIMAL;
+    if (status == LP_OPTIMAL && !small_is_as_before(parts->work))
+        memcpy(block->value, small_values(parts->work),
+               (size_t)block->program.columns * sizeof(double));
+    return status;
 }
 
 /* ---- bases of several blocks in a row ---- */
@@ -320,13 +327,14 @@ void block_parts_set_places(BlockParts *parts, int family, const unsigned char *
         places += block->program.rows;
         memcpy(block->basis.column, places, (size_t)block->program.columns);
         places += block->program.columns;
+        block->basis.keeps_bounds = false;
     }
 }
 
 /* ---- proposals ---- */
 
-static void add_to_proposal(BlockParts *parts, const Block *block, Proposal *proposal) {
-    const double *value = small_values(parts->work);
+static void add_to_proposal(const Block *block, Proposal *proposal) {
+    const double *value = block->value;
     for (int j = 0; j < block->program.columns; j++) {
         if (value[j] == 0.0)
             continue;
@@ -344,7 +352,7 @@ LpStatus block_parts_propose(BlockParts *parts, int family, Proposal *proposal) 
         const LpStatus status = solve_block(parts, block, proposal->price);
         if (status != LP_OPTIMAL)
             return status;
-        add_to_proposal(parts, block, proposal);
+        add_to_proposal(block, proposal);
     }
     block_parts_read_places(parts, family, proposal->places);
     return LP_OPTIMAL;
@@ -355,7 +363,7 @@ bool block_parts_add_values(BlockParts *parts, int family, const Proposal *propo
     unsigned char *places = proposal->places;
     for (int m = parts->family_start[family]; m < parts->family_start[family + 1]; m++) {
         const Block *block = &parts->blocks[parts->member[m]];
-        const SmallBasis basis = {places, places + block->program.rows};
+        const SmallBasis basis = {places, places + block->program.rows, false};
         places += block->program.rows + block->program.columns;
         if (!small_stand_at(parts->work, &block->program, &basis))
             return false;

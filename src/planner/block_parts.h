@@ -14,6 +14,7 @@ typedef struct {
     double *column_scale,
         *row_scale;   /* whole value = scale * small value; of a row's price too */
     double *cost;     /* [columns] scaled */
+    double *value;    /* [columns] scaled, of the last solve */
     int *tie_start;   /* [columns + 1] into the next two */
     int *tie;         /* numbers of tying rows, 0 .. tie_count - 1 */
     double *tie_term; /* scaled */

@@ -43,8 +43,8 @@ typedef struct BlockStart BlockStart;
 BlockStart *block_start(Arena *arena);
 /* Of a program that was solved. */
 void block_start_take(BlockStart *start, const BlockProgram *program);
-/* Before the first solve; nothing of `start` is kept. False, and no harm, when nothing was
- * taken, or of another size. */
+/* What was proposed until now is forgotten; nothing of `start` is kept. False, and no harm,
+ * when nothing was taken, or of another size. */
 bool block_program_start_from(BlockProgram *program, const BlockStart *start);
 
 /* From now on a plan within this share of its own cost is near enough: a cost of nothing is

@@ -126,6 +126,8 @@ bool block_program_start_from(BlockProgram *program, const BlockStart *start) {
     BlockParts *parts = program->parts;
     if (!has_shape(start, parts))
         return false;
+    program->count = 0;
+    program->has_master = false;
     memcpy(program->center, start->center, (size_t)parts->tie_count * sizeof(double));
     program->has_prices = true;
     if (propose_points(program, start) && program->count > 0) {
@@ -135,6 +137,7 @@ bool block_program_start_from(BlockProgram *program, const BlockStart *start) {
         memcpy(program->basis.column, start->master.column, (size_t)start->master.column_count);
     } else {
         program->count = 0;
+        program->basis.row_count = program->basis.column_count = 0;
     }
     block_parts_set_places(parts, -1, start->places);
     return true;

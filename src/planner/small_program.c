@@ -40,6 +40,7 @@ SmallWork *small_work(Arena *arena, int most_rows, int most_columns) {
 const double *small_values(const SmallWork *work) { return work->value; }
 const double *small_reduced_costs(const SmallWork *work) { return work->reduced; }
 const double *small_row_prices(const SmallWork *work) { return work->price; }
+bool small_is_as_before(const SmallWork *work) { return work->is_as_before; }
 long small_steps(const SmallWork *work) { return work->steps; }
 
 double small_cost(const SmallWork *work) {
@@ -52,6 +53,7 @@ double small_cost(const SmallWork *work) {
 void small_basis_reset(const SmallProgram *program, SmallBasis *basis) {
     memset(basis->row, BASIC, (size_t)program->rows);
     memset(basis->column, AT_LEAST, (size_t)program->columns);
+    basis->keeps_bounds = false;
 }
 
 /* ---- dual steps ---- */
@@ -353,8 +355,16 @@ static LpStatus solve_from_here(SmallWork *work) {
     return LP_FAILED;
 }
 
+/* No other costs make a step of it: a step would have to save something. */
+static bool is_still_best(SmallWork *work) {
+    small_find_prices(work, work->cost);
+    work->is_as_before = saving_variable(work, false) < 0;
+    return work->is_as_before;
+}
+
 bool small_stand_at(SmallWork *work, const SmallProgram *program, const SmallBasis *basis) {
     work->program = program;
+    work->is_as_before = false;
     small_read_basis(work, basis);
     if (work->count < 0 || !small_factorise(work))
         return false;
@@ -369,8 +379,12 @@ LpStatus small_solve(SmallWork *work, const SmallProgram *program, const double 
     small_read_basis(work, basis);
     LpStatus status = LP_FAILED;
     const bool is_slack = work->count == 0;
-    if (work->count >= 0 && small_factorise(work))
+    work->is_as_before = false;
+    if (work->count >= 0 && small_factorise(work)) {
+        if (basis->keeps_bounds && is_still_best(work))
+            return LP_OPTIMAL;
         status = solve_from_here(work);
+    }
     if (status == LP_FAILED || (status == LP_INFEASIBLE && !is_slack)) {
         small_take_slack_basis(work);
         status = solve_from_here(work);

@@ -30,6 +30,8 @@ typedef struct {
 /* BasisPlace of each row and column; as many columns BASIC as rows are not. */
 typedef struct {
     unsigned char *row, *column;
+    bool keeps_bounds; /* said by the caller: it was optimal for other costs, all else the same
+                        */
 } SmallBasis;
 
 typedef struct SmallWork SmallWork;
@@ -47,6 +49,10 @@ LpStatus small_solve(SmallWork *work, const SmallProgram *program, const double 
 
 /* Only the values that a basis stands for; false when it is none. */
 bool small_stand_at(SmallWork *work, const SmallProgram *program, const SmallBasis *basis);
+
+/* The last solve took no step from a basis that keeps its bounds: its values are those of the
+ * time before, and were not worked out again. */
+bool small_is_as_before(const SmallWork *work);
 
 /* Of the last solve, when it was optimal. reduced_cost by column; row_price by row: cost per
  * unit more of the bound it is tight at, 0 of a slack row. */

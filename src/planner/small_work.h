@@ -36,6 +36,7 @@ struct SmallWork {
     Way *ways;             /* [columns + rows] */
     double *allowed;
     double largest_price; /* of a basic column */
+    bool is_as_before;    /* values were not worked out */
     long steps;
 };
 

@@ -1,7 +1,7 @@
 /* Evens out the smaller program of steady_program.c, all groups together or, on a large farm,
  * one after the other, and sweeps out crumbs. */
 #include "planner/steady_ration.h"
-#include "planner/steady_program.h"
+#include "planner/steady_prices.h"
 #include "planner/winter_plan.h"
 #include <math.h>
 #include <string.h>
@@ -185,7 +185,11 @@ static const double *evened(Arena *arena, const RationProgram *program, const Lp
                             const LpSolution *solution, const double *value, int group,
                             double most, SteadyStart *start) {
     Steady steady;
+    const bool is_first = start && start->row_count == 0 &&
+                          steady_groups_at_prices(arena, program, terms, solution, most, start);
     steady_program(&steady, arena, program, terms, solution, value, group, most, start);
+    if (is_first)
+        steady_bring_together(&steady, solution);
     bool is_solved = steady_solve(&steady);
     if (!is_solved && start && start->row_count > 0) {
         steady_program(&steady, arena, program, terms, solution, value, group, most, NULL);

@@ -90,6 +90,13 @@ static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *
     return kept != NULL;
 }
 
+static const BlockStart *left_by(Arena *arena, const BlockProgram *blocks) {
+    BlockStart *answer = block_start(arena);
+    if (blocks)
+        block_start_take(answer, blocks);
+    return answer;
+}
+
 /* The plan that the iteration's program gives, its rations evened out. */
 static WinterPlan evened(Arena *arena, const PlanRounds *at, const WinterPlan *plan,
                          SteadyStart *start, const double **value) {
@@ -99,6 +106,7 @@ static WinterPlan evened(Arena *arena, const PlanRounds *at, const WinterPlan *p
     even.program = program;
     even.solution = at->solution;
     even.by_price = at->blocks;
+    even.answer = left_by(arena, at->blocks);
     even.least_cost = at->solution.cost;
     even.rounds = at->rounds;
     *value = steady_rations(arena, program, &at->solution, start, &even.is_steady);

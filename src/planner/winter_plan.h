@@ -57,6 +57,7 @@ typedef struct {
     const RationProgram *program;   /* the last program: for re-solves and other solvers */
     LpSolution solution;            /* of it, before evening out */
     BlockProgram *by_price;         /* of it, to solve again with other stocks; NULL: whole */
+    const BlockStart *answer;       /* what by_price left when it was solved */
     const char *remark;             /* PLAN_FAILED: why */
     const struct YardOutcome *yard; /* yard_plan.h; NULL: no rule of the yard is on */
 } WinterPlan;

@@ -159,7 +159,7 @@ static void a_small_program_costs_what_glpk_finds(void **state) {
     SmallWork *work = small_work(arena, MOST_ROWS, MOST_COLUMNS);
     unsigned char rows[MOST_ROWS];
     unsigned char columns[MOST_COLUMNS];
-    SmallBasis basis = {rows, columns};
+    SmallBasis basis = {rows, columns, false};
     for (int seed = 1; seed <= programs / 3; seed++) {
         Draws draws = draws_new((unsigned long long)seed);
         Case of;

@@ -24,7 +24,8 @@ static Ration ration(Arena *arena) {
     Ration made = {
         .program = {3, 2, term, row_least, row_most, least, most, 0, NULL, NULL},
         .cost = {0.10, 0.30},
-        .basis = {ARENA_ARRAY(arena, unsigned char, 3), ARENA_ARRAY(arena, unsigned char, 2)},
+        .basis = {ARENA_ARRAY(arena, unsigned char, 3), ARENA_ARRAY(arena, unsigned char, 2),
+                  false},
         .work = small_work(arena, 3, 2),
     };
     row_least[0] = 12.0;

@@ -82,9 +82,9 @@ static void merge(const RationProgram *program, const SteadyStart *of, int group
     start->cost = BASIC + 1;
 }
 
-bool steady_groups_at_prices(Arena *arena, const RationProgram *program, const LpTerms *terms,
+bool steady_groups_at_prices(const RationProgram *program, const LpTerms *terms,
                              const LpSolution *solution, double most, SteadyStart *start) {
-    SteadyStart merged = {0};
+    SteadyStart merged = {.arena = start->arena};
     bool is_solved = true;
     for (int g = 0; is_solved && g < program->question->farm->herd.count; g++) {
         Arena *scratch = arena_open();
@@ -97,10 +97,10 @@ bool steady_groups_at_prices(Arena *arena, const RationProgram *program, const L
                                STEADY_ITERATIONS);
         is_solved = steady.best.status == LP_OPTIMAL;
         if (is_solved) {
-            SteadyStart of_group = {0};
-            steady_take_start(&of_group, scratch, &steady);
+            SteadyStart of_group = {.arena = scratch};
+            steady_take_start(&of_group, &steady);
             if (g == 0)
-                steady_take_start(&merged, arena, &steady);
+                steady_take_start(&merged, &steady);
             merge(program, &of_group, g, &merged);
         }
         arena_close(scratch);

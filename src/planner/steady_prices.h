@@ -8,7 +8,7 @@
 
 /* What the groups, each by itself, would leave. False, and `start` as it was, when one of them
  * does not finish. */
-bool steady_groups_at_prices(Arena *arena, const RationProgram *program, const LpTerms *terms,
+bool steady_groups_at_prices(const RationProgram *program, const LpTerms *terms,
                              const LpSolution *solution, double most, SteadyStart *start);
 
 /* From there to a plan that holds what all share; no harm when that does not finish. */

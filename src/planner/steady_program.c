@@ -273,12 +273,14 @@ static int cells_of(const RationProgram *program) {
 
 static int cells(const Steady *steady) { return cells_of(steady->program); }
 
-void steady_take_start(SteadyStart *start, Arena *arena, const Steady *steady) {
+void steady_take_start(SteadyStart *start, const Steady *steady) {
+    Arena *arena = start->arena;
     const LinearProgram *whole = steady->program->lp;
     const int rows = lp_row_count(whole);
     const int columns = lp_column_count(whole);
     if (!has_shape(start, whole))
-        *start = (SteadyStart){rows,
+        *start = (SteadyStart){arena,
+                               rows,
                                columns,
                                ARENA_ARRAY(arena, unsigned char, rows),
                                ARENA_ARRAY(arena, unsigned char, columns),

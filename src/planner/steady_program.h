@@ -11,6 +11,7 @@
  * of the whole and [block_count * feed_count]: one more than the BasisPlace, 0 where it was
  * left out. */
 typedef struct {
+    Arena *arena;
     int row_count, column_count; /* 0: nothing yet */
     unsigned char *row, *column, *change, *rise, cost;
     bool *is_barred; /* swept out: by block and feed */
@@ -41,8 +42,8 @@ void steady_program(Steady *steady, Arena *arena, const RationProgram *program,
                     const LpTerms *terms, const LpSolution *solution, const double *value,
                     int group, double most, const SteadyStart *start);
 
-/* Of the best. Memory is the arena's, and is used again. */
-void steady_take_start(SteadyStart *start, Arena *arena, const Steady *steady);
+/* Of the best. */
+void steady_take_start(SteadyStart *start, const Steady *steady);
 
 /* Solves from the best so far; false, and the best stays, when that does not finish. */
 bool steady_solve(Steady *steady);

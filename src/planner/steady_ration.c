@@ -186,7 +186,7 @@ static const double *evened(Arena *arena, const RationProgram *program, const Lp
                             double most, SteadyStart *start) {
     Steady steady;
     const bool is_first = start && start->row_count == 0 &&
-                          steady_groups_at_prices(arena, program, terms, solution, most, start);
+                          steady_groups_at_prices(program, terms, solution, most, start);
     steady_program(&steady, arena, program, terms, solution, value, group, most, start);
     if (is_first)
         steady_bring_together(&steady, solution);
@@ -199,7 +199,7 @@ static const double *evened(Arena *arena, const RationProgram *program, const Lp
         return NULL;
     sweep_crumbs(&steady);
     if (start)
-        steady_take_start(start, arena, &steady);
+        steady_take_start(start, &steady);
     return steady.value;
 }
 
@@ -240,14 +240,25 @@ static const double *evened_by_group(Arena *arena, const RationProgram *program,
     return any ? value : NULL;
 }
 
+static const double *copied(Arena *arena, const double *value, int count) {
+    if (!value)
+        return NULL;
+    double *copy = ARENA_ARRAY(arena, double, count);
+    memcpy(copy, value, (size_t)count * sizeof *copy);
+    return copy;
+}
+
 const double *steady_rations(Arena *arena, const RationProgram *program,
                              const LpSolution *solution, SteadyStart *start, bool *is_steady) {
-    const LpTerms terms = lp_terms(program->lp, arena);
+    Arena *scratch = arena_open();
+    const LpTerms terms = lp_terms(program->lp, scratch);
     const double more = fmax(fabs(solution->cost) * STEADY_COST_SHARE, 1e-6);
-    const double *value = program->question->block_count > JOINT_BLOCKS
-                              ? evened_by_group(arena, program, &terms, solution, more)
-                              : evened(arena, program, &terms, solution, solution->value, -1,
+    const double *found = program->question->block_count > JOINT_BLOCKS
+                              ? evened_by_group(scratch, program, &terms, solution, more)
+                              : evened(scratch, program, &terms, solution, solution->value, -1,
                                        solution->cost + more, start);
+    const double *value = copied(arena, found, lp_column_count(program->lp));
     *is_steady = value != NULL;
+    arena_close(scratch);
     return value ? value : solution->value;
 }

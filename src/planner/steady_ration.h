@@ -12,8 +12,9 @@
 /* Column values of the steadiest plan: at least as many as the program's columns. The
  * solution's own values, with *is_steady false, when evening out does not finish in
  * STEADY_ITERATIONS: a count and not a clock, so that every machine gives the same plan. The
- * program itself is left as it was found. `start`, zeroed at first or NULL, is where the last
- * evening out of a program of the same shape ended, and then where this one did. */
+ * program itself is left as it was found. `start`, zeroed at first but for its arena, or NULL,
+ * is where the last evening out of a program of the same shape ended, and then where this one
+ * did. */
 const double *steady_rations(Arena *arena, const RationProgram *program,
                              const LpSolution *solution, SteadyStart *start, bool *is_steady);
 

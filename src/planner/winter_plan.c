@@ -131,8 +131,10 @@ static bool wants_pass(int pass, double residual) {
  * rations flip between equals: they are then met half way. */
 static void even_out(Arena *arena, PlanRounds *at, WinterPlan *plan) {
     const double *value;
-    SteadyStart start = {0};
+    SteadyStart start = {.arena = arena};
     WinterPlan best = evened(arena, at, plan, &start, &value);
+    Arena *of_best = NULL; /* NULL: what was solved before */
+    Arena *last = NULL;
     for (int pass = 1; plan->verdict == PLAN_BALANCED && wants_pass(pass, best.residual);
          pass++) {
         const BlockState *before = at->states;
@@ -140,15 +142,25 @@ static void even_out(Arena *arena, PlanRounds *at, WinterPlan *plan) {
         round_states_from_values(arena, at, plan->question, value);
         for (int b = 0; b < plan->question->block_count && pass >= EVENING_PASSES; b++)
             at->states[b] = round_halfway(before[b], at->states[b], 0.5);
-        const LpSolution solution = round_solve(arena, at, plan->question, AIM_LEAST_COST);
+        if (last != of_best)
+            arena_close(last);
+        last = arena_open();
+        const LpSolution solution = round_solve(last, at, plan->question, AIM_LEAST_COST);
         if (solution.status != LP_OPTIMAL)
             break;
         at->solution = solution;
         at->rounds++;
-        const WinterPlan even = evened(arena, at, plan, &start, &value);
-        if (even.residual < best.residual)
-            best = even;
+        const WinterPlan even = evened(last, at, plan, &start, &value);
+        if (even.residual >= best.residual)
+            continue;
+        arena_close(of_best);
+        best = even;
+        of_best = last;
     }
+    if (last != of_best)
+        arena_close(last);
+    if (of_best)
+        arena_adopt(arena, of_best);
     *plan = best;
 }
 

@@ -1,8 +1,5 @@
-/* Two things of the winter are not linear: what cattle can eat depends on the energy of what
- * they eat, and growing cattle split energy between upkeep and gain by the ration itself. Both
- * laws are straightened at a ration, the program is solved, they are straightened anew at its
- * rations, and so on until they stay; each round starts from the last basis. The first ration
- * is a rich one, because a poor one can look infeasible when it is not. */
+/* The cheapest winter, or where there is none the least short one, then its rations evened out
+ * and the laws drawn anew at these until both agree. */
 #include "planner/winter_plan.h"
 #include "planner/plan_outcome.h"
 #include "planner/plan_rounds.h"

@@ -239,11 +239,34 @@ static void list_families(Arena *arena, BlockParts *parts) {
 
 static int larger(int a, int b) { return a > b ? a : b; }
 
+/* The terms of the columns of no block: those of the others are in the blocks. */
+static LpTerms own_terms(Arena *arena, const BlockParts *parts) {
+    const LpTerms *all = &parts->terms;
+    const int columns = parts->shape.column_count;
+    int count = 0;
+    for (int c = 0; c < parts->own_count; c++)
+        count += all->start[parts->own_column[c] + 1] - all->start[parts->own_column[c]];
+    LpTerms own = {ARENA_ARRAY(arena, int, columns + 1), ARENA_ARRAY(arena, int, count),
+                   ARENA_ARRAY(arena, double, count)};
+    count = 0;
+    for (int j = 0; j < columns; j++) {
+        own.start[j] = count;
+        for (int k = all->start[j];
+             parts->shape.block_of_column[j] < 0 && k < all->start[j + 1]; k++) {
+            own.row[count] = all->row[k];
+            own.coefficient[count++] = all->coefficient[k];
+        }
+    }
+    own.start[columns] = count;
+    return own;
+}
+
 BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape *shape) {
     BlockParts *parts = ARENA_NEW(arena, BlockParts);
+    Arena *scratch = arena_open();
     *parts = (BlockParts){.lp = lp,
                           .shape = *shape,
-                          .terms = lp_terms(lp, arena),
+                          .terms = lp_terms(lp, scratch),
                           .blocks = ARENA_ARRAY(arena, Block, shape->block_count)};
     int *ties = ARENA_ARRAY(arena, int, shape->block_count);
     count_parts(arena, parts, ties);
@@ -255,7 +278,6 @@ BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape 
         most_columns = larger(most_columns, parts->blocks[b].program.columns);
     }
     list_families(arena, parts);
-    Arena *scratch = arena_open();
     const bool is_placed = place_parts(parts, ARENA_ARRAY(scratch, int, shape->block_count),
                                        ARENA_ARRAY(scratch, int, shape->row_count));
     double *largest = ARENA_ARRAY(scratch, double, larger(most_rows, most_columns));
@@ -263,6 +285,7 @@ BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape 
         scale_terms(&parts->blocks[b], largest);
         scale_bounds(&parts->blocks[b], lp);
     }
+    parts->terms = own_terms(arena, parts);
     arena_close(scratch);
     if (!is_placed)
         return NULL;

@@ -23,7 +23,7 @@ typedef struct {
 typedef struct {
     const LinearProgram *lp;
     BlockShape shape;
-    LpTerms terms;
+    LpTerms terms; /* of the columns of no block */
     int tie_count, own_count;
     int *tie_row;    /* [tie_count] rows of no block */
     int *own_column; /* [own_count] columns of no block */

@@ -278,12 +278,9 @@ LpSolution block_program_solve(BlockProgram *program, Arena *arena) {
     }
     own_duals(program, reduced_cost, shadow_price, &basis);
     double cost = 0.0;
-    for (int j = 0; j < lp_column_count(lp); j++) {
+    for (int j = 0; j < lp_column_count(lp); j++)
         cost += lp_cost(lp, j) * value[j];
-        for (int k = parts->terms.start[j]; value[j] != 0.0 && k < parts->terms.start[j + 1];
-             k++)
-            activity[parts->terms.row[k]] += parts->terms.coefficient[k] * value[j];
-    }
+    lp_add_activities(lp, value, activity);
     return (LpSolution){.status = LP_OPTIMAL,
                         .cost = cost,
                         .value = value,

@@ -52,6 +52,9 @@ typedef struct {
 
 LpTerms lp_terms(const LinearProgram *lp, Arena *arena);
 
+/* Adds to each row what its terms come to at given values of the columns. */
+void lp_add_activities(const LinearProgram *lp, const double *value, double *activity);
+
 typedef enum { AT_LEAST, AT_MOST, BASIC } BasisPlace;
 
 typedef struct {

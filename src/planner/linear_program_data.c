@@ -146,22 +146,42 @@ static void drop_leavings(const LinearProgram *lp, Arena *arena, LpTerms *by) {
 }
 
 /* Terms in the order of their columns, and of each column as they were added. */
-static Term *by_column(const LinearProgram *lp, Arena *arena, int *begin) {
+static void sort_by_column(const LinearProgram *lp, LpTerms *by, int *next) {
     for (const Piece *piece = lp->first; piece; piece = piece->next) {
         for (int t = 0; t < piece->count; t++)
-            begin[piece->term[t].column + 1]++;
+            by->start[piece->term[t].column + 1]++;
     }
-    for (int j = 0; j < lp->column_count; j++)
-        begin[j + 1] += begin[j];
-    int *next = ARENA_ARRAY(arena, int, lp->column_count);
-    Term *sorted = ARENA_ARRAY(arena, Term, lp->term_count);
+    for (int j = 0; j < lp->column_count; j++) {
+        by->start[j + 1] += by->start[j];
+        next[j] = by->start[j];
+    }
     for (const Piece *piece = lp->first; piece; piece = piece->next) {
         for (int t = 0; t < piece->count; t++) {
-            const int column = piece->term[t].column;
-            sorted[begin[column] + next[column]++] = piece->term[t];
+            const int place = next[piece->term[t].column]++;
+            by->row[place] = piece->term[t].row;
+            by->coefficient[place] = piece->term[t].coefficient;
         }
     }
-    return sorted;
+}
+
+/* Terms of one row and column become one, in their own memory. */
+static void add_up(const LinearProgram *lp, LpTerms *by, int *place_of_row) {
+    int count = 0;
+    for (int j = 0; j < lp->column_count; j++) {
+        const int first = by->start[j];
+        by->start[j] = count;
+        for (int k = first; k < by->start[j + 1]; k++) {
+            const int place = place_of_row[by->row[k]] - 1; /* in this column */
+            if (place >= by->start[j]) {
+                by->coefficient[place] += by->coefficient[k];
+                continue;
+            }
+            place_of_row[by->row[k]] = count + 1;
+            by->row[count] = by->row[k];
+            by->coefficient[count++] = by->coefficient[k];
+        }
+    }
+    by->start[lp->column_count] = count;
 }
 
 LpTerms lp_terms(const LinearProgram *lp, Arena *arena) {
@@ -171,27 +191,19 @@ LpTerms lp_terms(const LinearProgram *lp, Arena *arena) {
         .coefficient = ARENA_ARRAY(arena, double, lp->term_count),
     };
     Arena *scratch = arena_open();
-    int *begin = ARENA_ARRAY(scratch, int, lp->column_count + 1);
-    const Term *sorted = by_column(lp, scratch, begin);
-    int *place_of_row = ARENA_ARRAY(scratch, int, lp->row_count); /* place + 1 in this column */
-    int count = 0;
-    for (int j = 0; j < lp->column_count; j++) {
-        by.start[j] = count;
-        for (int k = begin[j]; k < begin[j + 1]; k++) {
-            const int place = place_of_row[sorted[k].row] - 1;
-            if (place >= by.start[j]) {
-                by.coefficient[place] += sorted[k].coefficient;
-                continue;
-            }
-            place_of_row[sorted[k].row] = count + 1;
-            by.row[count] = sorted[k].row;
-            by.coefficient[count++] = sorted[k].coefficient;
-        }
-    }
-    by.start[lp->column_count] = count;
+    sort_by_column(lp, &by, ARENA_ARRAY(scratch, int, lp->column_count));
+    add_up(lp, &by, ARENA_ARRAY(scratch, int, lp->row_count));
     drop_leavings(lp, scratch, &by);
     arena_close(scratch);
     return by;
+}
+
+void lp_add_activities(const LinearProgram *lp, const double *value, double *activity) {
+    for (const Piece *piece = lp->first; piece; piece = piece->next) {
+        for (int t = 0; t < piece->count; t++)
+            activity[piece->term[t].row] +=
+                piece->term[t].coefficient * value[piece->term[t].column];
+    }
 }
 
 /* ---- MPS ---- */

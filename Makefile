@@ -239,6 +239,7 @@ check-oracle: $(PROGRAM) $(OTHER_PROGRAMS) | packages-check
 ## check-by-hand: printed plans worked again from their own figures, with jq
 check-by-hand: $(PROGRAM) | packages-check
 	@tests/by_hand/run_by_hand.sh $(PROGRAM)
+	@tests/by_hand/run_cut_by_hand.sh $(PROGRAM)
 
 ## check-layers: who includes whom, and what the layers below entry may call
 check-layers:

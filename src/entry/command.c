@@ -219,6 +219,7 @@ Command command_parse(Arena *arena, int argument_count, char *const *arguments) 
         take_paths(&parse);
     command_check_options(&parse);
     take_what_ifs(&parse);
+    command_format_of_path(command);
     command->wish = command->complaint ? WISH_UNCLEAR : WISH_TASK;
     return *command;
 }

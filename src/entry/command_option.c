@@ -86,6 +86,15 @@ static void take_out(Parse *parse, const char *path) {
     parse->command.out_path = text_same(path, "-") ? NULL : path;
 }
 
+void command_format_of_path(Command *command) {
+    const char *dot = command->out_path ? strrchr(command->out_path, '.') : NULL;
+    if (command->format_was_asked || !dot)
+        return;
+    for (int format = OUTPUT_HTML; format <= OUTPUT_CSV; format++)
+        if (text_same_letters(dot + 1, FORMAT_WORDS[format]))
+            command->format = (OutputFormat)format;
+}
+
 static bool take_day(Parse *parse, const char *option, const char *word, Day *day) {
     if (calendar_parse(word, day))
         return true;

@@ -40,6 +40,9 @@ extern const char *const OPTION_WORDS[];
 /* command_option.c: takes one option with its value, NULL where it has none. */
 void command_take_option(Parse *parse, int option, const char *value);
 
+/* "plan.html" says what it is to hold, where no format was asked for. */
+void command_format_of_path(Command *command);
+
 /* Complains of options that the command does not have. */
 void command_check_options(Parse *parse);
 

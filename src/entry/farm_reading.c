@@ -153,6 +153,18 @@ static void check_gain_by_table(Faults *faults, const Farm *farm) {
     }
 }
 
+/* The program's own file: one that cannot be read costs the comparison and nothing else. */
+static void read_kept_plan(Arena *arena, Faults *faults, const FileBytes *file, Farm *farm) {
+    Faults told = faults_new(arena);
+    farm->kept = kept_plan_parse(arena, &told, file->name, file->bytes, file->length);
+    if (told.wrong_count == 0)
+        return;
+    farm->kept = (KeptPlan){.count = 0};
+    doubt_add(faults, told.first->place,
+              "%s; the last plan is not used, and plan --keep writes it anew",
+              told.first->text);
+}
+
 /* What happened since the winter began, and the last plan of it. */
 static void read_winter_so_far(Arena *arena, Faults *faults, const FarmRequest *request,
                                Farm *farm) {
@@ -167,8 +179,7 @@ static void read_winter_so_far(Arena *arena, Faults *faults, const FarmRequest *
     const FileBytes *heads = &request->file[FARM_HEAD_CHANGES];
     farm->head_changes = head_changes_parse(arena, faults, &farm->herd, days.first, days.last,
                                             heads->name, heads->bytes, heads->length);
-    const FileBytes *kept = &request->file[FARM_LAST_PLAN];
-    farm->kept = kept_plan_parse(arena, faults, kept->name, kept->bytes, kept->length);
+    read_kept_plan(arena, faults, &request->file[FARM_LAST_PLAN], farm);
 }
 
 Units farm_units(const FarmRequest *request, const Farm *farm) {

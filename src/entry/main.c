@@ -49,7 +49,9 @@ static bool is_among(const char *name, const char *const *names, int count) {
     return false;
 }
 
-static void read_farm_file(Arena *arena, Faults *faults, bool is_needed, FileBytes *file) {
+/* is_own: written by the program, and done without when it cannot be read. */
+static void read_farm_file(Arena *arena, Faults *faults, bool is_needed, bool is_own,
+                           FileBytes *file) {
     const char *path = file->name;
     const ReadFile read = file_read(arena, path);
     if (read.outcome == READ_DONE) {
@@ -57,8 +59,10 @@ static void read_farm_file(Arena *arena, Faults *faults, bool is_needed, FileByt
         file->length = read.length;
         return;
     }
-    if (is_needed || read.outcome == READ_FAILED)
+    if (is_needed || (read.outcome == READ_FAILED && !is_own))
         fault_add(faults, (Place){.file = path}, "%s", read.why);
+    else if (read.outcome == READ_FAILED)
+        doubt_add(faults, (Place){.file = path}, "not used: %s", read.why);
 }
 
 /* A misspelt optional file would silently be left out. */
@@ -94,7 +98,8 @@ static void read_inventory(Arena *arena, Faults *faults, const Command *command,
         return;
     }
     for (int file = FARM_STACKS; file < FARM_FILE_COUNT; file++)
-        read_farm_file(arena, faults, FARM_FILE_NEEDED[file], &request->file[file]);
+        read_farm_file(arena, faults, FARM_FILE_NEEDED[file], file == FARM_LAST_PLAN,
+                       &request->file[file]);
     doubt_unknown_files(arena, faults, command, names, name_count);
 }
 
@@ -113,7 +118,7 @@ static void read_what_ifs(Arena *arena, Faults *faults, const Command *command,
     FileBytes *files = ARENA_ARRAY(arena, FileBytes, command->what_if_count);
     for (int i = 0; i < command->what_if_count; i++) {
         files[i].name = command->what_if_paths[i];
-        read_farm_file(arena, faults, true, &files[i]);
+        read_farm_file(arena, faults, true, false, &files[i]);
     }
     request->what_ifs = files;
     request->what_if_count = command->what_if_count;
@@ -154,7 +159,7 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
         request.record.date = today();
     memcpy(request.dates, command->dates, sizeof request.dates);
     request.file[FARM_HERD].name = command->herd_path;
-    read_farm_file(arena, faults, true, &request.file[FARM_HERD]);
+    read_farm_file(arena, faults, true, false, &request.file[FARM_HERD]);
     read_inventory(arena, faults, command, &request);
     read_what_ifs(arena, faults, command, &request);
     return request;
@@ -195,6 +200,8 @@ static void say_counts_of_check(Arena *arena, const Faults *faults) {
 static const char *outcome_words(const Command *command, bool has_report) {
     if (command->name == COMMAND_compare && has_report)
         return "what has a fault was not planned";
+    if (command->name == COMMAND_fed)
+        return "nothing was written";
     return command->name == COMMAND_plan || command->name == COMMAND_compare
                ? "nothing was planned"
                : "no report was made";
@@ -342,6 +349,16 @@ static bool put_farm_file(Arena *arena, const Command *command, const FileBytes 
     return command->name != COMMAND_fed;
 }
 
+/* A plan of the whole winter goes by the stacks as they were counted. */
+static void say_record_is_unused(Arena *arena, const Command *command,
+                                 const FarmRequest *request) {
+    const bool has_record = request->file[FARM_FED].bytes || request->file[FARM_COUNTS].bytes;
+    if (command->name == COMMAND_plan && !command->has_from && has_record)
+        say(arena,
+            "This plans the whole winter, from the stacks as first counted; for the rest "
+            "of it, from what is left, add --from DATE.");
+}
+
 static int run_task_locked(Arena *arena, const Command *command, bool may_write) {
     Faults faults = faults_new(arena);
     FarmRequest request = farm_request(arena, &faults, command);
@@ -369,6 +386,7 @@ static int run_task_locked(Arena *arena, const Command *command, bool may_write)
     if (is_faulty && !(prints_with_faults && result.report))
         return EXIT_FAULTY;
     assert(result.report);
+    say_record_is_unused(arena, command, &request);
     if (may_write && !put_farm_file(arena, command, &result.written))
         return EXIT_FAULTY;
     if (!put_result(arena, command, &result))

@@ -162,6 +162,33 @@ static bool lacks_nitrate(const FieldCut *cut) {
            feed_class_kind(cut->book->feed_class)->untested_nitrate_pct > 0.0;
 }
 
+/* The first limit that keeps a cut from a group; NULL: its groups column does. */
+static const SafetyLimit *limit_that_bars(const PlanQuestion *question, int cut) {
+    for (int b = 0; b < question->block_count; b++) {
+        const SafetyLimit *limit = question->barred_by[b * question->feed_count + cut];
+        if (limit)
+            return limit;
+    }
+    return NULL;
+}
+
+/* A cut that no cattle may have looks like one that is only too dear. */
+static void add_barred(Report *report, const CutFindings *findings) {
+    const PlanQuestion *question = &findings->question.question;
+    for (int c = 0; c < question->own_count; c++) {
+        if (plan_may_be_fed(question, c))
+            continue;
+        const SafetyLimit *limit = limit_that_bars(question, c);
+        report_remark(report, SEVERITY_CAUTION, "Fed to nobody",
+                      arena_print(report->arena,
+                                  "%s may be fed to no group, as it is expected to test%s%s: "
+                                  "none of it is fed.",
+                                  question->feeds[c].name, limit ? ": " : "",
+                                  limit ? limit->label : ""),
+                      "");
+    }
+}
+
 static void add_cautions(Report *report, const CutFindings *findings) {
     const Fields *fields = &findings->farm->fields;
     Text names = text_new(report->arena);
@@ -179,6 +206,7 @@ static void add_cautions(Report *report, const CutFindings *findings) {
                         "enough to kill; no plan a year ahead clears it.",
                         names.bytes),
             "[CLEMSON_NITRATE COLORADO_NITRATE]");
+    add_barred(report, findings);
     report_remark(
         report, SEVERITY_CAUTION, "Test before it is fed",
         "Whatever is cut, sample every stack of it, nitrate with it, before the first "

@@ -47,6 +47,24 @@ static void add_purchases(Figure *future, const CutPlan *plan) {
     }
 }
 
+static void add_groups(Figure *future, const CutPlan *plan) {
+    const PlanQuestion *question = plan->question;
+    Figure *list = figure_list(future, "groups");
+    for (int g = 0; g < question->farm->herd.count; g++) {
+        const double *eaten = cut_mean_ration(future->arena, plan, g);
+        Figure *group = figure_list_object(list);
+        figure_text(group, "group", question->farm->herd.groups[g].name);
+        Figure *ration = figure_list(group, "ration");
+        for (int f = 0; f < question->feed_count; f++) {
+            if (eaten[f] <= 0.0)
+                continue;
+            Figure *feed = figure_list_object(ration);
+            figure_text(feed, "feed", question->feeds[f].name);
+            figure_number(feed, "dry_matter_kg", eaten[f]);
+        }
+    }
+}
+
 static void add_futures(Figure *root, const CutFindings *findings) {
     Figure *list = figure_list(root, "futures");
     for (int name = 0; name < FUTURE_COUNT; name++) {
@@ -60,6 +78,7 @@ static void add_futures(Figure *root, const CutFindings *findings) {
         add_cost(future, &plan->cost);
         add_cuts_of(future, findings, (FutureName)name);
         add_purchases(future, plan);
+        add_groups(future, plan);
         Figure *years = figure_child(future, "cost_by_year");
         for (int y = 0; y < YEAR_COUNT; y++)
             figure_number(years, YEAR_KEYS[y], findings->year_cost[y][name]);
@@ -84,7 +103,18 @@ static void add_basis(Figure *root, const CutFindings *findings) {
                       reading_or(feed->analysis.of[NUTRIENT_CRUDE_PROTEIN], (double)NAN));
         figure_number(cut, "tdn_pct", reading_or(feed->analysis.of[NUTRIENT_TDN], (double)NAN));
         figure_truth(cut, "tdn_is_by_curve", of->test_by_curve[GROWN_TDN]);
+        figure_number(cut, "dry_matter_share", of->dry_share);
+        figure_number(cut, "field_loss_share", of->field_loss_share);
         figure_number(cut, "rain_chance", of->rain_chance);
+        figure_number(cut, "rain_loss_share", of->rain_loss_share);
+        figure_number(cut, "storage_loss_share",
+                      findings->question.farm->inventory.stacks.stacks[c].loss_share);
+        figure_number(cut, "area_cost_per_hectare", of->cost_per_hectare);
+        figure_number(cut, "put_up_cost_per_kg", of->cost_per_kg);
+        figure_number(cut, "regrowth_kg_per_hectare", of->regrowth_kg_per_hectare);
+        figure_number(cut, "regrowth_use_share", of->regrowth_use_share);
+        figure_number(cut, "grazing_value_per_kg", of->grazing_value_per_kg);
+        figure_number(cut, "left_over_value_per_kg", of->value_per_kg);
         figure_number(cut, "cost_per_hectare",
                       field_cut_cost(of, growing_year_expected()) + field_cut_grazing(of));
         figure_number(cut, "grazing_per_hectare", field_cut_grazing(of));
@@ -116,5 +146,6 @@ void cut_report_figures(Report *report, const CutFindings *findings) {
     figure_text(root, "currency", findings->farm->winter.currency);
     add_futures(root, findings);
     add_turn(root, findings);
+    figure_number(root, "first_tonne_worth_per_kg", findings->offer_worth_per_kg);
     add_basis(root, findings);
 }

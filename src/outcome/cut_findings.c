@@ -1,4 +1,5 @@
 #include "outcome/cut_findings.h"
+#include "planner/price_range.h"
 #include <math.h>
 
 CutFuture cut_future(const CutWishes *wishes, FutureName name) {
@@ -88,6 +89,15 @@ static void add_turn(CutFindings *findings) {
                                   findings->wishes.offer);
 }
 
+static double offer_worth(const CutFindings *findings) {
+    const CutPlan *planned = &findings->plans[FUTURE_PLANNED];
+    const int feed = planned->question->own_count + findings->wishes.offer;
+    if (findings->wishes.offer < 0 || planned->verdict != PLAN_BALANCED ||
+        planned->question->feeds[feed].available_kg < KG_PER_TONNE)
+        return (double)NAN;
+    return plan_worth_of_first(&planned->plan, feed, KG_PER_TONNE);
+}
+
 CutFindings cut_findings(Arena *arena, const Farm *farm, const CutWishes *wishes) {
     CutFindings findings = {.wishes = *wishes, .farm = farm, .remark = ""};
     findings.question = cut_question(arena, farm, growing_year_expected());
@@ -106,6 +116,7 @@ CutFindings cut_findings(Arena *arena, const Farm *farm, const CutWishes *wishes
     findings.is_balanced = findings.plans[FUTURE_PLANNED].verdict == PLAN_BALANCED;
     findings.cheapest = cheapest_of(&findings);
     add_turn(&findings);
+    findings.offer_worth_per_kg = offer_worth(&findings);
     add_years(&findings);
     return findings;
 }

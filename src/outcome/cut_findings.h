@@ -40,6 +40,8 @@ typedef struct {
     FutureName cheapest; /* of those with given days; FUTURE_COUNT: none is balanced */
     CutTurn turn;        /* of the two given days with buying; price NAN: none */
     bool has_turn;       /* it was looked for: there is an offer, and both are balanced */
+    double
+        offer_worth_per_kg; /* its first tonne in the mixed plan; NO_LIMIT at any price; NAN */
     double year_cost[YEAR_COUNT][FUTURE_COUNT]; /* hectares as planned; NAN not balanced */
     bool is_balanced;                           /* the planned one */
     bool has_failed;

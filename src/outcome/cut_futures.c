@@ -1,6 +1,7 @@
 /* The futures of next year's cut in words, and tables with a column for each. */
 #include "outcome/cut_report.h"
 #include "outcome/day_words.h"
+#include <math.h>
 
 const char *future_days_words(Arena *arena, const CutFindings *findings, FutureName name) {
     const CutFuture future = cut_future(&findings->wishes, name);
@@ -58,4 +59,39 @@ ReportTable *futures_table(Report *report, const CutFindings *findings, const ch
         count++;
     }
     return report_table(report, key, caption, columns, count);
+}
+
+double future_hectares(const CutFindings *findings, FutureName name) {
+    double sum = 0.0;
+    for (int c = 0; c < findings->farm->fields.cut_count; c++)
+        sum += findings->plans[name].hectares[c];
+    return sum;
+}
+
+/* How much a shortage weighs: its share of the bound, as dearly as that need gives. */
+static double lack_weight(const LimitOutcome *of) {
+    const bool is_least = isfinite(of->least);
+    const double bound = is_least ? of->least : of->most;
+    const double gives = is_least ? of->limit->least_gives : of->limit->most_gives;
+    return of->limit->is_inner ? 0.0 : gives * of->short_by / fmax(fabs(bound), 1e-9);
+}
+
+/* The need whose shortage weighs most. */
+const char *future_lack_words(Arena *arena, const CutPlan *plan) {
+    double most = 0.0;
+    const char *words = "the herd short";
+    for (int b = 0; b < plan->question->block_count; b++) {
+        const BlockOutcome *block = &plan->plan.blocks[b];
+        for (int i = 0; i < block->limit_count; i++) {
+            const LimitOutcome *of = &block->limits[i];
+            if (lack_weight(of) <= most)
+                continue;
+            most = lack_weight(of);
+            words = arena_print(
+                arena, "%s short of %s, most from %s",
+                plan->question->farm->herd.groups[plan->question->blocks[b].group].name,
+                of->limit->label, day_short(arena, plan->question->blocks[b].from));
+        }
+    }
+    return words;
 }

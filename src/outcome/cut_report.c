@@ -1,5 +1,4 @@
 #include "outcome/cut_report.h"
-#include "base/text.h"
 #include "outcome/day_words.h"
 #include <math.h>
 
@@ -24,13 +23,6 @@ static void futures_row(ReportTable *table, const CutFindings *findings, const c
 }
 
 /* ---- side by side ---- */
-
-static double hectares_of(const CutFindings *findings, FutureName name) {
-    double sum = 0.0;
-    for (int c = 0; c < findings->farm->fields.cut_count; c++)
-        sum += findings->plans[name].hectares[c];
-    return sum;
-}
 
 static double dry_matter_made(const CutFindings *findings, FutureName name) {
     double sum = 0.0;
@@ -64,8 +56,8 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
         {"acres", "Cut", measure_unit(units, MEASURE_AREA), 1},
         {"made", "Made, dry matter", measure_unit(units, MEASURE_TONNAGE), 1},
         {"total", "Winter costs", "$", 1},
-        {"more", "More", "$", 1},
-        {"bought", "Of it bought", measure_unit(units, MEASURE_TONNAGE), 1},
+        {"more", "Dearer by", "$", 1},
+        {"bought", "Bought of it", measure_unit(units, MEASURE_TONNAGE), 1},
     };
     report_section(report, "side_by_side", "Side by side");
     ReportTable *table = report_table(report, "futures", "", columns, offer ? 7 : 6);
@@ -82,7 +74,7 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
             text_cell(arena_print(arena, "%s%s",
                                   future_words(arena, findings, (FutureName)name),
                                   is_balanced ? "" : ": falls short")),
-            measure_cell(units, MEASURE_AREA, hectares_of(findings, (FutureName)name)),
+            measure_cell(units, MEASURE_AREA, future_hectares(findings, (FutureName)name)),
             measure_cell(units, MEASURE_TONNAGE, dry_matter_made(findings, (FutureName)name)),
             number_cell(total, 0),
             number_cell(total - least, 0),
@@ -91,12 +83,16 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
     }
     report_paragraph(
         report,
-        "Each is the cheapest balanced winter of %s under its heading, with yardage, before "
-        "rations are evened out and without rules of the yard. Acres are any part of a field, "
-        "and none is cut that is not wanted. Feed of stacks.csv is this winter's and is not "
-        "counted%s.",
-        findings->farm->winter.farm[0] != '\0' ? findings->farm->winter.farm : "this herd",
+        "Each is the cheapest balanced winter of feed for the herd as its file has it, from %s "
+        "to %s, with yardage, before rations are evened out and without rules of the yard. "
+        "Acres are any part of a field, and none is cut that is not wanted. Feed of "
+        "stacks.csv is this winter's and is not counted%s.",
+        day_short(arena, findings->farm->winter.first_day),
+        day_short(arena, findings->farm->winter.last_day),
         offer ? "; all else for sale may be bought in each" : "");
+    if (findings->wishes.date_count > 0)
+        report_paragraph(report, "On a day that was asked for, each field is cut on its own "
+                                 "date nearest to it.");
 }
 
 /* ---- acres, money, purchases, what is eaten ---- */
@@ -126,35 +122,23 @@ static double cost_figure(const CutFindings *findings, FutureName name, int whic
     return of[which];
 }
 
-static void add_acres(Report *report, const CutFindings *findings) {
-    report_section(report, "acres", "What to cut, and when");
-    ReportTable *table =
-        futures_table(report, findings, "acres", "", "Field, day and way", "acres");
-    for (int c = 0; c < findings->farm->fields.cut_count; c++)
-        futures_row(table, findings, findings->farm->fields.cuts[c].name, acres_figure, c, 1.0,
-                    0);
+static double made_figure(const CutFindings *findings, FutureName name, int cut) {
+    return findings->plans[name].made_kg[cut];
 }
 
-/* The need that lacks the largest share of its bound. */
-static const char *lack_words(Arena *arena, const CutPlan *plan) {
-    double most = 0.0;
-    const char *words = "the herd short";
-    for (int b = 0; b < plan->question->block_count; b++) {
-        const BlockOutcome *block = &plan->plan.blocks[b];
-        for (int i = 0; i < block->limit_count; i++) {
-            const LimitOutcome *of = &block->limits[i];
-            const double bound = isfinite(of->least) ? of->least : of->most;
-            const double share = of->short_by / fmax(fabs(bound), 1e-9);
-            if (of->short_by <= 0.0 || of->limit->is_inner || share <= most)
-                continue;
-            most = share;
-            words = arena_print(
-                arena, "%s short of %s, most from %s",
-                plan->question->farm->herd.groups[plan->question->blocks[b].group].name,
-                of->limit->label, day_short(arena, plan->question->blocks[b].from));
-        }
-    }
-    return words;
+static void add_acres(Report *report, const CutFindings *findings, Units units) {
+    const Fields *fields = &findings->farm->fields;
+    const double times = measure_shown(units, MEASURE_TONNAGE, 1.0);
+    report_section(report, "acres", "What to cut, and when");
+    ReportTable *acres =
+        futures_table(report, findings, "acres", "", "Field, day and way", "acres");
+    for (int c = 0; c < fields->cut_count; c++)
+        futures_row(acres, findings, fields->cuts[c].name, acres_figure, c, 1.0, 0);
+    ReportTable *made =
+        futures_table(report, findings, "made", "What it makes, as fed, after storage",
+                      "Field, day and way", measure_unit(units, MEASURE_TONNAGE));
+    for (int c = 0; c < fields->cut_count; c++)
+        futures_row(made, findings, fields->cuts[c].name, made_figure, c, times, 0);
 }
 
 static void add_shortages(Report *report, const CutFindings *findings) {
@@ -166,7 +150,7 @@ static void add_shortages(Report *report, const CutFindings *findings) {
                 "\"%s\" cannot feed the herd in balance, whatever else of the list "
                 "is bought: it leaves %s. It has no cost to compare.",
                 future_words(report->arena, findings, (FutureName)name),
-                lack_words(report->arena, plan));
+                future_lack_words(report->arena, plan));
     }
 }
 
@@ -236,16 +220,8 @@ static void add_rations(Report *report, const CutFindings *findings, Units units
     ReportTable *table =
         report_table(report, "rations", "Dry matter, the mean of the winter", columns, 4);
     for (int g = 0; g < findings->farm->herd.count; g++) {
-        double days = 0.0;
+        const double *eaten = cut_mean_ration(report->arena, plan, g);
         double all = 0.0;
-        double *eaten = ARENA_ARRAY(report->arena, double, question->feed_count);
-        for (int b = 0; b < question->block_count; b++) {
-            if (question->blocks[b].group != g)
-                continue;
-            days += question->blocks[b].days;
-            for (int f = 0; f < question->feed_count; f++)
-                eaten[f] += plan->plan.blocks[b].eaten[f] * question->blocks[b].days;
-        }
         for (int f = 0; f < question->feed_count; f++)
             all += eaten[f];
         const char *group = findings->farm->herd.groups[g].name;
@@ -253,120 +229,12 @@ static void add_rations(Report *report, const CutFindings *findings, Units units
             if (eaten[f] <= 0.005 * all) /* minerals and crumbs are in the table above */
                 continue;
             const Cell cells[] = {text_cell(group), text_cell(question->feeds[f].name),
-                                  measure_cell(units, MEASURE_FEED, eaten[f] / days),
+                                  measure_cell(units, MEASURE_FEED, eaten[f]),
                                   number_cell(100.0 * eaten[f] / all, 0)};
             report_row(table, cells);
             group = "";
         }
     }
-}
-
-/* ---- the verdict ---- */
-
-static const char *price_words(Arena *arena, Units units, double per_kg) {
-    return arena_print(arena, "%s a %s",
-                       money_words(arena,
-                                   per_kg / (units == UNITS_IMPERIAL ? 1.0 / KG_PER_SHORT_TON
-                                                                     : 1.0 / KG_PER_TONNE),
-                                   0),
-                       units == UNITS_IMPERIAL ? "ton" : "tonne");
-}
-
-/* "Below $240 a tonne ... early is cheaper; above it, late." */
-static void add_turn(Report *report, const CutFindings *findings, Units units) {
-    Arena *arena = report->arena;
-    const CutTurn *turn = &findings->turn;
-    const Offer *offer = future_offer(findings);
-    if (!offer || !findings->has_turn)
-        return;
-    const char *first = future_words(arena, findings, FUTURE_FIRST_BUY);
-    const char *second = future_words(arena, findings, FUTURE_SECOND_BUY);
-    report_section(report, "turn", "The price at which the answer turns");
-    if (isnan(turn->price_per_kg)) {
-        const CutPlan *a = &findings->plans[FUTURE_FIRST_BUY];
-        const CutPlan *b = &findings->plans[FUTURE_SECOND_BUY];
-        report_paragraph(report,
-                         "%s is the cheaper of the two at any price of %s that was looked at, "
-                         "from %s to %s.",
-                         a->cost.total < b->cost.total ? first : second, offer->name,
-                         price_words(arena, units, turn->low_per_kg),
-                         price_words(arena, units, turn->high_per_kg));
-        return;
-    }
-    const bool first_is_below = turn->first_low < turn->second_low;
-    report_paragraph(report,
-                     "At %s for %s the two cost the same. Below it, \"%s\" is cheaper; "
-                     "above it, \"%s\". Today it is %s. Both were planned anew on "
-                     "either side:",
-                     price_words(arena, units, turn->price_per_kg), offer->name,
-                     first_is_below ? first : second, first_is_below ? second : first,
-                     price_words(arena, units, offer->price_per_kg));
-    const ReportColumn columns[] = {
-        {"price", "Price", measure_unit(units, MEASURE_PRICE), 1},
-        {"first", first, "$", 1},
-        {"second", second, "$", 1},
-    };
-    ReportTable *table = report_table(report, "turn", "", columns, 3);
-    const Cell low[] = {measure_cell(units, MEASURE_PRICE, turn->low_per_kg),
-                        number_cell(turn->first_low, 0), number_cell(turn->second_low, 0)};
-    const Cell high[] = {measure_cell(units, MEASURE_PRICE, turn->high_per_kg),
-                         number_cell(turn->first_high, 0), number_cell(turn->second_high, 0)};
-    report_row(table, low);
-    report_row(table, high);
-}
-
-/* Of the futures with one rule for all fields: the cheapest, and by how much it beats the other
- * day. */
-static void add_cheapest(Text *text, const CutFindings *findings) {
-    Arena *arena = text->arena;
-    const FutureName best = findings->cheapest;
-    if (best == FUTURE_COUNT)
-        return;
-    const double cost = findings->plans[best].cost.total;
-    FutureName next = FUTURE_COUNT;
-    for (int name = 1 - (int)best % 2; name < FUTURE_PLANNED; name += 2) {
-        const CutPlan *plan = &findings->plans[name];
-        if (findings->is_there[name] && plan->verdict == PLAN_BALANCED &&
-            (next == FUTURE_COUNT || plan->cost.total < findings->plans[next].cost.total))
-            next = (FutureName)name;
-    }
-    text_print(text, " With one rule for all fields, \"%s\" is cheapest, for %s more",
-               future_words(arena, findings, best),
-               money_words(arena, cost - findings->plans[FUTURE_PLANNED].cost.total, 0));
-    if (next != FUTURE_COUNT)
-        text_print(text, " and %s less than \"%s\"",
-                   money_words(arena, findings->plans[next].cost.total - cost, 0),
-                   future_words(arena, findings, next));
-    text_add(text, ".");
-}
-
-static void add_verdict(Report *report, const CutFindings *findings, Units units) {
-    Arena *arena = report->arena;
-    const CutPlan *planned = &findings->plans[FUTURE_PLANNED];
-    if (!findings->is_balanced) {
-        report_verdict(
-            report, SEVERITY_DANGER,
-            "Next winter falls short with each field cut as it feeds best and all that "
-            "is for sale: it leaves %s. More acres, another feed for sale or fewer "
-            "cattle would mend it.",
-            lack_words(arena, planned));
-        return;
-    }
-    Text text = text_new(arena);
-    text_print(
-        &text, "Cheapest is to cut %s acres, each field on its own day: the winter costs %s.",
-        number_words(arena, hectares_of(findings, FUTURE_PLANNED) / HECTARES_PER_ACRE, 0),
-        money_words(arena, planned->cost.total, 0));
-    add_cheapest(&text, findings);
-    const Offer *offer = future_offer(findings);
-    if (offer && findings->has_turn && !isnan(findings->turn.price_per_kg))
-        text_print(&text,
-                   " Between the two days the answer turns at %s for %s; today it is "
-                   "%s.",
-                   price_words(arena, units, findings->turn.price_per_kg), offer->name,
-                   price_words(arena, units, offer->price_per_kg));
-    text_print(&text, " It is a plan on expected yields and tests: see what it rests on.");
-    report_verdict(report, SEVERITY_NOTE, "%s", text.bytes);
 }
 
 Report *cut_report(Arena *arena, const CutFindings *findings, Units units) {
@@ -375,13 +243,13 @@ Report *cut_report(Arena *arena, const CutFindings *findings, Units units) {
         report_new(arena, arena_print(arena, "Next year's cut%s%s, for a winter of %d days",
                                       winter->farm[0] != '\0' ? ": " : "", winter->farm,
                                       winter_days(winter)));
-    add_verdict(report, findings, units);
+    cut_report_verdict(report, findings, units);
     add_side_by_side(report, findings, units);
-    add_acres(report, findings);
+    add_acres(report, findings, units);
     add_costs(report, findings);
     add_feed(report, findings, units);
     add_rations(report, findings, units);
-    add_turn(report, findings, units);
+    cut_report_turn(report, findings, units);
     cut_report_basis(report, findings, units);
     cut_report_figures(report, findings);
     return report;

@@ -14,11 +14,17 @@ const Offer *future_offer(const CutFindings *findings);
 const char *future_words(Arena *arena, const CutFindings *findings, FutureName name);
 const char *future_days_words(Arena *arena, const CutFindings *findings, FutureName name);
 
+double future_hectares(const CutFindings *findings, FutureName name); /* cut in all */
+/* "Cows short of Net energy (NEm), most from 1 Jan", of a plan that is short. */
+const char *future_lack_words(Arena *arena, const CutPlan *plan);
+
 /* A table with a column of what it is of and a column for each future that is there. */
 ReportTable *futures_table(Report *report, const CutFindings *findings, const char *key,
                            const char *caption, const char *label, const char *unit);
 
-/* Parts of it: cut_basis.c, cut_figures.c. */
+/* Parts of it: cut_verdict.c, cut_basis.c, cut_figures.c. */
+void cut_report_verdict(Report *report, const CutFindings *findings, Units units);
+void cut_report_turn(Report *report, const CutFindings *findings, Units units);
 void cut_report_basis(Report *report, const CutFindings *findings, Units units);
 void cut_report_figures(Report *report, const CutFindings *findings);
 

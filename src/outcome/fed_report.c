@@ -1,6 +1,7 @@
 #include "outcome/fed_report.h"
 #include "base/text.h"
 #include "outcome/day_words.h"
+#include "planner/plan_question.h"
 #include "stock/recount_meaning.h"
 #include <math.h>
 #include <stdlib.h>
@@ -74,6 +75,35 @@ static void add_left(Report *report, const Farm *farm, Units units, int stack) {
     figure_number(figures, "left_bales", book.bale_kg > 0.0 ? book.left_bales : (double)NAN);
 }
 
+/* What was fed is fed; but somebody should know what it was. */
+static void add_permission(Report *report, const Farm *farm, const FedEntry *entry, int stack) {
+    const PlanQuestion question = plan_question(report->arena, farm);
+    for (int b = 0; b < question.block_count; b++) {
+        const PlanBlock *block = &question.blocks[b];
+        const int at = b * question.feed_count + stack;
+        if (!text_same_letters(farm->herd.names[block->group], entry->group) ||
+            calendar_days_between(block->from, entry->date) < 0 ||
+            calendar_days_between(entry->date, block->to) < 0)
+            continue;
+        if (question.permission[at] == OVER_A_LIMIT)
+            report_remark(report, SEVERITY_DANGER, "kept",
+                          arena_print(report->arena,
+                                      "%s is kept from %s for their safety: %s. Look at the "
+                                      "cattle now, keep the feed from them, and phone your "
+                                      "veterinarian if any is off its feed, breathes fast or "
+                                      "staggers.",
+                                      entry->stack, entry->group,
+                                      question.barred_by[at]->label),
+                          source_key(question.barred_by[at]->source));
+        else if (question.permission[at] == NOT_FOR_THAT_GROUP)
+            report_remark(report, SEVERITY_CAUTION, "kept",
+                          arena_print(report->arena, "stacks.csv keeps %s for other groups.",
+                                      entry->stack),
+                          "");
+        return;
+    }
+}
+
 Report *fed_report(Arena *arena, const Farm *farm, Units units, const FedEntry *entry) {
     Report *report = report_new(arena, entry->is_undone ? "Taken back" : "Written down");
     add_verdict(report, entry);
@@ -86,6 +116,8 @@ Report *fed_report(Arena *arena, const Farm *farm, Units units, const FedEntry *
         if (!text_same_letters(stacks->names[i], entry->stack))
             continue;
         add_left(report, farm, units, i);
+        if (!entry->is_undone && !entry->is_recount)
+            add_permission(report, farm, entry, i);
         return report;
     }
     report_paragraph(report,

@@ -10,7 +10,7 @@
 #define DAYS_A_WEEK 7.0
 #define SMALL_LOAD 10.0 /* shown with a decimal below it */
 
-enum { LINES_TO_WRITE = 6, LINES_BESIDE_STEPS = 4 };
+enum { LINES_TO_WRITE = 8, LINES_BESIDE_STEPS = 3 };
 
 typedef struct {
     Report *report;

@@ -153,6 +153,7 @@ static void add_period(Figure *list, const PlanFindings *findings, int block) {
     figure_text(period, "from", day_iso(arena, of->from));
     figure_text(period, "to", day_iso(arena, of->to));
     figure_number(period, "days", of->days);
+    figure_number(period, "head", of->head);
     figure_number(period, "live_weight_kg", of->need.live_weight.kg);
     figure_number(period, "dry_matter_intake", outcome->dry_matter_kg);
     figure_number(period, "intake_most", outcome->intake_most);

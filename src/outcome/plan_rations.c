@@ -155,12 +155,19 @@ static const char *head_words(const Group *group) {
     const PlanQuestion *question = group->findings->plan->question;
     const PlanBlock *blocks = question->blocks;
     Text words = text_new(group->report->arena);
+    const Day first = question->farm->winter.first_day;
     for (int b = group->first; b < group->first + group->count; b++) {
-        if (b == group->first)
+        const bool is_first = b == group->first;
+        const Day due = is_first ? first : calendar_add(blocks[b - 1].to, 1);
+        const bool was_away = calendar_days_between(due, blocks[b].from) > 0;
+        if (was_away && !is_first)
+            text_print(&words, ", none from %s", day_short(words.arena, due));
+        if (is_first)
             text_print(&words, "%.0f head", blocks[b].head);
-        else if (blocks[b].head != blocks[b - 1].head)
-            text_print(&words, ", %.0f from %s", blocks[b].head,
-                       day_short(words.arena, blocks[b].from));
+        else if (was_away || blocks[b].head != blocks[b - 1].head)
+            text_print(&words, ", %.0f", blocks[b].head);
+        if (was_away || (!is_first && blocks[b].head != blocks[b - 1].head))
+            text_print(&words, " from %s", day_short(words.arena, blocks[b].from));
     }
     const Day last = blocks[group->first + group->count - 1].to;
     if (calendar_days_between(last, question->farm->winter.last_day) > 0)

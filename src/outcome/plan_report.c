@@ -179,6 +179,16 @@ static void add_cautions(Report *report, const PlanFindings *findings) {
                   "");
 }
 
+static void add_book_weights(Report *report, const PlanQuestion *question) {
+    const char *by_book = book_weight_words(report->arena, question);
+    if (by_book[0] != '\0')
+        report_paragraph(
+            report,
+            "Measured and not weighed, so the book says how dense it lies: %s. Weigh "
+            "some of it, or write its own density.",
+            by_book);
+}
+
 static void add_untested(Report *report, const PlanFindings *findings) {
     const PlanQuestion *question = findings->plan->question;
     Text names = text_new(report->arena);
@@ -189,6 +199,7 @@ static void add_untested(Report *report, const PlanFindings *findings) {
     if (names.length > 0)
         report_paragraph(report, "No laboratory test, so the book speaks for: %s.",
                          names.bytes);
+    add_book_weights(report, question);
 }
 
 /* Cells left empty in the herd file, and what stands in for them. */
@@ -238,15 +249,17 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const Weather *weather = &plan->question->farm->weather;
     report_section(report, "basis", "What this rests on");
+    if (plan->question->farm->is_rest_of_winter)
+        report_paragraph(
+            report, "Only the rest of winter is planned, from what the record, the counts and "
+                    "the storage "
+                    "loss leave. Cattle are taken as heavy and in flesh as they were to be by "
+                    "now; where "
+                    "they were weighed, say so in head-changes.csv. Steps up to grain and to "
+                    "feed high in "
+                    "nitrate begin anew: what they are used to need not be brought in again.");
     add_untested(report, findings);
     add_stand_ins(report, plan->question->farm);
-    const char *by_book = book_weight_words(report->arena, plan->question);
-    if (by_book[0] != '\0')
-        report_paragraph(
-            report,
-            "Measured and not weighed, so the book says how dense it lies: %s. Weigh "
-            "some of it, or write its own density.",
-            by_book);
     if (plan->question->farm->winter.needs_way == NEEDS_BY_TABLE)
         report_paragraph(
             report,

@@ -18,6 +18,9 @@ const char *short_headline(Arena *arena, const PlanFindings *findings);
 #define WORTH_WEIGHING_KG 0.05 /* as fed a head and day; own choice */
 double cold_change_kg(const PlanFindings *findings, const ColdSpell *spell, int feed);
 
+/* A share as winters of 100; all and none are said only of all and none: plan_winters.c */
+double winters_of_a_hundred(double share);
+
 double plan_head_days(const PlanQuestion *question);
 
 /* What no figure tells of: plan_unknowns.c */
@@ -34,6 +37,7 @@ const char *binding_words(Arena *arena, const PlanFindings *findings, int first,
  * plan_cost_chart.c, plan_ration_charts.c */
 void plan_report_summary(Report *report, const PlanFindings *findings);
 void plan_report_stock_chart(Report *report, const PlanFindings *findings);
+void plan_report_winters_chart(Report *report, const PlanFindings *findings);
 void plan_report_cost_chart(Report *report, const PlanFindings *findings);
 void plan_report_ration_chart(Report *report, const PlanFindings *findings, int group);
 void plan_report_supply_chart(Report *report, const PlanFindings *findings, int group);

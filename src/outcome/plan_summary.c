@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "outcome/day_words.h"
 #include "outcome/plan_report.h"
+#include "planner/hard_winter.h"
 #include <math.h>
 
 double plan_head_days(const PlanQuestion *question) {
@@ -42,6 +43,21 @@ static void add_days_fact(Report *report, const PlanFindings *findings) {
     report_fact(report, "days_on_hand", "Own feed alone lasts",
                 number_cell(days->balanced_days, 0), days->balanced_days == 1 ? "day" : "days",
                 note);
+}
+
+static void add_chance_fact(Report *report, const PlanFindings *findings) {
+    const HardWinters *winters = findings->plan->winters;
+    if (!winters || winters->done == 0)
+        return;
+    const RunoutDays *herd = &winters->herd;
+    report_fact(report, "chance", "Fed as planned, it lasts in",
+                number_cell(winters_of_a_hundred(winters->share), 0), "of 100 winters",
+                herd->lasts[IN_HALF]
+                    ? "To turnout, every group, own feed and what is bought."
+                    : arena_print(report->arena,
+                                  "To turnout, every group, own feed and what is bought. In "
+                                  "half of them some are short by %s.",
+                                  day_words(report->arena, herd->day[IN_HALF])));
 }
 
 /* Whether all that is bought is first fed on one day, and which. */
@@ -108,6 +124,7 @@ void plan_report_summary(Report *report, const PlanFindings *findings) {
                         day_words(report->arena, winter->last_day));
     add_cost_fact(report, findings);
     add_days_fact(report, findings);
+    add_chance_fact(report, findings);
     add_buy_fact(report, findings);
     add_foremost(report, findings);
 }

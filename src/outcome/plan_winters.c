@@ -9,7 +9,7 @@
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
 
 /* All and none are said only of all and none. */
-static double of_a_hundred(double share) {
+double winters_of_a_hundred(double share) {
     const double rounded = round(100.0 * share);
     if (rounded >= 100.0 && share < 1.0)
         return 99.0;
@@ -17,15 +17,23 @@ static double of_a_hundred(double share) {
 }
 
 static Cell hundred_cell(double share) {
-    return isfinite(share) ? number_cell(of_a_hundred(share), 0) : empty_cell();
+    return isfinite(share) ? number_cell(winters_of_a_hundred(share), 0) : empty_cell();
+}
+
+/* "in 32 of 100 winters", "in all winters drawn". */
+static const char *share_words(Arena *arena, double share) {
+    if (share >= 1.0)
+        return "in all winters drawn";
+    if (share <= 0.0)
+        return "in none of the winters drawn";
+    return arena_print(arena, "in %.0f of 100 winters", winters_of_a_hundred(share));
 }
 
 const char *winters_verdict_words(Arena *arena, const WinterPlan *plan) {
     if (!plan->winters || plan->winters->done == 0)
         return "";
-    return arena_print(arena,
-                       " In %.0f of 100 winters that feed lasts to turnout: see Will it last.",
-                       of_a_hundred(plan->winters->share));
+    return arena_print(arena, " That feed lasts to turnout %s: see Will it last.",
+                       share_words(arena, plan->winters->share));
 }
 
 static Cell day_cell(Arena *arena, const RunoutDays *runout, int share) {
@@ -122,7 +130,7 @@ static void add_cold(Report *report, const PlanFindings *findings) {
         if (winters->group_cold_share[g] >= TOLD_COLD_SHARE)
             text_print(&text, "%s%s %.0f", text.length > 0 ? "; " : "",
                        question->farm->herd.names[g],
-                       of_a_hundred(winters->group_cold_share[g]));
+                       winters_of_a_hundred(winters->group_cold_share[g]));
     }
     if (text.length > 0)
         report_paragraph(
@@ -138,6 +146,8 @@ static void add_cold(Report *report, const PlanFindings *findings) {
 static void add_unweighed(Report *report, const PlanFindings *findings) {
     const PlanQuestion *question = findings->plan->question;
     Text text = text_new(report->arena);
+    if (findings->plan->winters->share >= SURE_SHARE)
+        return;
     for (int f = 0; f < question->own_count; f++) {
         const Stack *stack = &question->farm->inventory.stacks.stacks[question->feeds[f].place];
         if (findings->plan->winters->used_kg[f] >= LEAST_USED_KG &&
@@ -213,14 +223,18 @@ void plan_report_winters(Report *report, const PlanFindings *findings) {
         report_remark(report, SEVERITY_CAUTION, "winters", winters->remark, "");
     if (winters->done == 0)
         return;
+    const double give_or_take = ceil(200.0 * winters->share_error);
     report_paragraph(
         report,
-        "Fed as planned, every group has enough to turnout in %.0f of 100 winters (%s drawn; "
-        "others drawn could make it %.0f more or fewer). Turnout comes between %s and %s in "
-        "eight of ten.",
-        of_a_hundred(winters->share), number_words(arena, winters->done, 0),
-        ceil(200.0 * winters->share_error), day_short(arena, winters->turnout_first),
-        day_short(arena, winters->turnout_last));
+        "Fed as planned, every group has enough to turnout %s (%s drawn%s). Turnout comes "
+        "between %s and %s in eight of ten.",
+        share_words(arena, winters->share), number_words(arena, winters->done, 0),
+        give_or_take > 0.0
+            ? arena_print(arena, "; others drawn could make it %.0f more or fewer",
+                          give_or_take)
+            : "",
+        day_short(arena, winters->turnout_first), day_short(arena, winters->turnout_last));
+    plan_report_winters_chart(report, findings);
     add_table(report, findings);
     add_shortfall(report, findings);
     add_loads(report, findings);

@@ -86,6 +86,10 @@ static void add_days(Figure *root, const StockFindings *findings) {
         Figure *group = figure_list_object(groups);
         figure_text(group, "group", rest->herd.names[g]);
         figure_number(group, "head", rest->herd.groups[g].head);
+        const DaysOnHand *alone = &findings->group_days[g];
+        figure_number(group, "balanced_alone", alone->balanced_days);
+        figure_text(group, "stopped_by",
+                    alone->stopped_by.limit ? alone->stopped_by.limit->key : NULL);
         figure_number(group, "eaten_per_day_kg", group_eaten_per_day(findings->rest, g));
     }
 }

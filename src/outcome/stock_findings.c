@@ -27,6 +27,10 @@ static void plan_rest(Arena *arena, StockFindings *findings) {
         return;
     findings->rest = plan;
     findings->days = days_on_hand(arena, plan);
+    DaysOnHand *group_days = ARENA_ARRAY(arena, DaysOnHand, rest->herd.count);
+    for (int g = 0; g < rest->herd.count; g++)
+        group_days[g] = group_days_on_hand(arena, plan, g);
+    findings->group_days = group_days;
     findings->needed_kg =
         findings->days.eaten_per_day_kg * winter_days(&rest->winter) + winter->carry_over_kg;
 }

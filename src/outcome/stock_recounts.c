@@ -81,7 +81,8 @@ static void add_recount(Report *report, const StockFindings *findings, Units uni
     Text text = text_new(arena);
     text_print(&text, "%s, counted on %s: %s left where the record says %s, %s %s.",
                stack->name, day_words(arena, of->book.recount->date),
-               weight_words(arena, units, of->book.at_recount_kg),
+               of->book.at_recount_kg > 0.0 ? weight_words(arena, units, of->book.at_recount_kg)
+                                            : "nothing",
                weight_words(arena, units, of->book.before_recount_kg),
                weight_words(arena, units, fabs(meaning->off_kg)),
                meaning->off_kg > 0.0 ? "less" : "more");

@@ -41,8 +41,10 @@ static const char *first_words(Arena *arena, const StockFindings *findings) {
 static const char *stopped_words(Arena *arena, const StockFindings *findings) {
     const DaysOnHand *days = &findings->days;
     if (!days->stopped_by.limit)
-        return "; from then there is too little of it";
-    return arena_print(arena, "; from then it lacks %s for %s", days->stopped_by.limit->label,
+        return findings->farm->winter.carry_over_kg > 0.0
+                   ? "it would take what is to be carried over"
+                   : "there is too little of it";
+    return arena_print(arena, "it lacks %s for %s", days->stopped_by.limit->label,
                        findings->rest->question->farm->herd.names[days->stopped_by.group]);
 }
 
@@ -57,11 +59,11 @@ static const char *lasts_words(Arena *arena, const StockFindings *findings) {
     if (days->balanced_days == 0)
         return arena_print(arena,
                            " Own feed, with minerals and supplements, does not balance every "
-                           "group on any day%s.",
+                           "group on any day: %s.",
                            stopped_words(arena, findings));
     return arena_print(arena,
                        " Own feed, with minerals and supplements, can balance every group for "
-                       "%d days, to %s%s.",
+                       "%d days, to %s; from then on %s.",
                        days->balanced_days, day_words(arena, days->balanced_until),
                        stopped_words(arena, findings));
 }
@@ -185,36 +187,44 @@ static Cell days_cell(double days) {
     return days > MOST_DAYS_SHOWN ? text_cell("over 999") : number_cell(floor(days), 0);
 }
 
+static const char *lack_words(const DaysOnHand *days) {
+    if (days->lasts_all_winter)
+        return "lasts";
+    return days->stopped_by.limit ? days->stopped_by.limit->label : "feed";
+}
+
 static void add_groups(Report *report, const StockFindings *findings, Units units) {
     const PlanQuestion *question = findings->rest->question;
     const Winter *winter = &question->farm->winter;
-    const char *weight = measure_unit(units, MEASURE_WEIGHT);
+    Arena *arena = report->arena;
     const char *tons = measure_unit(units, MEASURE_TONNAGE);
-    ReportColumn *columns = ARENA_ARRAY(report->arena, ReportColumn, 6);
+    ReportColumn *columns = ARENA_ARRAY(arena, ReportColumn, 7);
     columns[0] = (ReportColumn){"group", "Group", "", 0};
     columns[1] = (ReportColumn){"head", "Head", "", 1};
-    columns[2] = (ReportColumn){"eats", "Eats a day", weight, 1};
-    columns[3] = (ReportColumn){
-        "needs",
-        arena_print(report->arena, "To %s", day_short(report->arena, winter->last_day)), tons,
-        1};
-    columns[4] = (ReportColumn){"may_have", "May have", tons, 1};
-    columns[5] = (ReportColumn){"days", "Days alone", "", 1};
+    columns[2] = (ReportColumn){"needs", "Eats", tons, 1};
+    columns[3] = (ReportColumn){"may_have", "May have", tons, 1};
+    columns[4] = (ReportColumn){"gross", "Gross", "days", 1};
+    columns[5] = (ReportColumn){"balanced", "Balanced", "days", 1};
+    columns[6] = (ReportColumn){"lacks", "Then lacks", "", 0};
     ReportTable *table = report_table(
         report, "groups",
-        "By group, dry matter: what it eats, what of own feed it may have, and how long that "
-        "would last if no other group had any",
-        columns, 6);
+        arena_print(
+            arena,
+            "By group, dry matter: what it eats to %s, what of own feed it may have, and "
+            "how long that would last if no other group had any",
+            day_short(arena, winter->last_day)),
+        columns, 7);
     for (int g = 0; g < question->farm->herd.count; g++) {
         const double eats = group_eaten_per_day(findings->rest, g);
         const double may_have = may_have_kg(question, g);
+        const DaysOnHand *days = &findings->group_days[g];
         report_row(table,
                    (Cell[]){text_cell(question->farm->herd.names[g]),
                             number_cell(question->farm->herd.groups[g].head, 0),
-                            measure_cell(units, MEASURE_WEIGHT, eats),
                             measure_cell(units, MEASURE_TONNAGE, eats * winter_days(winter)),
                             measure_cell(units, MEASURE_TONNAGE, may_have),
-                            eats > 0.0 ? days_cell(may_have / eats) : empty_cell()});
+                            eats > 0.0 ? days_cell(may_have / eats) : empty_cell(),
+                            number_cell(days->balanced_days, 0), text_cell(lack_words(days))});
     }
 }
 

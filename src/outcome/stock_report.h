@@ -31,6 +31,7 @@ typedef struct {
     /* The rest of winter, from the next morning; NULL where no two feeding days are left. */
     const WinterPlan *rest;
     DaysOnHand days;
+    const DaysOnHand *group_days; /* [groups of the rest] each group alone */
     double needed_kg; /* dry matter to reach the last day with the carry-over wanted */
 } StockFindings;
 

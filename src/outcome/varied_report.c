@@ -89,15 +89,44 @@ static void add_break_evens(const Varied *of) {
 
 /* ---- the curve ---- */
 
+static void find_extent(const VariedCost *varied, double *least, double *most) {
+    *least = HUGE_VAL;
+    *most = -HUGE_VAL;
+    for (int i = 0; i < varied->future_count; i++) {
+        for (int at = 0; at < varied->grid_count; at++) {
+            *least = fmin(*least, varied->futures[i].cost[at]); /* passes over NAN */
+            *most = fmax(*most, varied->futures[i].cost[at]);
+        }
+    }
+}
+
+/* What the curves show: where the first two meet, or how far they reach. */
+static const char *finding(const Varied *of) {
+    const VariedCost *varied = of->varied;
+    Arena *arena = of->report->arena;
+    double least, most;
+    for (int i = 0; i < varied->pair_count; i++) {
+        const VariedPair *pair = &varied->pairs[i];
+        if (pair->count > 0)
+            return arena_print(arena, "'%s' and '%s' cost the same at %s",
+                               varied->futures[pair->a].name, varied->futures[pair->b].name,
+                               value_words(of, pair->found[0].at));
+    }
+    find_extent(varied, &least, &most);
+    if (!(least <= most))
+        return arena_print(arena, "At no %s can the herd be fed in balance", varied->heading);
+    return arena_print(arena, "The winter costs %s to %s as %s changes",
+                       money_words(arena, least, 0), money_words(arena, most, 0),
+                       varied->heading);
+}
+
 static void add_chart(const Varied *of) {
     const VariedCost *varied = of->varied;
     Arena *arena = of->report->arena;
-    ReportChart *chart =
-        chart_new(arena, CHART_CURVE, "cost_curve",
-                  arena_print(arena, "What the winter costs as %s changes", varied->heading),
-                  (ChartAxis){varied->is_day ? AXIS_DAYS : AXIS_NUMBERS, varied->heading, "",
-                              of->decimals},
-                  (ChartAxis){AXIS_NUMBERS, "Cost at the least", "$", 0});
+    ReportChart *chart = chart_new(arena, CHART_CURVE, "cost_curve", finding(of),
+                                   (ChartAxis){varied->is_day ? AXIS_DAYS : AXIS_NUMBERS,
+                                               varied->heading, "", of->decimals},
+                                   (ChartAxis){AXIS_NUMBERS, "Cost at the least", "$", 0});
     chart_alternative(
         chart, "Cost of each future over %s from %s to %s; the numbers are in the tables.",
         varied->what, value_words(of, varied->range.from), value_words(of, varied->range.to));
@@ -136,17 +165,6 @@ static const char *picture_line(const Varied *of, int at, double least, double m
         line[place] = (char)(line[place] == '.' ? 'a' + i % 26 : '=');
     }
     return arena_print(of->report->arena, "%s", line);
-}
-
-static void find_extent(const VariedCost *varied, double *least, double *most) {
-    *least = HUGE_VAL;
-    *most = -HUGE_VAL;
-    for (int i = 0; i < varied->future_count; i++) {
-        for (int at = 0; at < varied->grid_count; at++) {
-            *least = fmin(*least, varied->futures[i].cost[at]); /* passes over NAN */
-            *most = fmax(*most, varied->futures[i].cost[at]);
-        }
-    }
 }
 
 static void add_costs(const Varied *of) {

@@ -173,6 +173,22 @@ CutPlan cut_plan(Arena *arena, const CutQuestion *of, CutFuture future, const Cu
     return plan;
 }
 
+const double *cut_mean_ration(Arena *arena, const CutPlan *plan, int group) {
+    const PlanQuestion *question = plan->question;
+    double *eaten = ARENA_ARRAY(arena, double, question->feed_count);
+    double days = 0.0;
+    for (int b = 0; b < question->block_count; b++) {
+        if (question->blocks[b].group != group)
+            continue;
+        days += question->blocks[b].days;
+        for (int f = 0; f < question->feed_count; f++)
+            eaten[f] += plan->plan.blocks[b].eaten[f] * question->blocks[b].days;
+    }
+    for (int f = 0; f < question->feed_count; f++)
+        eaten[f] /= days;
+    return eaten;
+}
+
 /* ---- the price at which the answer turns ---- */
 
 /* Costs of both at a price; false where either cannot be balanced. */
@@ -234,19 +250,21 @@ static double narrowed(const CutQuestion *of, const CutFuture pair[2], int offer
     return price;
 }
 
+/* Just beside the turn, where the cheaper of the two is the other one on either side; else
+ * where that was seen already. */
 static CutTurn found_turn(const CutQuestion *of, const CutFuture pair[2], int offer, Looked low,
                           Looked high) {
-    CutTurn turn = {.price_per_kg = narrowed(of, pair, offer, low, high)};
-    double cost[2] = {(double)NAN, (double)NAN};
-    turn.low_per_kg = turn.price_per_kg * (1.0 - BESIDE_SHARE);
-    turn.high_per_kg = turn.price_per_kg * (1.0 + BESIDE_SHARE);
-    costs_at(of, pair, offer, turn.low_per_kg, cost);
-    turn.first_low = cost[0];
-    turn.second_low = cost[1];
-    costs_at(of, pair, offer, turn.high_per_kg, cost);
-    turn.first_high = cost[0];
-    turn.second_high = cost[1];
-    return turn;
+    const double price = narrowed(of, pair, offer, low, high);
+    Looked below = {.price = price * (1.0 - BESIDE_SHARE)};
+    Looked above = {.price = price * (1.0 + BESIDE_SHARE)};
+    const bool are_told = costs_at(of, pair, offer, below.price, below.cost) &&
+                          costs_at(of, pair, offer, above.price, above.cost);
+    if (!are_told || ahead(&below) * ahead(&above) >= 0.0) {
+        below = low;
+        above = high;
+    }
+    return (CutTurn){price,         below.price,   above.price,  below.cost[0],
+                     below.cost[1], above.cost[0], above.cost[1]};
 }
 
 CutTurn cut_turn(const CutQuestion *of, CutFuture first, CutFuture second, int offer) {

@@ -63,6 +63,9 @@ typedef struct {
 CutPlan cut_plan(Arena *arena, const CutQuestion *of, CutFuture future,
                  const CutTerms *terms); /* terms NULL: none */
 
+/* [feed_count] kg of dry matter a head and day that a group eats, the mean of its winter. */
+const double *cut_mean_ration(Arena *arena, const CutPlan *plan, int group);
+
 /* Whether a future lets a cut be made. */
 bool cut_future_allows(const Fields *fields, CutFuture future, int cut);
 

@@ -39,8 +39,8 @@ static bool is_there_from(const Farm *farm, int group) {
         return true;
     for (int i = 0; i < farm->head_changes.count; i++) {
         const HeadChange *change = &farm->head_changes.changes[i];
-        if (change->group == group && change->head > 0.0 &&
-            calendar_days_between(first, change->date) > 0)
+        if (change->group == group && calendar_days_between(first, change->date) > 0 &&
+            head_on(&farm->head_changes, &farm->herd, group, change->date) > 0.0)
             return true;
     }
     return false;

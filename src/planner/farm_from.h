@@ -15,6 +15,6 @@ bool farm_from(Arena *arena, Faults *faults, Place place, Farm *farm, Day from);
 bool farm_settle_heads(Arena *arena, Faults *faults, Farm *farm);
 
 /* What is left of a stack, as a stack counted that morning. */
-Stack stack_left(const Farm *farm, int stack, Day from);
+Stack stack_left(const Farm *farm, int place, Day from);
 
 #endif

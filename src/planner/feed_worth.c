@@ -112,5 +112,5 @@ FeedWorths feed_worths(Arena *arena, const WinterPlan *plan) {
 
 double feed_worth_at_gate(const FeedWorth *worth) {
     const double landed = isnan(worth->load_per_kg) ? worth->first_per_kg : worth->load_per_kg;
-    return fmax(landed - worth->freight_per_kg, 0.0);
+    return isnan(landed) ? landed : fmax(landed - worth->freight_per_kg, 0.0);
 }

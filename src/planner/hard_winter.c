@@ -1,8 +1,8 @@
 /* One winter, day by day. Each group eats its planned ration times what it needs over what it
  * was planned to need. When a stack ends, other forage of that ration takes its place in
- * proportion, by energy, as far as they can eat; when there is none, any other forage in the
- * yard they may have then; grain, pellets and meals are never raised. What then still lacks is
- * short. */
+ * proportion, by energy, as far as they can eat; when there is none, or it has not the energy
+ * for that, any other forage in the yard they may have then; grain, pellets and meals are never
+ * raised. What then still lacks is short. */
 #include "base/drawn_number.h"
 #include "planner/hard_winter_model.h"
 #include "planner/ration_row.h"
@@ -210,34 +210,53 @@ static double part_of(const HardWinterWork *work, const Serving *serving) {
                : work->left_kg[serving->feed] / work->taken_per_dry[serving->feed];
 }
 
-static bool give_among(const Serving *servings, int count, int group, HardWinterWork *work) {
-    const GroupDay *day = &work->days[group];
-    double dry = 0.0;
-    double nem = 0.0;
+/* What some forages are together, in their parts. */
+typedef struct {
+    double dry, nem;
+} Mix;
+
+static double forage_part(const HardWinterWork *work, const Serving *serving) {
+    return serving->is_forage ? part_of(work, serving) : 0.0;
+}
+
+static Mix mix_of(const Serving *servings, int count, const HardWinterWork *work) {
+    Mix mix = {0.0, 0.0};
     for (int i = 0; i < count; i++) {
-        const double part = servings[i].is_forage ? part_of(work, &servings[i]) : 0.0;
-        dry += part;
-        nem += part * servings[i].nem * work->energy[servings[i].feed];
+        const double part = forage_part(work, &servings[i]);
+        mix.dry += part;
+        mix.nem += part * servings[i].nem * work->energy[servings[i].feed];
     }
-    if (!(nem > 0.0))
-        return false;
-    const double times = fmin(day->lack / nem, day->room / dry);
+    return mix;
+}
+
+/* For all that lacks, as far as there is room. */
+static void give_mix(const Serving *servings, int count, Mix mix, int group,
+                     HardWinterWork *work) {
+    const GroupDay *day = &work->days[group];
+    const double times = fmin(day->lack / mix.nem, day->room / mix.dry);
     for (int i = 0; i < count; i++) {
-        const double part = servings[i].is_forage ? part_of(work, &servings[i]) : 0.0;
+        const double part = forage_part(work, &servings[i]);
         if (part > 0.0)
             give(work, group, &servings[i], part * times);
     }
-    return true;
 }
 
+/* Forage of the ration, unless there is none or they cannot eat so much of it and there is
+ * better in the yard. */
 static void give_instead(const HardWinterModel *model, int group, HardWinterWork *work) {
     const GroupDay *day = &work->days[group];
     const FedSpan *span = &model->groups[group].spans[work->at_span[group]];
     const FedBlock *block = &model->blocks[span->block];
     if (day->lack <= NOTHING * day->wanted || day->room <= NOTHING * block->head)
         return;
-    if (!give_among(block->servings, block->serving_count, group, work))
-        give_among(block->reserves, block->reserve_count, group, work);
+    const Mix ration = mix_of(block->servings, block->serving_count, work);
+    const Mix reserve = mix_of(block->reserves, block->reserve_count, work);
+    const bool is_enough = ration.nem > 0.0 && day->lack * ration.dry <= day->room * ration.nem;
+    const bool is_better = reserve.nem * ration.dry > ration.nem * reserve.dry;
+    if (reserve.nem > 0.0 && (!(ration.nem > 0.0) || (!is_enough && is_better)))
+        give_mix(block->reserves, block->reserve_count, reserve, group, work);
+    else if (ration.nem > 0.0)
+        give_mix(block->servings, block->serving_count, ration, group, work);
 }
 
 /* Takes what was given from the stacks; of a stack that does not have so much, each its share.

@@ -48,8 +48,12 @@ typedef struct {
 typedef struct HardWinters {
     int asked, done; /* winters; fewer are done where a process was lost or stopped */
     uint64_t seed;
-    double share;                   /* of the winters: every group is fed to turnout */
-    double share_error;             /* of drawing no more of them: sqrt(p (1 - p) / n) */
+    double share;         /* of the winters: every group is fed to turnout */
+    double share_error;   /* of drawing no more of them: sqrt(p (1 - p) / n) */
+    const double *enough; /* [day_count] of the winters: nobody has been short by the
+                             end of that day, 0 the first feeding day; a winter that
+                             is over counts as it ended */
+    int day_count;
     const double *group_share;      /* [groups] */
     const RunoutDays *group_short;  /* [groups] first day it is short */
     const double *group_cold_share; /* [groups] where cold at some time asks for more than they

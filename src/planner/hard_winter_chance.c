@@ -72,6 +72,20 @@ static double mean_of_worst_tenth(const Told *told, int at) {
     return sum / worst;
 }
 
+static void tell_days(const Told *told, HardWinters *winters) {
+    const int days = told->model->most_days;
+    double *enough = ARENA_ARRAY(told->arena, double, days);
+    const double *sorted = sorted_field(told, RECORD_SHORT_DAY);
+    int is_short = 0;
+    for (int day = 0; day < days; day++) {
+        while (is_short < told->count && sorted[is_short] <= day)
+            is_short++;
+        enough[day] = (double)(told->count - is_short) / told->count;
+    }
+    winters->enough = enough;
+    winters->day_count = days;
+}
+
 static void tell_groups(const Told *told, HardWinters *winters) {
     const int count = told->model->group_count;
     double *share = ARENA_ARRAY(told->arena, double, count);
@@ -126,6 +140,7 @@ const HardWinters *hard_winters_told(Arena *arena, const HardWinterModel *model,
     const double *last = sorted_field(&told, RECORD_LAST_DAY);
     winters->turnout_first = day_at(&told, percentile(last, told.count, 0.1));
     winters->turnout_last = day_at(&told, percentile(last, told.count, 0.9));
+    tell_days(&told, winters);
     tell_groups(&told, winters);
     tell_feeds(&told, winters);
     return winters;

@@ -218,7 +218,7 @@ static void try_book_feeds(Mends *mends) {
 
 /* On the day there are fewest of them. */
 static double least_head(const PlanQuestion *question, int group) {
-    double least = question->farm->herd.groups[group].head;
+    double least = NO_LIMIT;
     for (int b = 0; b < question->block_count; b++) {
         if (question->blocks[b].group == group)
             least = fmin(least, question->blocks[b].head);

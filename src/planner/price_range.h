@@ -26,7 +26,8 @@ const PriceRange *price_ranges(Arena *arena, const WinterPlan *ruled);
 double plan_cost_change(Arena *arena, const WinterPlan *plan, int feed, double more_kg);
 
 /* What the first `paid_kg` of an offer save where none can be had, a kg: below that price, and
- * above none, it pays to haul so much home. NO_LIMIT: without it the herd cannot be fed. */
+ * above none, it pays to haul so much home. NO_LIMIT: without it the herd
+ * cannot be fed. NAN: it cannot be told. */
 double plan_worth_of_first(const WinterPlan *plan, int feed, double paid_kg);
 
 #endif

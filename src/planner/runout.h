@@ -2,7 +2,7 @@
 #ifndef PLANNER_RUNOUT_H
 #define PLANNER_RUNOUT_H
 
-#include "planner/winter_plan.h"
+#include "planner/can_balance.h"
 
 typedef struct {
     bool runs_out; /* before the last feeding day is over */
@@ -32,6 +32,10 @@ typedef struct {
  * any. */
 double eaten_per_day(const WinterPlan *plan);
 double group_eaten_per_day(const WinterPlan *plan, int group);
+
+/* How long own feed balances one group if no other had any of it. Only balanced_days and what
+ * follows it are set. */
+DaysOnHand group_days_on_hand(Arena *arena, const WinterPlan *plan, int group);
 
 DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan);
 

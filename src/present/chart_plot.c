@@ -3,7 +3,9 @@
 
 #include <math.h>
 
-enum { DASH_KINDS = 3 };
+enum { DASH_KINDS = 3, EDGE_OF_PLOT = 14, NAME_GAP = 7 };
+
+#define MOST_OF_NAMES 0.28 /* of the width of the paper */
 
 static double widest_tick(Frame *frame) {
     const double low = words_width(axis_words(frame->arena, &frame->chart->y, frame->y_low));
@@ -35,6 +37,16 @@ static void draw_line(Frame *frame, const ChartSeries *series, int at) {
     text_add(frame->out, "\"/>\n");
 }
 
+/* What the names of several lines take at the right of the plot. */
+static double room_of_names(const Frame *frame) {
+    double widest = 0.0;
+    if (!frame->chart->first_series || !frame->chart->first_series->next)
+        return 0.0;
+    for (const ChartSeries *series = frame->chart->first_series; series; series = series->next)
+        widest = fmax(widest, words_width(series->name));
+    return fmin(widest, MOST_OF_NAMES * frame->width) + NAME_GAP;
+}
+
 /* At the last point that is known. */
 static void name_line(Frame *frame, const ChartSeries *series) {
     int last = series->count - 1;
@@ -43,7 +55,8 @@ static void name_line(Frame *frame, const ChartSeries *series) {
     if (last < 0 || !frame->chart->first_series->next)
         return;
     frame_label_beside(frame, frame_x(frame, series->points[last].x),
-                       frame_y(frame, series->points[last].y), "halo", series->name);
+                       frame_y(frame, series->points[last].y), "halo",
+                       words_cut(frame->arena, series->name, room_of_names(frame) - NAME_GAP));
 }
 
 static void draw_limits(Frame *frame) {
@@ -87,15 +100,15 @@ void chart_draw_plot(Frame *frame) {
     frame->plot.top = 2 * LINE_HEIGHT + 4;
     frame->plot.bottom = frame->plot.top + (frame->is_narrow ? 190 : 260);
     frame->plot.left = widest_tick(frame) + 12;
-    frame->plot.right = frame->width - 14;
+    frame->plot.right = frame->width - EDGE_OF_PLOT - room_of_names(frame);
     frame->height = frame->plot.bottom + 2 * LINE_HEIGHT + 8;
     frame_axis_y(frame);
     frame_axis_x(frame);
     int at = 0;
     for (const ChartSeries *series = frame->chart->first_series; series; series = series->next)
         draw_line(frame, series, at++);
-    draw_marks(frame);
-    draw_limits(frame);
     for (const ChartSeries *series = frame->chart->first_series; series; series = series->next)
         name_line(frame, series);
+    draw_marks(frame);
+    draw_limits(frame);
 }

@@ -151,9 +151,9 @@ static const char *const PRINT[] = {
     ".sheets table{margin:.4rem 0 .6rem}",
     ".sheets th,.sheets td{padding-top:.2em;padding-bottom:.2em}",
     ".sheets [data-key=record]{break-inside:avoid}",
-    ".sheets [data-key=record] td,.sheets [data-key=record] tbody th{height:1.6rem}",
+    ".sheets [data-key=record] td,.sheets [data-key=record] tbody th{height:1.7rem}",
     ".sheets h2{font-size:22pt;border-top:0;padding-top:0;margin-top:0}",
-    ".sheets [data-key=load] td,.sheets [data-key=load] tbody th{font-size:13pt}",
+    ".sheets [data-key=load] td,.sheets [data-key=load] tbody th{font-size:14pt}",
     "}",
 };
 

@@ -201,8 +201,12 @@ static void put_chart(Page *page, const ReportChart *chart) {
 
 static void put_table(const Page *page, const ReportSection *section,
                       const ReportPiece *piece) {
-    if (piece->is_of_chart)
-        text_add(page->out, "<details>\n<summary>The numbers behind it</summary>\n");
+    if (piece->is_of_chart) {
+        text_add(page->out, "<details>\n<summary>The numbers behind it");
+        text_add(page->out, piece->table->caption[0] ? ": " : "");
+        html_text(page->out, piece->table->caption);
+        text_add(page->out, "</summary>\n");
+    }
     html_table(piece->table, section->heading, page->out);
     if (piece->is_of_chart)
         text_add(page->out, "</details>\n");

@@ -103,10 +103,6 @@ static void read_test(const Sheet *sheet, int row, FieldCut *cut) {
     cut->dry_share = reading_or(cut->tested.mean.dry_matter, 85.0) / 100.0;
 }
 
-double field_dry_yield(double yield, bool is_as_fed, double dry_share) {
-    return is_as_fed ? yield * dry_share : yield;
-}
-
 static void read_yield(const Sheet *sheet, int row, FieldCut *cut) {
     double yield;
     cut->yield_kg_per_hectare = (double)NAN;
@@ -116,7 +112,7 @@ static void read_yield(const Sheet *sheet, int row, FieldCut *cut) {
     if (basis < 0 && sheet_text(sheet, row, FIELD_YIELD_BASIS)[0] == '\0')
         fault_add(sheet_faults(sheet), sheet_place(sheet, row, FIELD_YIELD_BASIS),
                   "yield_basis: is empty beside a yield; write dry matter or as fed");
-    cut->yield_kg_per_hectare = field_dry_yield(yield, basis == 1, cut->dry_share);
+    cut->yield_kg_per_hectare = basis == 1 ? yield * cut->dry_share : yield;
     if (cut->yield_kg_per_hectare > 20000.0)
         doubt_add(sheet_faults(sheet), sheet_place(sheet, row, FIELD_YIELD),
                   "%s: more than 20 t of dry matter a hectare; are the unit and the basis "

@@ -53,7 +53,4 @@ enum {
  * (field_curve.c); faults for what is then still missing. */
 void field_cuts_fill(const Sheet *sheet, FieldCut *cuts, const int *rows, int count);
 
-/* A yield as fed, before the dry matter of the row was known. */
-double field_dry_yield(double yield, bool is_as_fed, double dry_share);
-
 #endif

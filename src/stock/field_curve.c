@@ -157,6 +157,24 @@ static void doubt_days(const Sheet *sheet, int row, const FieldCut *cut) {
                   cut->curve->stages[cut->curve->count - 1].days);
 }
 
+/* A yield that is what came home loses nothing more in the field; one drawn through it would.
+ */
+static void doubt_loss(const Sheet *sheet, int row, const Records *yields,
+                       const FieldCut *cut) {
+    if (cut->yield_origin != GROWN_BY_CURVE || cut->field_loss_share <= 0.0)
+        return;
+    for (int i = 0; i < yields->count; i++) {
+        if (yields->cuts[i].field == cut->field && !isnan(yields->own[i]) &&
+            yields->cuts[i].field_loss_share <= 0.0) {
+            doubt_add(sheet_faults(sheet), sheet_place(sheet, row, FIELD_LOSS),
+                      "field_loss: %.3g%% is taken off a yield drawn through that of line %d, "
+                      "which loses nothing; write 0 here too where that is what came home",
+                      100.0 * cut->field_loss_share, yields->cuts[i].place.line);
+            return;
+        }
+    }
+}
+
 void field_cuts_fill(const Sheet *sheet, FieldCut *cuts, const int *rows, int count) {
     Arena *arena = sheet_arena(sheet);
     FieldCut *as_read = ARENA_ARRAY(arena, FieldCut, count);
@@ -189,5 +207,6 @@ void field_cuts_fill(const Sheet *sheet, FieldCut *cuts, const int *rows, int co
             cut->yield_kg_per_hectare = 0.0;
         }
         doubt_days(sheet, rows[i], cut);
+        doubt_loss(sheet, rows[i], &records[GROWN_YIELD], cut);
     }
 }

@@ -17,7 +17,7 @@ typedef struct {
 
 /* Of the last recount up to that day. false: there is none, or it is within
  * RECOUNT_AGREES_SHARE of what the stack started with. */
-bool recount_meaning(const Inventory *inventory, const FeedRecord *record, int stack, Day day,
+bool recount_meaning(const Inventory *inventory, const FeedRecord *record, int place, Day day,
                      RecountMeaning *meaning);
 
 /* Own choice: nobody counts closer than this. */

@@ -175,7 +175,26 @@ static void doubt_feeding(const Walk *walk, const Feeding *feeding, double beyon
                   beyond_kg / KG_PER_POUND, name, before);
 }
 
+static void doubt_before_count(Faults *faults, const Inventory *inventory, int place, Day date,
+                               Place at) {
+    if (place < 0 || !is_before(date, inventory->stacks.stacks[place].counted))
+        return;
+    char counted[CALENDAR_TEXT_BYTES];
+    calendar_print(inventory->stacks.stacks[place].counted, counted);
+    doubt_add(
+        faults, at,
+        "amount: it is of a day before '%s' was counted, %s by stacks.csv: it is taken as "
+        "in that count, and changes nothing",
+        text_excerpt(faults->arena, inventory->stacks.names[place]), counted);
+}
+
 void stack_books_doubt(Faults *faults, const Inventory *inventory, const FeedRecord *record) {
+    for (int i = 0; i < record->feeding_count; i++)
+        doubt_before_count(faults, inventory, record->feedings[i].stack,
+                           record->feedings[i].date, record->feedings[i].place);
+    for (int i = 0; i < record->recount_count; i++)
+        doubt_before_count(faults, inventory, record->recounts[i].stack,
+                           record->recounts[i].date, record->recounts[i].place);
     if (record->feeding_count == 0)
         return;
     const Day end = record->feedings[record->feeding_count - 1].date;

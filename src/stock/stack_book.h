@@ -38,11 +38,11 @@ typedef struct {
 /* A stack opened less long ago tells no rate: a week may be one entry. */
 #define BOOK_FEWEST_DAYS 7
 
-StackBook stack_book(const Inventory *inventory, const FeedRecord *record, int stack, Day day,
+StackBook stack_book(const Inventory *inventory, const FeedRecord *record, int place, Day day,
                      BookHour hour);
 
 /* Out of the stacks for a group between two days, both included, as written; kg as it lies. */
-double feedings_kg(const Inventory *inventory, const FeedRecord *record, int stack,
+double feedings_kg(const Inventory *inventory, const FeedRecord *record, int place,
                    const char *group, Day from, Day to);
 
 /* Doubts at the rows that take more than there is, and at feedings from a stack marked empty.

@@ -14,6 +14,8 @@ double stack_age_on(const Stack *stack, Day day) {
 }
 
 static double lost_by_table(const Stack *stack, int days) {
+    if (!stack->storage)
+        return 0.0; /* it could not be read, and a fault says so */
     return storage_loss_between(stack->storage->loss, stack->age_months,
                                 stack->age_months + days / STORAGE_DAYS_PER_MONTH);
 }
@@ -21,10 +23,10 @@ static double lost_by_table(const Stack *stack, int days) {
 /* Of what was counted. */
 static double lost_since_count(const Stack *stack, int days) {
     if (!stack->loss_is_users)
-        return stack->storage ? lost_by_table(stack, days) : 0.0;
+        return lost_by_table(stack, days);
     if (stack->wait_days == 0)
         return days == 0 ? 0.0 : stack->loss_share;
-    const double by_middle = stack->storage ? lost_by_table(stack, stack->wait_days) : 0.0;
+    const double by_middle = lost_by_table(stack, stack->wait_days);
     const double risen = by_middle > LITTLE_LOST ? lost_by_table(stack, days) / by_middle
                                                  : (double)days / stack->wait_days;
     return fmin(stack->loss_share * risen, MOST_LOST);

@@ -31,8 +31,13 @@ for herd in herds/*.csv; do
     pages_of "${name%.csv}" "$herd" sample-inventory
 done
 pages_of short tests/golden/plan-short/farm/herd.csv tests/golden/plan-short/farm --units mixed
-"$program" feeds herds/main-herd.csv sample-inventory --format html >"$work/pages/feeds.html"
-"$program" needs herds/main-herd.csv sample-inventory --format html >"$work/pages/needs.html"
+for command in feeds needs stock cut worth; do
+    "$program" "$command" herds/main-herd.csv sample-inventory \
+        --out "$work/pages/$command.html" || [ $? -eq 3 ]
+done
+"$program" compare herds/small-herd.csv sample-inventory sample-inventory/what-ifs/buy-barley.csv \
+    --vary 'for-sale.csv,Feed barley - Wheatland Siding,price_per_tonne,180,340' \
+    --out "$work/pages/compare.html"
 "$write_charts" >"$work/pages/charts.html"
 
 browser=$(command -v chromium)

@@ -144,7 +144,7 @@ def or_none: if . == null then 0 else . end;
         ( $p.ration[] as $r | $feed[$r.feed] as $f
           | agree($where; "\($r.feed) as fed"; $r.as_fed_kg;
                   $r.dry_matter_kg / (1 - $f.waste_pct / 100) / ($f.dry_matter_pct / 100); $exact),
-            agree($where; "\($r.feed) for the group"; $r.group_as_fed_kg; $r.as_fed_kg * $g.head; $exact) ),
+            agree($where; "\($r.feed) for the group"; $r.group_as_fed_kg; $r.as_fed_kg * $p.head; $exact) ),
         ( $p.nutrients[] as $n | worked($n.nutrient; $p) as $w
           | (if $w == null then empty
              elif $w == "none" then (if $n.supplied == null then empty else complain($where; $n.nutrient; $n.supplied; $w) end)
@@ -159,7 +159,7 @@ def or_none: if . == null then 0 else . end;
 
   # ---- stock and money
   ( ( [ $plan.groups[] as $g | $g.periods[] as $p | $p.ration[]
-        | {feed, kg: (.as_fed_kg * $g.head * $p.days)} ]
+        | {feed, kg: (.as_fed_kg * $p.head * $p.days)} ]
       | group_by(.feed) | map({key: .[0].feed, value: ([.[].kg] | add)}) | from_entries ) as $taken
     | ( ( $plan.stacks[] as $s | $feed[$s.stack] as $f | ($taken[$s.stack] // 0) as $kg
           | agree($s.stack; "taken"; $s.taken_as_fed_kg; $kg; $exact),
@@ -181,7 +181,7 @@ def or_none: if . == null then 0 else . end;
               ([$taken | to_entries[] | .value * $feed[.key].value_per_kg] | add // 0); $exact),
         agree("cost"; "hauling"; $plan.cost.hauling;
               ([ $plan.groups[] as $g | $g.periods[] as $p | $p.ration[]
-                 | $feed[.feed] as $f | .as_fed_kg * $g.head * $p.days * haul($f; $g) ] | add // 0); $exact),
+                 | $feed[.feed] as $f | .as_fed_kg * $p.head * $p.days * haul($f; $g) ] | add // 0); $exact),
         agree("cost"; "total"; $plan.cost.total;
               $plan.cost.feed_bought + $plan.cost.own_feed + $plan.cost.hauling + $plan.cost.yardage; $exact),
         ( if $plan.verdict == "balanced" and

@@ -89,6 +89,16 @@ fi
 own=$root/tests/golden/plan-own-figures/farm
 plan_agrees "needs with figures of its own" "$own/herd.csv" "$own"
 
+# the rest of a winter, from what is left, with cattle that went and came
+mkdir "$work/later"
+cp "$root"/sample-inventory/*.csv "$work/later"
+printf '%s\n' 'date,group,head' '2026-12-01,Herd bulls,0' '2027-02-10,Herd bulls,9' \
+    '2027-01-05,Main cows,160' '2027-04-20,Replacement heifers,0' >"$work/later/head-changes.csv"
+printf '%s\n' 'date,group,stack,amount,unit' '2026-12-20,Main cows,Pit - early mix chop,90,tonnes' \
+    '2026-12-20,Bred heifers,Early mix hay - home quarter,31,bales' >"$work/later/fed.csv"
+plan_agrees "the whole winter with cattle that go and come" "$root/herds/main-herd.csv" "$work/later"
+plan_agrees "the rest of a winter" "$root/herds/main-herd.csv" "$work/later" --from 2027-01-20
+
 # yards where some, and where all, of the rules are asked for
 mkdir "$work/loads" "$work/ruled"
 cp "$root"/sample-inventory/*.csv "$work/loads"

@@ -1,16 +1,19 @@
 /* What a chart of a plan draws is what the plan holds, for any farm: stacks that only go down,
  * and to what is left; bands that add up to what is put out; costs that add up to the total. */
 #include "outcome/plan_report.h"
+#include "planner/hard_winter.h"
 #include "support/planned_farm.h"
 #include "support/unit.h"
 
 #include <string.h>
 
 #ifdef __SANITIZE_ADDRESS__
-#define FARMS 3
+#define FARMS 4
 #else
 #define FARMS 12
 #endif
+
+enum { WINTERS = 60 };
 
 typedef struct {
     const PlannedFarm *farm;
@@ -22,6 +25,7 @@ typedef void Check(const Told *told, const ReportChart *chart);
 
 /* Calls the check with every chart of a key of every farm; there has to be one a farm. */
 static void each_chart(const char *key, Check *check) {
+    int charts = 0;
     for (unsigned long long seed = 1; seed <= FARMS; seed++) {
         Arena *arena = arena_open();
         const FarmSize size = {.groups = 1 + (int)(seed % 3),
@@ -29,7 +33,10 @@ static void each_chart(const char *key, Check *check) {
                                .offers = 6,
                                .days = 50 + 20 * (int)(seed % 6),
                                .is_generous = seed % 3 != 0};
-        Told told = {.farm = planned_farm(arena, farm_drafted(arena, seed, size))};
+        PlannedFarm *farm = planned_farm(arena, farm_drafted(arena, seed, size));
+        Told told = {.farm = farm};
+        if (farm->plan.verdict == PLAN_BALANCED)
+            farm->plan.winters = hard_winters(arena, &farm->plan, seed, WINTERS);
         told.findings = plan_findings(arena, &told.farm->plan, UNITS_METRIC);
         told.report = plan_report_of(arena, &told.findings);
         int found = 0;
@@ -43,9 +50,11 @@ static void each_chart(const char *key, Check *check) {
                 found++;
             }
         }
-        assert_true(found > 0);
+        assert_true(found > 0 || strcmp(key, "chance") == 0);
+        charts += found;
         arena_close(arena);
     }
+    assert_true(charts >= FARMS / 2);
 }
 
 static int feed_of(const Told *told, const char *name) {
@@ -170,11 +179,28 @@ static void a_balanced_plan_draws_no_need_that_is_not_met(void **state) {
     each_chart("supply", check_supply);
 }
 
+/* Who was short once stays short; the last step is the share that reach turnout. */
+static void check_chance(const Told *told, const ReportChart *chart) {
+    const HardWinters *winters = told->farm->plan.winters;
+    const ChartSeries *series = chart->first_series;
+    for (int i = 1; i < series->count; i++)
+        assert_true(series->points[i].y < series->points[i - 1].y);
+    assert_near(series->points[0].x, told->farm->farm.winter.first_day.number, 0.0);
+    assert_near(series->points[series->count - 1].y, 100.0 * winters->share, 1e-9);
+    assert_near(winters->enough[winters->day_count - 1], winters->share, 1e-9);
+}
+
+static void the_chance_only_falls_and_ends_at_that_of_turnout(void **state) {
+    (void)state;
+    each_chart("chance", check_chance);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_stack_goes_down_to_what_is_left_of_it),
         cmocka_unit_test(the_bands_of_a_ration_add_up_to_what_is_put_out),
         cmocka_unit_test(the_costs_of_all_feeds_and_groups_add_up_to_the_total),
+        cmocka_unit_test(the_chance_only_falls_and_ends_at_that_of_turnout),
         cmocka_unit_test(a_balanced_plan_draws_no_need_that_is_not_met),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -152,11 +152,44 @@ static void hectares_held_as_planned_cost_what_the_plan_does(void **state) {
     assert_law(same_hectares_same_cost, FARMS * 3 / 4);
 }
 
+/* The first cut, all of its field, against the stack it would make and no field at all: the one
+ * costs more by what the whole field costs, less what all of it would fetch. */
+static const char *field_is_its_stack(Arena *arena, const CutFarm *made) {
+    const PlanQuestion *all = &made->question.question;
+    double *hectares = ARENA_ARRAY(arena, double, all->own_count);
+    PlanFeed *feeds = ARENA_ARRAY(arena, PlanFeed, all->feed_count);
+    for (int f = 0; f < all->feed_count; f++) {
+        feeds[f] = all->feeds[f];
+        if (feeds[f].is_own && f > 0)
+            feeds[f].available_kg = 0.0;
+    }
+    hectares[0] = made->farm.fields.fields[made->farm.fields.cuts[0].field].hectares;
+    const CutTerms terms = {.hectares = hectares, .price_of = -1};
+    const CutPlan field = cut_plan(arena, &made->question, FUTURES[0], &terms);
+    if (field.verdict != PLAN_BALANCED)
+        return NULL;
+    PlanQuestion stack = *all;
+    stack.choices = NULL;
+    stack.feeds = feeds;
+    const double fixed = hectares[0] * all->choices->cost_per_hectare[0];
+    const double cost = field.plan.least_cost - fixed;
+    const double of_stack = least_cost_with(arena, &stack, states_of(arena, &field.plan));
+    if (isnan(of_stack) || fabs(of_stack - cost) > EXACT * (1.0 + fabs(cost) + fabs(fixed)))
+        return arena_print(arena, "the field %.9g, its stack %.9g", cost, of_stack);
+    return NULL;
+}
+
+static void a_field_cut_whole_costs_what_its_stack_does(void **state) {
+    (void)state;
+    assert_law(field_is_its_stack, FARMS * 3 / 4);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(no_field_is_cut_beyond_its_area_and_no_feed_fed_beyond_what_it_makes),
         cmocka_unit_test(the_parts_of_the_cost_add_up_to_what_the_program_minimised),
         cmocka_unit_test(another_date_never_costs_more),
+        cmocka_unit_test(a_field_cut_whole_costs_what_its_stack_does),
         cmocka_unit_test(hectares_held_as_planned_cost_what_the_plan_does),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -190,5 +190,10 @@ mkdir yard/.winterstack-lock
 is "a plan that cannot be kept is made" "$(head -1 again.txt)" "$(head -1 plan.txt)"
 is "and says so" "$(head -1 told)" "yard: not written: it is a folder, not a file"
 
+rm yard/last-plan.csv
+mkdir yard/last-plan.csv
+"$program" plan herd.csv yard --from 2027-02-01 >again.txt 2>told
+is "where the last plan cannot be read, too" "$(head -1 again.txt)" "$(head -1 plan.txt)"
+
 echo "$passed passed, $failed failed"
 [ "$failed" -eq 0 ]

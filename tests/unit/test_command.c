@@ -299,6 +299,16 @@ static void a_format_is_one_of_four(void **state) {
                      "--format: 'yaml' is not known; it is text, html, json or csv");
 }
 
+static void the_end_of_a_path_says_the_format_where_none_was_asked(void **state) {
+    assert_int_equal(asked(*state, "winterstack plan h i -o a.html").format, OUTPUT_HTML);
+    assert_int_equal(asked(*state, "winterstack plan h i -o a.b/c.CSV").format, OUTPUT_CSV);
+    assert_int_equal(asked(*state, "winterstack plan h i -o a.json").format, OUTPUT_JSON);
+    assert_int_equal(asked(*state, "winterstack plan h i -o a.txt").format, OUTPUT_TEXT);
+    assert_int_equal(asked(*state, "winterstack plan h i -o html").format, OUTPUT_TEXT);
+    assert_int_equal(asked(*state, "winterstack plan h i -o a.html --format text").format,
+                     OUTPUT_TEXT);
+}
+
 static void units_are_one_of_three(void **state) {
     assert_int_equal(asked(*state, "winterstack plan h i --units metric").units, UNITS_METRIC);
     assert_int_equal(asked(*state, "winterstack plan h i --units mixed").units, UNITS_MIXED);
@@ -389,6 +399,7 @@ int main(void) {
         UNIT_TEST(an_unknown_command_is_answered_with_the_nearest_or_all),
         UNIT_TEST(an_unknown_option_is_answered_with_the_nearest),
         UNIT_TEST(a_format_is_one_of_four),
+        UNIT_TEST(the_end_of_a_path_says_the_format_where_none_was_asked),
         UNIT_TEST(units_are_one_of_three),
         UNIT_TEST(a_width_is_a_whole_number_that_fits_a_page),
         UNIT_TEST(winters_are_drawn_by_number_and_seed),

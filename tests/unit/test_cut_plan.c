@@ -1,7 +1,5 @@
-#include "entry/farm_reading.h"
 #include "planner/cut_plan.h"
-#include "support/unit.h"
-#include <string.h>
+#include "support/text_farm.h"
 
 #define HERD                                                                                   \
     "group,class,head,weight_kg,mature_weight_kg,calving_start,calving_end,gain_kg_per_day,"   \
@@ -41,8 +39,7 @@ typedef struct {
 } Files;
 
 static const Farm *farm_of(Arena *arena, Files files) {
-    FarmRequest request = {.units = UNITS_METRIC};
-    const char *bytes[FARM_FILE_COUNT] = {
+    const char *const bytes[FARM_FILE_COUNT] = {
         [FARM_HERD] = HERD,
         [FARM_STACKS] = files.stacks,
         [FARM_FEED_TESTS] = files.tests,
@@ -50,16 +47,7 @@ static const Farm *farm_of(Arena *arena, Files files) {
         [FARM_WINTER] = WINTER,
         [FARM_FIELDS] = files.fields,
     };
-    for (int file = 0; file < FARM_FILE_COUNT; file++)
-        request.file[file] = (FileBytes){FARM_FILE_NAME[file], bytes[file],
-                                         bytes[file] ? strlen(bytes[file]) : 0};
-    Farm *farm = ARENA_NEW(arena, Farm);
-    Faults faults = faults_new(arena);
-    if (!farm_read(arena, &faults, &request, farm)) {
-        print_error("%s", unit_faults(&faults, arena));
-        fail_msg("%s", "the farm has faults");
-    }
-    return farm;
+    return text_farm(arena, bytes);
 }
 
 /* The stack that the early field makes, worked out here: 45 ha of 3.2 t, a fifth lost, at 86 %

@@ -139,6 +139,15 @@ static void cattle_still_to_come_are_fed_from_their_day(void **state) {
     assert_near(block_on(&whole, "Steers", on(1, 10))->head, 30, 0);
 }
 
+/* A group that is there on no day has no ration to print. */
+static void of_two_rows_of_one_day_the_later_holds(void **state) {
+    const char *heads = HEADS "2026-11-01,Steers,0,,\n2027-01-10,Steers,30,,\n"
+                              "2027-01-10,Steers,0,,not bought after all\n";
+    const Farm *farm = record_farm(*state, NULL, NULL, heads);
+    assert_int_equal(farm->herd.count, 1);
+    assert_string_equal(farm->herd.names[0], "Cows");
+}
+
 static void a_farm_without_cattle_is_a_fault(void **state) {
     Farm *farm =
         record_farm(*state, NULL, NULL, HEADS "2027-01-10,Steers,0,,\n2027-01-10,Cows,0,,\n");
@@ -213,6 +222,7 @@ int main(void) {
         UNIT_TEST(those_there_now_are_fed),
         UNIT_TEST(cattle_that_are_sold_are_fed_to_the_day_before),
         UNIT_TEST(cattle_still_to_come_are_fed_from_their_day),
+        UNIT_TEST(of_two_rows_of_one_day_the_later_holds),
         UNIT_TEST(a_farm_without_cattle_is_a_fault),
         UNIT_TEST(a_weighing_moves_the_path_of_growing_cattle),
         UNIT_TEST(head_changes_tell_what_is_wrong_with_them),

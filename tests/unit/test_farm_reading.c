@@ -70,6 +70,8 @@ static void all_but_the_herd_the_stacks_and_the_winter_may_be_left_out(void **st
 static void an_empty_file_is_told_and_nothing_else_for_it(void **state) {
     for (int file = 0; file < FARM_FILE_COUNT; file++) {
         const FarmRequest request = farm_but((FarmFile)file, "");
+        if (file == FARM_LAST_PLAN)
+            continue; /* the program's own: done without, with a doubt (test_stock_report.c) */
         assert_string_equal(told(*state, &request, false),
                             arena_print(*state,
                                         "%s: the file is empty: its first line has to be the "

@@ -1,8 +1,7 @@
-#include "entry/farm_reading.h"
 #include "planner/feed_worth.h"
 #include "planner/price_range.h"
 #include "support/hand_question.h"
-#include "support/unit.h"
+#include "support/text_farm.h"
 #include <string.h>
 
 /* support/hand_question.h: a kg eaten takes 1 / 0.81 kg. 37.04 t are fed, and the near hay is
@@ -31,7 +30,7 @@ static void what_nothing_can_replace_is_worth_any_price(void **state) {
 /* ---- a farm read from its files, and read again with other prices ---- */
 
 static const Farm *farm_with(Arena *arena, double barley, double canola) {
-    const char *bytes[FARM_FILE_COUNT] = {
+    const char *const bytes[FARM_FILE_COUNT] = {
         [FARM_HERD] = "group,class,head,weight_kg,mature_weight_kg,calving_start,calving_end,"
                       "gain_kg_per_day,delivery\n"
                       "Cows,cow,60,610,,2027-04-01,2027-05-10,,mixed\n"
@@ -50,17 +49,7 @@ static const Farm *farm_with(Arena *arena, double barley, double canola) {
             barley - 20.0, canola),
         [FARM_WINTER] = "setting,value\nfirst_day,2026-11-01\nlast_day,2027-03-31\n",
     };
-    FarmRequest request = {.units = UNITS_METRIC};
-    for (int file = 0; file < FARM_FILE_COUNT; file++)
-        request.file[file] = (FileBytes){FARM_FILE_NAME[file], bytes[file],
-                                         bytes[file] ? strlen(bytes[file]) : 0};
-    Farm *farm = ARENA_NEW(arena, Farm);
-    Faults faults = faults_new(arena);
-    if (!farm_read(arena, &faults, &request, farm)) {
-        print_error("%s", unit_faults(&faults, arena));
-        fail_msg("%s", "the farm has faults");
-    }
-    return farm;
+    return text_farm(arena, bytes);
 }
 
 static const FeedWorths *worths_with(Arena *arena, double barley, double canola) {
@@ -105,6 +94,20 @@ static void market_arithmetic_gives_its_two_references_their_own_price(void **st
     assert_true(isnan(worths->offers[2].market_per_kg)); /* a mineral has no TDN */
 }
 
+static void what_cannot_be_had_has_no_worth_and_not_a_worth_of_nothing(void **state) {
+    PlanQuestion question = plan_question(*state, farm_with(*state, 260.0, 390.0));
+    PlanFeed *feeds = ARENA_ARRAY(*state, PlanFeed, question.feed_count);
+    memcpy(feeds, question.feeds, (size_t)question.feed_count * sizeof *feeds);
+    const int oats = question.feed_count - 1;
+    feeds[oats].available_kg = 0.0;
+    question.feeds = feeds;
+    const WinterPlan plan = plan_least_cost(*state, &question);
+    const FeedWorths worths = feed_worths(*state, &plan);
+    const FeedWorth *none = &worths.offers[oats - question.own_count];
+    assert_true(isnan(none->first_per_kg) && isnan(feed_worth_at_gate(none)));
+    assert_true(isfinite(none->per_tdn_kg)); /* what it costs is known */
+}
+
 static void references_that_are_too_alike_are_not_solved(void **state) {
     (void)state;
     const FeedReference one = {0.30, 0.80, 0.12};
@@ -119,6 +122,7 @@ int main(void) {
         UNIT_TEST(freight_is_in_the_landed_price_and_off_what_may_be_asked_at_the_gate),
         UNIT_TEST(the_worth_told_is_the_price_at_which_a_plan_made_anew_buys),
         UNIT_TEST(market_arithmetic_gives_its_two_references_their_own_price),
+        UNIT_TEST(what_cannot_be_had_has_no_worth_and_not_a_worth_of_nothing),
         UNIT_TEST(references_that_are_too_alike_are_not_solved),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -179,6 +179,10 @@ static void a_year_or_a_worth_that_looks_wrong_is_a_doubt(void **state) {
     assert_told(HEAD "\nHome,100,cover-crop hay early,mix,2029-05-20,^2029-07-19,hay,1.4,dry "
                      "matter,dry matter,15,62" REST "\n",
                 "doubt: cut_date: 2029-07-19 is more than a year from");
+    assert_told(HEAD ",field_loss_pct\n" HOME
+                     "2027-08-08,hay,2.0,dry matter,dry matter,12,61" REST ",0\n" HOME
+                     "2027-07-17,hay,,,,," REST ",^\n",
+                "doubt: field_loss: 20% is taken off a yield drawn through that of line 2");
     assert_told(HEAD ",value_per_tonne\n" HOME
                      "2027-07-19,hay,1.4,dry matter,dry matter,15,62" REST ",^6000\n",
                 "outside");

@@ -72,6 +72,25 @@ static void forage_that_was_not_in_the_ration_stands_in_last(void **state) {
     assert_near(record[record_feed(model, 1, FEED_TAKEN)], 2 * TAKEN_A_DAY, 1e-6);
 }
 
+/* Straw of 0.9 Mcal: 8 kg of it and 4 of hay are 12 Mcal in 12 kg, which is all they can eat.
+ * When the hay ends, 12 kg of straw are 10.8 Mcal; 4 kg of the dear hay are what lacks. */
+static void better_forage_stands_in_where_they_cannot_eat_enough_of_the_ration(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_own(hand, "straw", 0.02, 60 * TAKEN_A_DAY)->eaten[NUTRIENT_NEM] = 0.9;
+    hand_own(hand, "hay", 0.1, 30 * 0.4 * TAKEN_A_DAY);
+    hand_own(hand, "dear hay", 0.5, 30 * 0.4 * TAKEN_A_DAY);
+    hand_group(hand, "cows", 10, 12.0, 30);
+    const WinterPlan plan = planned(*state, hand);
+    assert_near(plan.blocks[0].eaten[0], 8.0, 0.01);
+    hand->feeds[1].available_kg *= 0.5;
+    const HardWinterModel *model;
+    const double *record = only_winter(*state, &plan, (WinterSpread){0}, &model);
+    assert_near(record[RECORD_SHORT_DAY], NO_DAY, 0.0);
+    assert_near(record[record_feed(model, 1, FEED_END_DAY)], 14, 0);
+    assert_near(record[record_feed(model, 2, FEED_TAKEN)], 15 * 0.4 * TAKEN_A_DAY,
+                0.01 * TAKEN_A_DAY);
+}
+
 static void grain_never_stands_in_for_forage(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
     hand_own(hand, "hay", 0.1, 30 * TAKEN_A_DAY);
@@ -186,6 +205,7 @@ int main(void) {
         UNIT_TEST(a_stack_lighter_than_was_thought_ends_early),
         UNIT_TEST(another_forage_of_the_ration_stands_in),
         UNIT_TEST(forage_that_was_not_in_the_ration_stands_in_last),
+        UNIT_TEST(better_forage_stands_in_where_they_cannot_eat_enough_of_the_ration),
         UNIT_TEST(grain_never_stands_in_for_forage),
         UNIT_TEST(a_load_more_of_hay_feeds_the_rest_of_the_winter),
         UNIT_TEST(a_colder_month_takes_what_the_cold_equations_say),

@@ -52,13 +52,13 @@ static void all_and_none_are_said_only_of_all_and_none(void **state) {
     HardWinters winters = *plan->winters;
     plan->winters = &winters;
     winters.share = 0.999;
-    assert_non_null(strstr(winters_verdict_words(*state, plan), "In 99 of 100 winters"));
+    assert_non_null(strstr(winters_verdict_words(*state, plan), "in 99 of 100 winters"));
     winters.share = 0.001;
-    assert_non_null(strstr(winters_verdict_words(*state, plan), "In 1 of 100 winters"));
+    assert_non_null(strstr(winters_verdict_words(*state, plan), "in 1 of 100 winters"));
     winters.share = 1.0;
-    assert_non_null(strstr(winters_verdict_words(*state, plan), "In 100 of 100 winters"));
+    assert_non_null(strstr(winters_verdict_words(*state, plan), "in all winters drawn"));
     winters.share = 0.0;
-    assert_non_null(strstr(winters_verdict_words(*state, plan), "In 0 of 100 winters"));
+    assert_non_null(strstr(winters_verdict_words(*state, plan), "in none of the winters"));
 }
 
 static void winters_that_are_missing_are_cautioned(void **state) {

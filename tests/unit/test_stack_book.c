@@ -113,6 +113,17 @@ static void a_feeding_before_the_count_is_in_the_count(void **state) {
     assert_near(book.left_bales, 100, 1e-9);
 }
 
+static void a_feeding_before_the_count_is_doubted(void **state) {
+    const FarmRequest request =
+        record_request(FED_HEADING "2026-10-20,Cows,Hay,6,bales,,1\n", NULL, NULL);
+    Faults faults = faults_new(*state);
+    Farm farm;
+    assert_true(farm_read(*state, &faults, &request, &farm));
+    assert_non_null(strstr(unit_faults(&faults, *state),
+                           "fed.csv:2:21: doubt: amount: it is of a day before 'Hay' was "
+                           "counted, 2026-11-01 by stacks.csv"));
+}
+
 /* 14 bales over the 14 days to 20 November; what was fed before does not count. */
 static void how_fast_it_is_fed_is_of_the_last_two_weeks(void **state) {
     const StackBook book = book_on(*state,
@@ -143,6 +154,7 @@ int main(void) {
         UNIT_TEST(a_stack_marked_empty_is_empty_whatever_the_record_says),
         UNIT_TEST(more_than_there_is_leaves_nothing_and_is_doubted),
         UNIT_TEST(a_feeding_before_the_count_is_in_the_count),
+        UNIT_TEST(a_feeding_before_the_count_is_doubted),
         UNIT_TEST(how_fast_it_is_fed_is_of_the_last_two_weeks),
         UNIT_TEST(a_stack_opened_this_week_tells_no_rate),
     };

@@ -63,6 +63,16 @@ static void what_is_needed_is_what_they_eat_to_the_last_day_and_the_carry_over(v
     assert_near(groups, findings.days.eaten_per_day_kg, 1e-9);
 }
 
+/* What balances the herd to a day balances each group of it alone to that day. */
+static void no_group_alone_is_worse_off_than_the_herd(void **state) {
+    const StockFindings findings = found(*state, NULL, NULL, on(2, 28));
+    for (int g = 0; g < 2; g++) {
+        const DaysOnHand *alone = &findings.group_days[g];
+        assert_true(alone->balanced_days >= findings.days.balanced_days);
+        assert_true(alone->lasts_all_winter == (alone->balanced_days == 81));
+    }
+}
+
 static void before_the_winter_its_first_day_is_planned_from(void **state) {
     const StockFindings findings = found(*state, NULL, NULL, on(9, 1));
     assert_int_equal(winter_days(&findings.rest->question->farm->winter), 201);
@@ -96,7 +106,7 @@ static void a_better_weight_is_offered_with_its_cell_and_what_it_means_elsewhere
     assert_true(report_says(report, "They agree if a bale weighs 550 where bale_weight_kg has "
                                     "500: in that case write 550 at stacks.csv:2:61."));
     assert_true(report_says(report, "Measured in the same way, and not counted again: Loft. If "
-                                    "they are off by as much, there is 4.9 t more of them"));
+                                    "they are off by as much, there is 5.0 t more of them"));
     assert_true(report_says(report, "Nothing in stacks.csv was changed"));
 }
 
@@ -160,6 +170,38 @@ static void the_plan_of_a_whole_winter_is_held_against_none(void **state) {
     assert_null(table_named(task_plan(*state, &faults, &request).report, "since_last_plan"));
 }
 
+static void cattle_that_go_and_come_are_told_by_their_days(void **state) {
+    const FarmRequest request =
+        record_request(NULL, NULL,
+                       "date,group,head\n2026-12-01,Steers,0\n2027-02-10,Steers,9\n"
+                       "2027-05-01,Steers,0\n2027-01-05,Cows,60\n");
+    Faults faults = faults_new(*state);
+    const Report *report = task_plan(*state, &faults, &request).report;
+    static const char *const HEADINGS[] = {
+        "Cows: 50 head, 60 from 5 Jan, fed mixed",
+        "Steers: 20 head, none from 1 Dec, 9 from 10 Feb, none from 1 May, fed mixed"};
+    int found = 0;
+    for (const ReportSection *section = report->first; section; section = section->next)
+        found += found < 2 && strcmp(section->heading, HEADINGS[found]) == 0;
+    assert_int_equal(found, 2);
+}
+
+static void a_last_plan_that_cannot_be_read_is_done_without(void **state) {
+    FarmRequest request = record_request(NULL, NULL, NULL);
+    request.file[FARM_LAST_PLAN] =
+        record_file("last-plan.csv", "from,to,group,feed,put_out_kg_per_day,cost_per_day\n"
+                                     "1/11/2026,30/11/2026,Cows,Hay,500,50\n");
+    request.has_from = true;
+    request.from = on(12, 1);
+    Faults faults = faults_new(*state);
+    const TaskResult result = task_plan(*state, &faults, &request);
+    assert_non_null(result.report);
+    assert_int_equal(faults.wrong_count, 0);
+    assert_non_null(strstr(unit_faults(&faults, *state),
+                           "the last plan is not used, and plan --keep writes it anew"));
+    assert_null(table_named(result.report, "since_last_plan"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_stack_fed_lately_runs_out_at_that_rate),
@@ -167,6 +209,7 @@ int main(void) {
         UNIT_TEST(a_stack_fed_slowly_lasts),
         UNIT_TEST(an_empty_stack_comes_last),
         UNIT_TEST(what_is_needed_is_what_they_eat_to_the_last_day_and_the_carry_over),
+        UNIT_TEST(no_group_alone_is_worse_off_than_the_herd),
         UNIT_TEST(before_the_winter_its_first_day_is_planned_from),
         UNIT_TEST(on_the_last_days_nothing_is_left_to_plan),
         UNIT_TEST(the_first_words_say_what_runs_out_first_and_when),
@@ -174,6 +217,8 @@ int main(void) {
         UNIT_TEST(where_count_and_record_agree_nothing_is_said),
         UNIT_TEST(what_ran_faster_than_planned_is_told),
         UNIT_TEST(the_plan_of_a_whole_winter_is_held_against_none),
+        UNIT_TEST(cattle_that_go_and_come_are_told_by_their_days),
+        UNIT_TEST(a_last_plan_that_cannot_be_read_is_done_without),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -108,6 +108,17 @@ static void more_than_there_is_is_written_and_doubted(void **state) {
                             "kg (1102 lb) more than the record leaves of 'Hay'"));
 }
 
+/* The pit lies idle: chop that was never tested for nitrate. */
+static void feed_that_is_kept_from_them_is_told_at_once(void **state) {
+    const TaskResult result =
+        asked(*state, FED_HEADING, NULL, feeding("Steers", "Pit", "300", AMOUNT_KG));
+    assert_non_null(strstr(result.written.bytes, "Steers,Pit,300,kg,,1"));
+    assert_true(report_says(result.report, "Pit is kept from Steers for their safety: "));
+    const TaskResult hay =
+        asked(*state, FED_HEADING, NULL, feeding("Steers", "Hay", "1", AMOUNT_BALES));
+    assert_false(report_says(hay.report, "is kept from"));
+}
+
 static RecordWish undo(void) {
     RecordWish wish = {0};
     wish.is_given[RECORD_OPTION_UNDO] = true;
@@ -147,6 +158,7 @@ int main(void) {
         UNIT_TEST(what_cannot_be_is_refused_with_the_cure),
         UNIT_TEST(a_file_with_a_fault_is_mended_first),
         UNIT_TEST(more_than_there_is_is_written_and_doubted),
+        UNIT_TEST(feed_that_is_kept_from_them_is_told_at_once),
         UNIT_TEST(the_last_entry_of_both_files_is_taken_back),
         UNIT_TEST(what_was_typed_in_a_spreadsheet_is_not_taken_back),
     };

@@ -51,42 +51,26 @@ static LinearProgram *master_program(const BlockProgram *program, Arena *arena) 
     return master;
 }
 
-static LpBasis grown_basis(Arena *arena, const LpBasis *basis, int columns) {
-    LpBasis grown = {basis->row_count, columns, basis->row,
-                     ARENA_ARRAY(arena, unsigned char, columns)};
-    memcpy(grown.column, basis->column, (size_t)basis->column_count);
-    return grown;
-}
-
-LpStatus block_master_solve(BlockProgram *program, Arena *scratch, LpStart how) {
+/* Shares, purchases and the basis, of which the scratch arena's are lost. */
+static void keep_solution(BlockProgram *program, const LpSolution *solution) {
     const BlockParts *parts = program->parts;
-    const LinearProgram *master = master_program(program, scratch);
-    const bool has_basis = program->basis.row_count > 0;
-    const LpBasis start = has_basis
-                              ? grown_basis(scratch, &program->basis, lp_column_count(master))
-                              : (LpBasis){0};
-    LpSolution solution = lp_solve_with(master, program->arena, has_basis ? how : START_COLD,
-                                        has_basis ? &start : NULL, FINE_CARE);
-    program->effort.master_iterations += solution.iterations;
-    if (solution.status != LP_OPTIMAL) {
-        solution = lp_solve_with(master, program->arena, START_COLD, NULL, COARSE_CARE);
-        program->effort.master_iterations += solution.iterations;
-    }
-    if (solution.status != LP_OPTIMAL)
-        return LP_FAILED;
-    program->basis = solution.basis;
-    program->master_cost = solution.cost;
+    LpBasis *basis = &program->basis;
+    basis->row_count = solution->basis.row_count;
+    basis->column_count = solution->basis.column_count;
+    memcpy(basis->row, solution->basis.row, (size_t)basis->row_count);
+    memcpy(basis->column, solution->basis.column, (size_t)basis->column_count);
+    program->has_master = true;
+    program->master_cost = solution->cost;
     for (int t = 0; t < parts->tie_count; t++) {
-        const double price = solution.shadow_price[t];
+        const double price = solution->shadow_price[t];
         const double bound = price > 0.0 ? lp_row_least(parts->lp, parts->tie_row[t])
                                          : lp_row_most(parts->lp, parts->tie_row[t]);
         program->master_price[t] = isfinite(bound) ? price : 0.0; /* rounding */
     }
-    memcpy(program->family_price, solution.shadow_price + parts->tie_count,
+    memcpy(program->family_price, solution->shadow_price + parts->tie_count,
            (size_t)parts->shape.family_count * sizeof(double));
-    program->own_value = solution.value;
-    program->share = ARENA_ARRAY(program->arena, double, program->count);
-    memcpy(program->share, solution.value + parts->own_count + 2 * parts->tie_count,
+    memcpy(program->own_value, solution->value, (size_t)parts->own_count * sizeof(double));
+    memcpy(program->share, solution->value + block_master_first(program),
            (size_t)program->count * sizeof(double));
     program->overuse = 0.0;
     for (int t = 0; t < parts->tie_count; t++) {
@@ -94,9 +78,79 @@ LpStatus block_master_solve(BlockProgram *program, Arena *scratch, LpStart how) 
         const double allowed = 1.0 + (isfinite(most) ? fabs(most) : 0.0);
         for (int side = 0; side < 2; side++)
             program->overuse = fmax(program->overuse,
-                                    solution.value[parts->own_count + 2 * t + side] / allowed);
+                                    solution->value[parts->own_count + 2 * t + side] / allowed);
     }
-    return LP_OPTIMAL;
+}
+
+LpStatus block_master_solve(BlockProgram *program, LpStart how) {
+    Arena *scratch = arena_open();
+    const LinearProgram *master = master_program(program, scratch);
+    LpBasis *basis = &program->basis;
+    const bool has_basis = basis->row_count > 0;
+    while (has_basis && basis->column_count < lp_column_count(master))
+        basis->column[basis->column_count++] = AT_LEAST;
+    LpSolution solution = lp_solve_with(master, scratch, has_basis ? how : START_COLD,
+                                        has_basis ? basis : NULL, FINE_CARE);
+    program->effort.master_iterations += solution.iterations;
+    if (solution.status != LP_OPTIMAL) {
+        solution = lp_solve_with(master, scratch, START_COLD, NULL, COARSE_CARE);
+        program->effort.master_iterations += solution.iterations;
+    }
+    if (solution.status == LP_OPTIMAL)
+        keep_solution(program, &solution);
+    arena_close(scratch);
+    return solution.status == LP_OPTIMAL ? LP_OPTIMAL : LP_FAILED;
+}
+
+/* ---- proposals ---- */
+
+int block_master_first(const BlockProgram *program) {
+    return program->parts->own_count + 2 * program->parts->tie_count;
+}
+
+Proposal block_master_proposal(Arena *arena, const BlockParts *parts) {
+    size_t most_places = 0;
+    for (int f = 0; f < parts->shape.family_count; f++) {
+        const size_t places = block_parts_places(parts, f);
+        most_places = places > most_places ? places : most_places;
+    }
+    return (Proposal){0.0, ARENA_ARRAY(arena, double, parts->tie_count),
+                      ARENA_ARRAY(arena, double, parts->tie_count),
+                      ARENA_ARRAY(arena, unsigned char, most_places)};
+}
+
+static void *enlarged(Arena *arena, const void *items, size_t count, size_t room, size_t size) {
+    void *larger = arena_take(arena, room, size);
+    if (count > 0)
+        memcpy(larger, items, count * size);
+    return larger;
+}
+
+static void make_room(BlockProgram *program) {
+    Arena *arena = program->arena;
+    const size_t count = (size_t)program->count;
+    const size_t before = (size_t)block_master_first(program);
+    const size_t room = count > 0 ? 2 * count : 64;
+    program->proposals =
+        enlarged(arena, program->proposals, count, room, sizeof *program->proposals);
+    program->family = enlarged(arena, program->family, count, room, sizeof *program->family);
+    program->share = enlarged(arena, program->share, count, room, sizeof *program->share);
+    program->basis.column = enlarged(arena, program->basis.column,
+                                     (size_t)program->basis.column_count, before + room, 1);
+    program->room = (int)room;
+}
+
+void block_master_keep(BlockProgram *program, int family) {
+    if (program->count == program->room)
+        make_room(program);
+    if (program->count == program->made)
+        program->proposals[program->made++] =
+            block_master_proposal(program->arena, program->parts);
+    const Proposal lent = program->proposals[program->count];
+    program->proposals[program->count] = program->asked;
+    program->asked = lent;
+    program->share[program->count] = 0.0;
+    program->family[program->count++] = family;
 }
 
 /* ---- proposals nobody takes ---- */
@@ -107,25 +161,11 @@ static int by_size(const void *a, const void *b) {
     return (left > right) - (left < right);
 }
 
-/* The basis of the master without the columns that are dropped, none of them basic. */
-static LpBasis basis_without(const BlockProgram *program, const bool *is_dropped) {
-    const LpBasis *from = &program->basis;
-    const int before = from->column_count - program->count;
-    LpBasis basis = {from->row_count, before, from->row,
-                     ARENA_ARRAY(program->arena, unsigned char, from->column_count)};
-    memcpy(basis.column, from->column, (size_t)before);
-    for (int p = 0; p < program->count; p++) {
-        if (!is_dropped[p])
-            basis.column[basis.column_count++] = from->column[before + p];
-    }
-    return basis;
-}
-
 void block_master_drop_idle(BlockProgram *program) {
     const BlockParts *parts = program->parts;
     const int wanted = MOST_PER_ROW * (parts->tie_count + parts->shape.family_count);
     if (program->basis.row_count == 0 || program->count <= 2 * wanted ||
-        program->basis.column_count != program->count + parts->own_count + 2 * parts->tie_count)
+        program->basis.column_count != block_master_first(program) + program->count)
         return;
     Arena *scratch = arena_open();
     double *reduced = ARENA_ARRAY(scratch, double, program->count);
@@ -136,19 +176,21 @@ void block_master_drop_idle(BlockProgram *program) {
                      program->family_price[program->family[p]];
     memcpy(sorted, reduced, (size_t)program->count * sizeof *sorted);
     qsort(sorted, (size_t)program->count, sizeof *sorted, by_size);
-    const unsigned char *place =
-        program->basis.column + parts->own_count + 2 * parts->tie_count;
+    unsigned char *place = program->basis.column + block_master_first(program);
     for (int p = 0; p < program->count; p++)
         is_dropped[p] = place[p] != BASIC && reduced[p] > sorted[wanted];
-    program->basis = basis_without(program, is_dropped);
     int kept = 0;
     for (int p = 0; p < program->count; p++) {
         if (is_dropped[p])
             continue;
+        const Proposal lent = program->proposals[kept];
         program->proposals[kept] = program->proposals[p];
+        program->proposals[p] = lent;
         program->share[kept] = program->share[p];
-        program->family[kept++] = program->family[p];
+        program->family[kept] = program->family[p];
+        place[kept++] = place[p];
     }
     program->count = kept;
+    program->basis.column_count = block_master_first(program) + kept;
     arena_close(scratch);
 }

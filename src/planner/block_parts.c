@@ -5,43 +5,81 @@
 #define SCALING_PASSES 2
 #define LEAST_SCALED 0.5 /* a column of small terms stays so: its cost would grow with them */
 
+#define ROOT_OF_HALF 0.70710678118654752
+
 static double power_of_two_near(double value) {
-    return value > 0.0 ? exp2(round(log2(value))) : 1.0;
+    int exponent;
+    if (value <= 0.0)
+        return 1.0;
+    return frexp(value, &exponent) < ROOT_OF_HALF ? ldexp(1.0, exponent - 1)
+                                                  : ldexp(1.0, exponent);
+}
+
+static int dense_of(const Block *block) {
+    return block->program.columns - block->program.singles;
 }
 
 static double *terms_of(const Block *block, int row) {
-    return &block->program.term[(size_t)row * (size_t)block->program.columns];
+    return &block->program.term[(size_t)row * (size_t)dense_of(block)];
+}
+
+static double largest_of(double a, double b) { return a > b ? a : b; }
+
+static void scale_rows(Block *block, double *largest) {
+    const SmallProgram *program = &block->program;
+    const int dense = dense_of(block);
+    for (int i = 0; i < program->rows; i++) {
+        largest[i] = 0.0;
+        for (int j = 0; j < dense; j++)
+            largest[i] = largest_of(largest[i], fabs(terms_of(block, i)[j]));
+    }
+    for (int k = 0; k < program->singles; k++) {
+        double *of = &largest[program->single_row[k]];
+        *of = largest_of(*of, fabs(program->single_term[k]));
+    }
+    for (int i = 0; i < program->rows; i++) {
+        largest[i] = power_of_two_near(largest[i]);
+        for (int j = 0; j < dense; j++)
+            terms_of(block, i)[j] /= largest[i];
+        block->row_scale[i] /= largest[i];
+    }
+    for (int k = 0; k < program->singles; k++)
+        program->single_term[k] /= largest[program->single_row[k]];
+}
+
+static void scale_columns(Block *block, double *largest) {
+    const SmallProgram *program = &block->program;
+    const int dense = dense_of(block);
+    for (int j = 0; j < program->columns; j++)
+        largest[j] = j < dense
+                         ? LEAST_SCALED
+                         : largest_of(fabs(program->single_term[j - dense]), LEAST_SCALED);
+    for (int i = 0; i < program->rows; i++) {
+        for (int j = 0; j < dense; j++)
+            largest[j] = largest_of(largest[j], fabs(terms_of(block, i)[j]));
+    }
+    for (int j = 0; j < program->columns; j++) {
+        largest[j] = power_of_two_near(largest[j]);
+        block->column_scale[j] /= largest[j];
+    }
+    for (int i = 0; i < program->rows; i++) {
+        for (int j = 0; j < dense; j++)
+            terms_of(block, i)[j] /= largest[j];
+    }
+    for (int k = 0; k < program->singles; k++)
+        program->single_term[k] /= largest[dense + k];
 }
 
 /* Rows, then columns, brought to a largest term near one, by powers of two so that nothing is
- * rounded. */
-static void scale_terms(Block *block) {
-    const int rows = block->program.rows;
-    const int columns = block->program.columns;
-    for (int i = 0; i < rows; i++)
+ * rounded. `largest` has room for either. */
+static void scale_terms(Block *block, double *largest) {
+    for (int i = 0; i < block->program.rows; i++)
         block->row_scale[i] = 1.0;
-    for (int j = 0; j < columns; j++)
+    for (int j = 0; j < block->program.columns; j++)
         block->column_scale[j] = 1.0;
     for (int pass = 0; pass < SCALING_PASSES; pass++) {
-        for (int i = 0; i < rows; i++) {
-            double *terms = terms_of(block, i);
-            double largest = 0.0;
-            for (int j = 0; j < columns; j++)
-                largest = fmax(largest, fabs(terms[j]));
-            const double by = power_of_two_near(largest);
-            for (int j = 0; j < columns; j++)
-                terms[j] /= by;
-            block->row_scale[i] /= by;
-        }
-        for (int j = 0; j < columns; j++) {
-            double largest = 0.0;
-            for (int i = 0; i < rows; i++)
-                largest = fmax(largest, fabs(terms_of(block, i)[j]));
-            const double by = power_of_two_near(fmax(largest, LEAST_SCALED));
-            for (int i = 0; i < rows; i++)
-                terms_of(block, i)[j] /= by;
-            block->column_scale[j] /= by;
-        }
+        scale_rows(block, largest);
+        scale_columns(block, largest);
     }
 }
 
@@ -63,7 +101,10 @@ static void scale_bounds(Block *block, const LinearProgram *lp) {
 static void make_room(Arena *arena, Block *block, int ties) {
     const int rows = block->program.rows;
     const int columns = block->program.columns;
-    block->program.term = ARENA_ARRAY(arena, double, rows *columns);
+    const int singles = block->program.singles;
+    block->program.term = ARENA_ARRAY(arena, double, rows *(columns - singles));
+    block->program.single_row = ARENA_ARRAY(arena, int, singles);
+    block->program.single_term = ARENA_ARRAY(arena, double, singles);
     block->program.row_least = ARENA_ARRAY(arena, double, rows);
     block->program.row_most = ARENA_ARRAY(arena, double, rows);
     block->program.least = ARENA_ARRAY(arena, double, columns);
@@ -75,10 +116,19 @@ static void make_room(Arena *arena, Block *block, int ties) {
     block->row_scale = ARENA_ARRAY(arena, double, rows);
     block->column_scale = ARENA_ARRAY(arena, double, columns);
     block->cost = ARENA_ARRAY(arena, double, columns);
+    block->value = ARENA_ARRAY(arena, double, columns);
     block->tie_start = ARENA_ARRAY(arena, int, columns + 1);
     block->tie = ARENA_ARRAY(arena, int, ties);
     block->tie_term = ARENA_ARRAY(arena, double, ties);
     small_basis_reset(&block->program, &block->basis);
+}
+
+/* Whether a column has one term beside those in tying rows. */
+static bool is_single(const BlockParts *parts, int column) {
+    int own = 0;
+    for (int k = parts->terms.start[column]; k < parts->terms.start[column + 1]; k++)
+        own += parts->tie_of_row[parts->terms.row[k]] < 0;
+    return own == 1;
 }
 
 /* Counts rows, columns and tying terms of each block, and lists what is of none. */
@@ -104,12 +154,24 @@ static void count_parts(Arena *arena, BlockParts *parts, int *ties) {
             continue;
         }
         parts->blocks[block].program.columns++;
+        parts->blocks[block].program.singles += is_single(parts, j);
         for (int k = parts->terms.start[j]; k < parts->terms.start[j + 1]; k++)
             ties[block] += parts->tie_of_row[parts->terms.row[k]] >= 0;
     }
 }
 
-/* False when a column reaches into a row that is not its block's. */
+static void set_term(Block *block, int row, int place, double coefficient) {
+    const int dense = dense_of(block);
+    if (place < dense) {
+        terms_of(block, row)[place] = coefficient;
+        return;
+    }
+    block->program.single_row[place - dense] = row;
+    block->program.single_term[place - dense] = coefficient;
+}
+
+/* Columns come in the order of their places. False when one reaches into a row that is not its
+ * block's. */
 static bool place_column(BlockParts *parts, int column, int place, const int *place_of_row) {
     const int number = parts->shape.block_of_column[column];
     Block *block = number >= 0 ? &parts->blocks[number] : NULL;
@@ -122,7 +184,7 @@ static bool place_column(BlockParts *parts, int column, int place, const int *pl
         if (!block)
             continue;
         if (tie < 0) {
-            terms_of(block, place_of_row[row])[place] = parts->terms.coefficient[k];
+            set_term(block, place_of_row[row], place, parts->terms.coefficient[k]);
             continue;
         }
         block->tie[ties] = tie;
@@ -135,29 +197,10 @@ static bool place_column(BlockParts *parts, int column, int place, const int *pl
     return true;
 }
 
-BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape *shape) {
-    BlockParts *parts = ARENA_NEW(arena, BlockParts);
-    const int rows = lp_row_count(lp);
-    const int columns = lp_column_count(lp);
-    *parts = (BlockParts){.lp = lp,
-                          .shape = *shape,
-                          .terms = lp_terms(lp, arena),
-                          .blocks = ARENA_ARRAY(arena, Block, shape->block_count)};
-    int *ties = ARENA_ARRAY(arena, int, shape->block_count);
-    count_parts(arena, parts, ties);
-    int most_rows = 1;
-    int most_columns = 1;
-    for (int b = 0; b < shape->block_count; b++) {
-        make_room(arena, &parts->blocks[b], ties[b]);
-        most_rows = parts->blocks[b].program.rows > most_rows ? parts->blocks[b].program.rows
-                                                              : most_rows;
-        most_columns = parts->blocks[b].program.columns > most_columns
-                           ? parts->blocks[b].program.columns
-                           : most_columns;
-    }
-    int *placed = ARENA_ARRAY(arena, int, shape->block_count);
-    int *place_of_row = ARENA_ARRAY(arena, int, rows);
-    for (int i = 0; i < rows; i++) {
+/* Rows, then columns, the single ones last. */
+static bool place_parts(BlockParts *parts, int *placed, int *place_of_row) {
+    const BlockShape *shape = &parts->shape;
+    for (int i = 0; i < shape->row_count; i++) {
         const int block = shape->block_of_row[i];
         if (block < 0)
             continue;
@@ -165,20 +208,89 @@ BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape 
         parts->blocks[block].row[place_of_row[i]] = i;
     }
     memset(placed, 0, (size_t)shape->block_count * sizeof *placed);
-    for (int j = 0; j < columns; j++) {
-        const int block = shape->block_of_column[j];
-        const int place = block >= 0 ? placed[block]++ : 0;
-        if (!isfinite(lp_column_least(lp, j)) || !place_column(parts, j, place, place_of_row))
-            return NULL;
+    for (int singles = 0; singles < 2; singles++) {
+        for (int j = 0; j < shape->column_count; j++) {
+            const int block = shape->block_of_column[j];
+            if (is_single(parts, j) != (singles == 1))
+                continue;
+            const int place = block >= 0 ? placed[block]++ : 0;
+            if (!isfinite(lp_column_least(parts->lp, j)) ||
+                !place_column(parts, j, place, place_of_row))
+                return false;
+        }
     }
+    return true;
+}
+
+static void list_families(Arena *arena, BlockParts *parts) {
+    const BlockShape *shape = &parts->shape;
+    parts->family_start = ARENA_ARRAY(arena, int, shape->family_count + 1);
+    parts->member = ARENA_ARRAY(arena, int, shape->block_count);
+    for (int b = 0; b < shape->block_count; b++)
+        parts->family_start[shape->family_of_block[b] + 1]++;
+    for (int f = 0; f < shape->family_count; f++)
+        parts->family_start[f + 1] += parts->family_start[f];
+    int *next = ARENA_ARRAY(arena, int, shape->family_count);
     for (int b = 0; b < shape->block_count; b++) {
-        scale_terms(&parts->blocks[b]);
+        const int family = shape->family_of_block[b];
+        parts->member[parts->family_start[family] + next[family]++] = b;
+    }
+}
+
+static int larger(int a, int b) { return a > b ? a : b; }
+
+/* The terms of the columns of no block: those of the others are in the blocks. */
+static LpTerms own_terms(Arena *arena, const BlockParts *parts) {
+    const LpTerms *all = &parts->terms;
+    const int columns = parts->shape.column_count;
+    int count = 0;
+    for (int c = 0; c < parts->own_count; c++)
+        count += all->start[parts->own_column[c] + 1] - all->start[parts->own_column[c]];
+    LpTerms own = {ARENA_ARRAY(arena, int, columns + 1), ARENA_ARRAY(arena, int, count),
+                   ARENA_ARRAY(arena, double, count)};
+    count = 0;
+    for (int j = 0; j < columns; j++) {
+        own.start[j] = count;
+        for (int k = all->start[j];
+             parts->shape.block_of_column[j] < 0 && k < all->start[j + 1]; k++) {
+            own.row[count] = all->row[k];
+            own.coefficient[count++] = all->coefficient[k];
+        }
+    }
+    own.start[columns] = count;
+    return own;
+}
+
+BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape *shape) {
+    BlockParts *parts = ARENA_NEW(arena, BlockParts);
+    Arena *scratch = arena_open();
+    *parts = (BlockParts){.lp = lp,
+                          .shape = *shape,
+                          .terms = lp_terms(lp, scratch),
+                          .blocks = ARENA_ARRAY(arena, Block, shape->block_count)};
+    int *ties = ARENA_ARRAY(arena, int, shape->block_count);
+    count_parts(arena, parts, ties);
+    int most_rows = 1;
+    int most_columns = 1;
+    for (int b = 0; b < shape->block_count; b++) {
+        make_room(arena, &parts->blocks[b], ties[b]);
+        most_rows = larger(most_rows, parts->blocks[b].program.rows);
+        most_columns = larger(most_columns, parts->blocks[b].program.columns);
+    }
+    list_families(arena, parts);
+    const bool is_placed = place_parts(parts, ARENA_ARRAY(scratch, int, shape->block_count),
+                                       ARENA_ARRAY(scratch, int, shape->row_count));
+    double *largest = ARENA_ARRAY(scratch, double, larger(most_rows, most_columns));
+    for (int b = 0; is_placed && b < shape->block_count; b++) {
+        scale_terms(&parts->blocks[b], largest);
         scale_bounds(&parts->blocks[b], lp);
     }
+    parts->terms = own_terms(arena, parts);
+    arena_close(scratch);
+    if (!is_placed)
+        return NULL;
     parts->work = small_work(arena, most_rows, most_columns);
     parts->priced = ARENA_ARRAY(arena, double, most_columns);
-    parts->found_column = ARENA_ARRAY(arena, int, columns);
-    parts->found_value = ARENA_ARRAY(arena, double, columns);
     return parts;
 }
 
@@ -188,41 +300,101 @@ static LpStatus solve_block(BlockParts *parts, Block *block, const double *price
         for (int k = block->tie_start[j]; k < block->tie_start[j + 1]; k++)
             parts->priced[j] -= block->tie_term[k] * price[block->tie[k]];
     }
-    return small_solve(parts->work, &block->program, parts->priced, &block->basis);
+    const LpStatus status =
+        small_solve(parts->work, &block->program, parts->priced, &block->basis);
+    block->basis.keeps_bounds = status == LP_OPTIMAL;
+    if (status == LP_OPTIMAL && !small_is_as_before(parts->work))
+        memcpy(block->value, small_values(parts->work),
+               (size_t)block->program.columns * sizeof(double));
+    return status;
 }
 
-static void add_to_proposal(BlockParts *parts, const Block *block, Proposal *proposal) {
-    const double *value = small_values(parts->work);
+/* ---- bases of several blocks in a row ---- */
+
+/* The blocks of a family, of all families with -1: *first and how many. */
+static int members(const BlockParts *parts, int family, int *first) {
+    *first = family < 0 ? 0 : parts->family_start[family];
+    const int end = family < 0 ? parts->shape.block_count : parts->family_start[family + 1];
+    return end - *first;
+}
+
+size_t block_parts_places(const BlockParts *parts, int family) {
+    int first;
+    const int count = members(parts, family, &first);
+    size_t places = 0;
+    for (int m = first; m < first + count; m++) {
+        const SmallProgram *program = &parts->blocks[parts->member[m]].program;
+        places += (size_t)program->rows + (size_t)program->columns;
+    }
+    return places;
+}
+
+void block_parts_read_places(const BlockParts *parts, int family, unsigned char *places) {
+    int first;
+    const int count = members(parts, family, &first);
+    for (int m = first; m < first + count; m++) {
+        const Block *block = &parts->blocks[parts->member[m]];
+        memcpy(places, block->basis.row, (size_t)block->program.rows);
+        places += block->program.rows;
+        memcpy(places, block->basis.column, (size_t)block->program.columns);
+        places += block->program.columns;
+    }
+}
+
+void block_parts_set_places(BlockParts *parts, int family, const unsigned char *places) {
+    int first;
+    const int count = members(parts, family, &first);
+    for (int m = first; m < first + count; m++) {
+        Block *block = &parts->blocks[parts->member[m]];
+        memcpy(block->basis.row, places, (size_t)block->program.rows);
+        places += block->program.rows;
+        memcpy(block->basis.column, places, (size_t)block->program.columns);
+        places += block->program.columns;
+        block->basis.keeps_bounds = false;
+    }
+}
+
+/* ---- proposals ---- */
+
+static void add_to_proposal(const Block *block, Proposal *proposal) {
+    const double *value = block->value;
     for (int j = 0; j < block->program.columns; j++) {
         if (value[j] == 0.0)
             continue;
         proposal->cost += block->cost[j] * value[j];
         for (int k = block->tie_start[j]; k < block->tie_start[j + 1]; k++)
             proposal->use[block->tie[k]] += block->tie_term[k] * value[j];
-        parts->found_column[proposal->count] = block->column[j];
-        parts->found_value[proposal->count++] = value[j] * block->column_scale[j];
     }
 }
 
-LpStatus block_parts_propose(BlockParts *parts, Arena *arena, int family, const double *price,
-                             Proposal *proposal) {
-    *proposal = (Proposal){.use = ARENA_ARRAY(arena, double, parts->tie_count)};
-    for (int b = 0; b < parts->shape.block_count; b++) {
-        if (parts->shape.family_of_block[b] != family)
-            continue;
-        const LpStatus status = solve_block(parts, &parts->blocks[b], price);
+LpStatus block_parts_propose(BlockParts *parts, int family, Proposal *proposal) {
+    proposal->cost = 0.0;
+    memset(proposal->use, 0, (size_t)parts->tie_count * sizeof(double));
+    for (int m = parts->family_start[family]; m < parts->family_start[family + 1]; m++) {
+        Block *block = &parts->blocks[parts->member[m]];
+        const LpStatus status = solve_block(parts, block, proposal->price);
         if (status != LP_OPTIMAL)
             return status;
-        add_to_proposal(parts, &parts->blocks[b], proposal);
+        add_to_proposal(block, proposal);
     }
-    const size_t count = (size_t)proposal->count;
-    proposal->column = ARENA_ARRAY(arena, int, count);
-    proposal->value = ARENA_ARRAY(arena, double, count);
-    if (count > 0) {
-        memcpy(proposal->column, parts->found_column, count * sizeof(int));
-        memcpy(proposal->value, parts->found_value, count * sizeof(double));
-    }
+    block_parts_read_places(parts, family, proposal->places);
     return LP_OPTIMAL;
+}
+
+bool block_parts_add_values(BlockParts *parts, int family, const Proposal *proposal,
+                            double share, double *value) {
+    unsigned char *places = proposal->places;
+    for (int m = parts->family_start[family]; m < parts->family_start[family + 1]; m++) {
+        const Block *block = &parts->blocks[parts->member[m]];
+        const SmallBasis basis = {places, places + block->program.rows, false};
+        places += block->program.rows + block->program.columns;
+        if (!small_stand_at(parts->work, &block->program, &basis))
+            return false;
+        for (int j = 0; j < block->program.columns; j++)
+            value[block->column[j]] +=
+                share * small_values(parts->work)[j] * block->column_scale[j];
+    }
+    return true;
 }
 
 LpStatus block_parts_duals(BlockParts *parts, int number, const double *price,

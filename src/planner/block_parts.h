@@ -14,6 +14,7 @@ typedef struct {
     double *column_scale,
         *row_scale;   /* whole value = scale * small value; of a row's price too */
     double *cost;     /* [columns] scaled */
+    double *value;    /* [columns] scaled, of the last solve */
     int *tie_start;   /* [columns + 1] into the next two */
     int *tie;         /* numbers of tying rows, 0 .. tie_count - 1 */
     double *tie_term; /* scaled */
@@ -22,35 +23,42 @@ typedef struct {
 typedef struct {
     const LinearProgram *lp;
     BlockShape shape;
-    LpTerms terms;
+    LpTerms terms; /* of the columns of no block */
     int tie_count, own_count;
     int *tie_row;    /* [tie_count] rows of no block */
     int *own_column; /* [own_count] columns of no block */
     int *tie_of_row; /* [rows] -1: of a block */
     Block *blocks;
+    int *family_start; /* [families + 1] into the next */
+    int *member;       /* numbers of the blocks of each family */
     SmallWork *work;
-    double *priced;    /* costs of one block at the prices asked for */
-    int *found_column; /* [columns] of the proposal in the making */
-    double *found_value;
+    double *priced; /* costs of one block at the prices asked for */
 } BlockParts;
 
 /* NULL when it does not fall apart so: a column of one block in a row of another, or one with
  * no finite least. */
 BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape *shape);
 
-/* What every block would do at given prices of the tying rows, [tie_count], joined by family.
- */
+/* What the blocks of a family would do at given prices of the tying rows. Their values are not
+ * kept: they follow from the bases. */
 typedef struct {
-    double cost; /* its own, without the prices */
-    double *use; /* [tie_count] */
-    int count;   /* of columns that are not zero */
-    int *column; /* in the whole program */
-    double *value;
+    double cost;           /* its own, without the prices */
+    double *use, *price;   /* [tie_count] */
+    unsigned char *places; /* [block_parts_places] */
 } Proposal;
 
-/* Solves every block of a family; the proposal is of the arena. */
-LpStatus block_parts_propose(BlockParts *parts, Arena *arena, int family, const double *price,
-                             Proposal *proposal);
+/* Bytes of the bases of a family; of all blocks with -1. */
+size_t block_parts_places(const BlockParts *parts, int family);
+void block_parts_read_places(const BlockParts *parts, int family, unsigned char *places);
+void block_parts_set_places(BlockParts *parts, int family, const unsigned char *places);
+
+/* Solves every block of a family at the proposal's prices and fills in the rest. */
+LpStatus block_parts_propose(BlockParts *parts, int family, Proposal *proposal);
+
+/* Adds a share of the values of a proposal to those of the whole program. False when they
+ * cannot be told. */
+bool block_parts_add_values(BlockParts *parts, int family, const Proposal *proposal,
+                            double share, double *value);
 
 /* Reduced costs and row prices of the block of that number at the prices, into arrays of the
  * whole program, with its basis. Solves the block. */

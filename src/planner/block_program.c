@@ -31,7 +31,11 @@ BlockProgram *block_program(Arena *arena, const LinearProgram *lp, const BlockSh
         .price = ARENA_ARRAY(arena, double, parts->tie_count),
         .master_price = ARENA_ARRAY(arena, double, parts->tie_count),
         .family_price = ARENA_ARRAY(arena, double, shape->family_count),
+        .own_value = ARENA_ARRAY(arena, double, parts->own_count),
+        .asked = block_master_proposal(arena, parts),
     };
+    program->basis.row =
+        ARENA_ARRAY(arena, unsigned char, parts->tie_count + shape->family_count);
     return program;
 }
 
@@ -41,23 +45,8 @@ BlockEffort block_program_effort(const BlockProgram *program) {
     return effort;
 }
 
-bool block_program_start_near(BlockProgram *program, const LpSolution *solution) {
-    const BlockParts *parts = program->parts;
-    const LpBasis *basis = &solution->basis;
-    if (basis->row_count != lp_row_count(parts->lp) ||
-        basis->column_count != lp_column_count(parts->lp))
-        return false;
-    for (int b = 0; b < parts->shape.block_count; b++) {
-        Block *block = &parts->blocks[b];
-        for (int i = 0; i < block->program.rows; i++)
-            block->basis.row[i] = basis->row[block->row[i]];
-        for (int j = 0; j < block->program.columns; j++)
-            block->basis.column[j] = basis->column[block->column[j]];
-    }
-    for (int t = 0; t < parts->tie_count; t++)
-        program->center[t] = solution->shadow_price[parts->tie_row[t]];
-    program->has_prices = true;
-    return true;
+void block_program_be_content_with(BlockProgram *program, double share) {
+    program->content = share;
 }
 
 /* ---- prices to begin with ---- */
@@ -123,40 +112,24 @@ static double bound_of_ties(const BlockProgram *program) {
     return bound;
 }
 
-static void keep(BlockProgram *program, Proposal proposal, int family) {
-    if (program->count == program->room) {
-        program->room = program->room ? 2 * program->room : 64;
-        Proposal *proposals = ARENA_ARRAY(program->arena, Proposal, program->room);
-        int *families = ARENA_ARRAY(program->arena, int, program->room);
-        if (program->count > 0) {
-            memcpy(proposals, program->proposals, (size_t)program->count * sizeof(Proposal));
-            memcpy(families, program->family, (size_t)program->count * sizeof(int));
-        }
-        program->proposals = proposals;
-        program->family = families;
-    }
-    program->proposals[program->count] = proposal;
-    program->family[program->count++] = family;
-}
-
 /* Asks every family; keeps what the master would gain by. */
-static LpStatus ask_blocks(BlockProgram *program, bool is_first, bool *has_more) {
+static LpStatus ask_blocks(BlockProgram *program, bool *has_more) {
     BlockParts *parts = program->parts;
     double bound = bound_of_ties(program);
     *has_more = false;
     program->effort.rounds++;
     for (int f = 0; f < parts->shape.family_count; f++) {
-        Proposal proposal;
-        const LpStatus status =
-            block_parts_propose(parts, program->arena, f, program->price, &proposal);
+        Proposal *asked = &program->asked;
+        memcpy(asked->price, program->price, (size_t)parts->tie_count * sizeof(double));
+        const LpStatus status = block_parts_propose(parts, f, asked);
         if (status != LP_OPTIMAL)
             return status;
-        bound += block_priced(program, &proposal, program->price);
+        bound += block_priced(program, asked, program->price);
         const double saves =
-            program->family_price[f] - block_priced(program, &proposal, program->master_price);
-        if (!is_first && saves <= IMPROVES * (1.0 + fabs(proposal.cost)))
+            program->family_price[f] - block_priced(program, asked, program->master_price);
+        if (program->has_master && saves <= IMPROVES * (1.0 + fabs(asked->cost)))
             continue;
-        keep(program, proposal, f);
+        block_master_keep(program, f);
         *has_more = true;
     }
     program->effort.block_solves += parts->shape.block_count;
@@ -181,6 +154,9 @@ static bool is_within(const BlockProgram *program, double gap) {
 }
 
 static bool is_closed(const BlockProgram *program) {
+    if (program->overuse <= OVERUSE && program->master_cost - program->best_bound <=
+                                           program->content * fabs(program->master_cost))
+        return true;
     return is_within(program, program->overuse > OVERUSE ? OVERUSED_GAP : BLOCK_PROGRAM_GAP);
 }
 
@@ -191,13 +167,11 @@ static LpStatus take_round(BlockProgram *program, double center_share, bool *is_
     *is_moved = false;
     block_master_drop_idle(program);
     draw_prices(program, center_share);
-    LpStatus status = ask_blocks(program, false, &has_more);
+    LpStatus status = ask_blocks(program, &has_more);
     if (status != LP_OPTIMAL || !has_more)
         return status;
     const int before = program->effort.master_iterations;
-    Arena *scratch = arena_open();
-    status = block_master_solve(program, scratch, START_COSTS_CHANGED);
-    arena_close(scratch);
+    status = block_master_solve(program, START_COSTS_CHANGED);
     *is_moved = program->effort.master_iterations > before;
     return status;
 }
@@ -205,9 +179,7 @@ static LpStatus take_round(BlockProgram *program, double center_share, bool *is_
 /* Until the master and the blocks agree at this penalty. Where neither moves at the master's
  * own prices, they agree as near as the master is solved. */
 static LpStatus settle(BlockProgram *program, LpStart how) {
-    Arena *scratch = arena_open();
-    LpStatus status = block_master_solve(program, scratch, how);
-    arena_close(scratch);
+    LpStatus status = block_master_solve(program, how);
     double center_share = CENTER_SHARE;
     for (int round = 0; status == LP_OPTIMAL && !is_closed(program); round++) {
         bool is_moved;
@@ -228,8 +200,8 @@ static LpStatus find_prices(BlockProgram *program) {
     program->best_bound = -NO_LIMIT;
     memcpy(program->price, program->center, bytes);
     bool has_more;
-    LpStart how = START_BOUNDS_CHANGED;
-    LpStatus status = ask_blocks(program, program->count == 0, &has_more);
+    LpStart how = program->has_master ? START_BOUNDS_CHANGED : START_COSTS_CHANGED;
+    LpStatus status = ask_blocks(program, &has_more);
     if (program->first_penalty == 0.0)
         program->first_penalty = FIRST_PENALTY * mean_cost_of_use(program);
     program->penalty = program->first_penalty;
@@ -245,17 +217,17 @@ static LpStatus find_prices(BlockProgram *program) {
 
 /* ---- the answer ---- */
 
+/* NULL when a ration cannot be told from its basis. */
 static double *values_of(const BlockProgram *program, Arena *arena) {
-    const BlockParts *parts = program->parts;
+    BlockParts *parts = program->parts;
     double *value = ARENA_ARRAY(arena, double, lp_column_count(parts->lp));
     for (int c = 0; c < parts->own_count; c++)
         value[parts->own_column[c]] = program->own_value[c];
     for (int p = 0; p < program->count; p++) {
-        const Proposal *proposal = &program->proposals[p];
-        if (program->share[p] <= IN_USE)
-            continue;
-        for (int k = 0; k < proposal->count; k++)
-            value[proposal->column[k]] += program->share[p] * proposal->value[k];
+        if (program->share[p] > IN_USE &&
+            !block_parts_add_values(parts, program->family[p], &program->proposals[p],
+                                    program->share[p], value))
+            return NULL;
     }
     return value;
 }
@@ -290,6 +262,8 @@ LpSolution block_program_solve(BlockProgram *program, Arena *arena) {
     if (status != LP_OPTIMAL)
         return (LpSolution){.status = status, .remark = "no prices were found for the stacks"};
     const double *value = values_of(program, arena);
+    if (!value)
+        return (LpSolution){.status = LP_FAILED, .remark = "a ration could not be read"};
     double *reduced_cost = ARENA_ARRAY(arena, double, lp_column_count(lp));
     double *shadow_price = ARENA_ARRAY(arena, double, lp_row_count(lp));
     double *activity = ARENA_ARRAY(arena, double, lp_row_count(lp));
@@ -304,12 +278,9 @@ LpSolution block_program_solve(BlockProgram *program, Arena *arena) {
     }
     own_duals(program, reduced_cost, shadow_price, &basis);
     double cost = 0.0;
-    for (int j = 0; j < lp_column_count(lp); j++) {
+    for (int j = 0; j < lp_column_count(lp); j++)
         cost += lp_cost(lp, j) * value[j];
-        for (int k = parts->terms.start[j]; value[j] != 0.0 && k < parts->terms.start[j + 1];
-             k++)
-            activity[parts->terms.row[k]] += parts->terms.coefficient[k] * value[j];
-    }
+    lp_add_activities(lp, value, activity);
     return (LpSolution){.status = LP_OPTIMAL,
                         .cost = cost,
                         .value = value,

@@ -35,9 +35,21 @@ typedef struct BlockProgram BlockProgram;
  * outlive it. */
 BlockProgram *block_program(Arena *arena, const LinearProgram *lp, const BlockShape *shape);
 
-/* Begins at the prices and bases of a solution of another program with the same rows and
- * columns; nothing of it is kept. False, and no harm, when it has another size. */
-bool block_program_start_near(BlockProgram *program, const LpSolution *solution);
+/* Where a program of the same rows and columns may begin: the prices and bases that the last
+ * one ended with, and the prices at which what it uses was proposed. Its memory is the arena's
+ * and is used again from solve to solve. */
+typedef struct BlockStart BlockStart;
+
+BlockStart *block_start(Arena *arena);
+/* Of a program that was solved. */
+void block_start_take(BlockStart *start, const BlockProgram *program);
+/* What was proposed until now is forgotten; nothing of `start` is kept. False, and no harm,
+ * when nothing was taken, or of another size. */
+bool block_program_start_from(BlockProgram *program, const BlockStart *start);
+
+/* From now on a plan within this share of its own cost is near enough: a cost of nothing is
+ * still told from any other. */
+void block_program_be_content_with(BlockProgram *program, double share);
 
 /* Between solves the bounds of tying rows, and costs and bounds of columns of no block, may be
  * changed in lp: what the blocks proposed is used again. LP_FAILED when prices do not settle;

@@ -46,7 +46,7 @@ static double cost_moved(const WinterPlan *plan, int feed, ErrorKind kind, doubl
     const RationProgram program = ration_program(scratch, &moved, states, AIM_LEAST_COST);
     BlockProgram *blocks;
     const LpSolution solution =
-        ration_program_solve(scratch, &program, &plan->solution, &blocks);
+        ration_program_solve(scratch, &program, plan->answer, 0.0, &blocks);
     const double cost = solution.status == LP_OPTIMAL ? solution.cost : (double)NAN;
     arena_close(scratch);
     return cost - plan->solution.cost;

@@ -1,4 +1,5 @@
 #include "planner/head_worth.h"
+#include "planner/can_balance.h"
 #include <math.h>
 
 /* Days of a block on or after a day. */

@@ -23,6 +23,9 @@ LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena);
  * program. */
 int lp_add_column(LinearProgram *lp, const char *name, double cost, double least, double most);
 int lp_add_row(LinearProgram *lp, const char *name, double least, double most);
+/* Numbers above 0 that its name ends with, each after a '_'; the first 0 ends them. */
+void lp_number_column(LinearProgram *lp, int column, int a, int b, int c);
+void lp_number_row(LinearProgram *lp, int row, int a, int b, int c);
 /* Terms of one row and column add up. Coefficients are finite. */
 void lp_add_term(LinearProgram *lp, int row, int column, double coefficient);
 
@@ -48,6 +51,9 @@ typedef struct {
 } LpTerms;
 
 LpTerms lp_terms(const LinearProgram *lp, Arena *arena);
+
+/* Adds to each row what its terms come to at given values of the columns. */
+void lp_add_activities(const LinearProgram *lp, const double *value, double *activity);
 
 typedef enum { AT_LEAST, AT_MOST, BASIC } BasisPlace;
 

@@ -3,6 +3,7 @@
 #include "base/quantity.h"
 #include <assert.h>
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 LinearProgram *lp_new(Arena *arena) {
@@ -25,10 +26,15 @@ LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena) {
     copy->arena = arena;
     copy->rows = ARENA_ARRAY(arena, Line, lp->row_room);
     copy->columns = ARENA_ARRAY(arena, Line, lp->column_room);
-    copy->terms = ARENA_ARRAY(arena, Term, lp->term_room);
     memcpy(copy->rows, lp->rows, (size_t)lp->row_count * sizeof(Line));
     memcpy(copy->columns, lp->columns, (size_t)lp->column_count * sizeof(Line));
-    memcpy(copy->terms, lp->terms, (size_t)lp->term_count * sizeof(Term));
+    copy->first = copy->last = NULL;
+    copy->term_count = 0;
+    for (const Piece *piece = lp->first; piece; piece = piece->next) {
+        for (int t = 0; t < piece->count; t++)
+            lp_add_term(copy, piece->term[t].row, piece->term[t].column,
+                        piece->term[t].coefficient);
+    }
     return copy;
 }
 
@@ -37,7 +43,7 @@ int lp_add_column(LinearProgram *lp, const char *name, double cost, double least
     if (lp->column_count == lp->column_room)
         lp->columns =
             grown(lp->arena, lp->columns, lp->column_count, &lp->column_room, sizeof(Line));
-    lp->columns[lp->column_count] = (Line){name, cost, least, most, false};
+    lp->columns[lp->column_count] = (Line){name, cost, least, most, {0}, false};
     return lp->column_count++;
 }
 
@@ -45,8 +51,20 @@ int lp_add_row(LinearProgram *lp, const char *name, double least, double most) {
     assert(!isnan(least) && !isnan(most) && least <= most);
     if (lp->row_count == lp->row_room)
         lp->rows = grown(lp->arena, lp->rows, lp->row_count, &lp->row_room, sizeof(Line));
-    lp->rows[lp->row_count] = (Line){name, 0.0, least, most, false};
+    lp->rows[lp->row_count] = (Line){name, 0.0, least, most, {0}, false};
     return lp->row_count++;
+}
+
+static void add_piece(LinearProgram *lp) {
+    Piece *piece = ARENA_NEW(lp->arena, Piece);
+    const int twice = lp->last ? 2 * lp->last->room : FIRST_PIECE;
+    piece->room = twice < MOST_PIECE ? twice : MOST_PIECE;
+    piece->term = ARENA_ARRAY(lp->arena, Term, piece->room);
+    if (lp->last)
+        lp->last->next = piece;
+    else
+        lp->first = piece;
+    lp->last = piece;
 }
 
 void lp_add_term(LinearProgram *lp, int row, int column, double coefficient) {
@@ -54,9 +72,23 @@ void lp_add_term(LinearProgram *lp, int row, int column, double coefficient) {
            column < lp->column_count);
     if (coefficient == 0.0)
         return;
-    if (lp->term_count == lp->term_room)
-        lp->terms = grown(lp->arena, lp->terms, lp->term_count, &lp->term_room, sizeof(Term));
-    lp->terms[lp->term_count++] = (Term){row, column, coefficient};
+    if (!lp->last || lp->last->count == lp->last->room)
+        add_piece(lp);
+    lp->last->term[lp->last->count++] = (Term){row, column, coefficient};
+    lp->term_count++;
+}
+
+static void set_numbers(Line *line, int a, int b, int c) {
+    const int numbers[NAME_NUMBERS] = {a, b, c};
+    memcpy(line->number, numbers, sizeof numbers);
+}
+
+void lp_number_column(LinearProgram *lp, int column, int a, int b, int c) {
+    set_numbers(&lp->columns[column], a, b, c);
+}
+
+void lp_number_row(LinearProgram *lp, int row, int a, int b, int c) {
+    set_numbers(&lp->rows[row], a, b, c);
 }
 
 void lp_set_cost(LinearProgram *lp, int column, double cost) {
@@ -113,42 +145,83 @@ static void drop_leavings(const LinearProgram *lp, Arena *arena, LpTerms *by) {
     by->start[lp->column_count] = kept;
 }
 
+/* Terms in the order of their columns, and of each column as they were added. */
+static void sort_by_column(const LinearProgram *lp, LpTerms *by, int *next) {
+    for (const Piece *piece = lp->first; piece; piece = piece->next) {
+        for (int t = 0; t < piece->count; t++)
+            by->start[piece->term[t].column + 1]++;
+    }
+    for (int j = 0; j < lp->column_count; j++) {
+        by->start[j + 1] += by->start[j];
+        next[j] = by->start[j];
+    }
+    for (const Piece *piece = lp->first; piece; piece = piece->next) {
+        for (int t = 0; t < piece->count; t++) {
+            const int place = next[piece->term[t].column]++;
+            by->row[place] = piece->term[t].row;
+            by->coefficient[place] = piece->term[t].coefficient;
+        }
+    }
+}
+
+/* Terms of one row and column become one, in their own memory. */
+static void add_up(const LinearProgram *lp, LpTerms *by, int *place_of_row) {
+    int count = 0;
+    for (int j = 0; j < lp->column_count; j++) {
+        const int first = by->start[j];
+        by->start[j] = count;
+        for (int k = first; k < by->start[j + 1]; k++) {
+            const int place = place_of_row[by->row[k]] - 1; /* in this column */
+            if (place >= by->start[j]) {
+                by->coefficient[place] += by->coefficient[k];
+                continue;
+            }
+            place_of_row[by->row[k]] = count + 1;
+            by->row[count] = by->row[k];
+            by->coefficient[count++] = by->coefficient[k];
+        }
+    }
+    by->start[lp->column_count] = count;
+}
+
 LpTerms lp_terms(const LinearProgram *lp, Arena *arena) {
     LpTerms by = {
         .start = ARENA_ARRAY(arena, int, lp->column_count + 1),
         .row = ARENA_ARRAY(arena, int, lp->term_count),
         .coefficient = ARENA_ARRAY(arena, double, lp->term_count),
     };
-    int *begin = ARENA_ARRAY(arena, int, lp->column_count + 1);
-    for (int t = 0; t < lp->term_count; t++)
-        begin[lp->terms[t].column + 1]++;
-    for (int j = 0; j < lp->column_count; j++)
-        begin[j + 1] += begin[j];
-    int *next = ARENA_ARRAY(arena, int, lp->column_count);
-    int *order = ARENA_ARRAY(arena, int, lp->term_count);
-    for (int t = 0; t < lp->term_count; t++) {
-        const int column = lp->terms[t].column;
-        order[begin[column] + next[column]++] = t;
-    }
-    int *place_of_row = ARENA_ARRAY(arena, int, lp->row_count); /* place + 1 in this column */
-    int count = 0;
-    for (int j = 0; j < lp->column_count; j++) {
-        by.start[j] = count;
-        for (int k = begin[j]; k < begin[j + 1]; k++) {
-            const Term *term = &lp->terms[order[k]];
-            const int place = place_of_row[term->row] - 1;
-            if (place >= by.start[j]) {
-                by.coefficient[place] += term->coefficient;
-                continue;
-            }
-            place_of_row[term->row] = count + 1;
-            by.row[count] = term->row;
-            by.coefficient[count++] = term->coefficient;
-        }
-    }
-    by.start[lp->column_count] = count;
-    drop_leavings(lp, arena, &by);
+    Arena *scratch = arena_open();
+    sort_by_column(lp, &by, ARENA_ARRAY(scratch, int, lp->column_count));
+    add_up(lp, &by, ARENA_ARRAY(scratch, int, lp->row_count));
+    drop_leavings(lp, scratch, &by);
+    arena_close(scratch);
     return by;
+}
+
+void lp_add_activities(const LinearProgram *lp, const double *value, double *activity) {
+    for (const Piece *piece = lp->first; piece; piece = piece->next) {
+        for (int t = 0; t < piece->count; t++)
+            activity[piece->term[t].row] +=
+                piece->term[t].coefficient * value[piece->term[t].column];
+    }
+}
+
+/* ---- MPS ---- */
+
+#define NAME_BYTES 128
+
+typedef struct {
+    char bytes[NAME_BYTES];
+} Name;
+
+static Name name_of(const Line *line) {
+    Name name;
+    int length = snprintf(name.bytes, sizeof name.bytes, "%s", line->name);
+    for (int n = 0; n < NAME_NUMBERS && line->number[n] != 0; n++)
+        length += snprintf(name.bytes + length, sizeof name.bytes - (size_t)length, "_%d",
+                           line->number[n]);
+    assert(length < NAME_BYTES);
+    return name;
 }
 
 static void mps_bound(Text *out, const char *kind, const char *name, double value) {
@@ -169,9 +242,10 @@ static void mps_columns(const LinearProgram *lp, Text *out) {
             is_whole = !is_whole;
             mps_marker(out, is_whole);
         }
-        text_print(out, " %s COST %.17g\n", lp->columns[j].name, lp->columns[j].cost);
+        const Name name = name_of(&lp->columns[j]);
+        text_print(out, " %s COST %.17g\n", name.bytes, lp->columns[j].cost);
         for (int k = by.start[j]; k < by.start[j + 1]; k++)
-            text_print(out, " %s %s %.17g\n", lp->columns[j].name, lp->rows[by.row[k]].name,
+            text_print(out, " %s %s %.17g\n", name.bytes, name_of(&lp->rows[by.row[k]]).bytes,
                        by.coefficient[k]);
     }
     if (is_whole)
@@ -189,7 +263,7 @@ static void mps_rows(const LinearProgram *lp, Text *out) {
             kind = "L";
         else if (isfinite(row->least))
             kind = "G";
-        text_print(out, " %s %s\n", kind, row->name);
+        text_print(out, " %s %s\n", kind, name_of(row).bytes);
     }
 }
 
@@ -202,25 +276,26 @@ void lp_mps_text(const LinearProgram *lp, Text *out) {
         const Line *row = &lp->rows[i];
         const double side = isfinite(row->most) ? row->most : row->least;
         if (isfinite(side) && side != 0.0)
-            text_print(out, " RHS %s %.17g\n", row->name, side);
+            text_print(out, " RHS %s %.17g\n", name_of(row).bytes, side);
     }
     text_add(out, "RANGES\n");
     for (int i = 0; i < lp->row_count; i++) {
         const Line *row = &lp->rows[i];
         if (isfinite(row->most) && isfinite(row->least) && row->most > row->least)
-            text_print(out, " RANGE %s %.17g\n", row->name, row->most - row->least);
+            text_print(out, " RANGE %s %.17g\n", name_of(row).bytes, row->most - row->least);
     }
     text_add(out, "BOUNDS\n");
     for (int j = 0; j < lp->column_count; j++) {
         const Line *column = &lp->columns[j];
+        const Name name = name_of(column);
         if (!isfinite(column->least))
-            text_print(out, " %s B %s\n", isfinite(column->most) ? "MI" : "FR", column->name);
+            text_print(out, " %s B %s\n", isfinite(column->most) ? "MI" : "FR", name.bytes);
         else if (column->least != 0.0)
-            mps_bound(out, "LO", column->name, column->least);
+            mps_bound(out, "LO", name.bytes, column->least);
         else if (column->is_whole && !isfinite(column->most))
-            text_print(out, " PL B %s\n", column->name); /* some readers take it for 0 or 1 */
+            text_print(out, " PL B %s\n", name.bytes); /* some readers take it for 0 or 1 */
         if (isfinite(column->most))
-            mps_bound(out, "UP", column->name, column->most);
+            mps_bound(out, "UP", name.bytes, column->most);
     }
     text_add(out, "ENDATA\n");
 }

@@ -5,10 +5,13 @@
 
 #include "planner/linear_program.h"
 
+#define NAME_NUMBERS 3
+
 typedef struct {
     const char *name;
     double cost, least, most;
-    bool is_whole; /* of a column: only whole numbers */
+    int number[NAME_NUMBERS]; /* that its name ends with; 0: no more */
+    bool is_whole;            /* of a column: only whole numbers */
 } Line;
 
 typedef struct {
@@ -16,11 +19,21 @@ typedef struct {
     double coefficient;
 } Term;
 
+/* Terms by the piece: an array that grows would leave as much memory behind again. */
+#define FIRST_PIECE 256 /* terms; each piece has twice the room of the one before, up to */
+#define MOST_PIECE 16384
+
+typedef struct Piece {
+    struct Piece *next;
+    int count, room;
+    Term *term;
+} Piece;
+
 struct LinearProgram {
     Arena *arena;
     Line *rows, *columns;
-    Term *terms;
-    int row_count, row_room, column_count, column_room, term_count, term_room;
+    Piece *first, *last;
+    int row_count, row_room, column_count, column_room, term_count;
 };
 
 #endif

@@ -6,7 +6,7 @@
 #ifndef PLANNER_MEND_H
 #define PLANNER_MEND_H
 
-#include "planner/winter_plan.h"
+#include "planner/can_balance.h"
 
 typedef enum { MEND_MORE_FOR_SALE, MEND_BOOK_FEED, MEND_FEWER_HEAD, MEND_FEWER_DAYS } MendKind;
 

@@ -3,7 +3,7 @@
 #ifndef PLANNER_PLAN_OUTCOME_H
 #define PLANNER_PLAN_OUTCOME_H
 
-#include "planner/winter_plan.h"
+#include "planner/can_balance.h"
 
 /* kg DM a head and day of each feed in one block; tiny solver leavings become 0. */
 void outcome_eaten(const RationProgram *program, const LpSolution *solution, int block,

@@ -8,8 +8,8 @@
 #include "planner/yard_plan.h"
 #include <math.h>
 
-/* By the prices that the plan was found by; where it was solved whole, from its basis, and from
- * nothing where the simplex turns in a circle. */
+/* By the prices that the plan was found by, or that the last question ended with; where it was
+ * solved whole, from its basis, and from nothing where the simplex turns in a circle. */
 #define MOST_ITERATIONS 1000
 
 static LpSolution solved_again(Arena *arena, const WinterPlan *plan) {
@@ -24,6 +24,12 @@ static LpSolution solved_again(Arena *arena, const WinterPlan *plan) {
     if (solution.status != LP_FAILED)
         return solution;
     return lp_solve(lp, arena, START_COLD, NULL, 10 * MOST_ITERATIONS);
+}
+
+/* To the prices of the plan: after another question, and another far from it. */
+static void go_back(const WinterPlan *plan) {
+    if (plan->by_price)
+        block_program_start_from(plan->by_price, plan->answer);
 }
 
 /* More of a forage is also more of what may be left at the end. */
@@ -49,20 +55,8 @@ double plan_cost_change(Arena *arena, const WinterPlan *plan, int feed, double m
     return solution.status == LP_OPTIMAL ? solution.cost - plan->solution.cost : (double)NAN;
 }
 
-/* The least cost when at most `most_kg` of an offer may be bought; NAN when it cannot be told.
- */
-static double cost_with_most(Arena *arena, const WinterPlan *plan, int feed, double most_kg) {
-    LinearProgram *lp = plan->program->lp;
-    const int column = plan->program->bought[feed];
-    lp_set_column_bounds(lp, column, 0.0, most_kg / KG_PER_TONNE);
-    const LpSolution solution = solved_again(arena, plan);
-    lp_set_column_bounds(lp, column, 0.0,
-                         plan->question->feeds[feed].available_kg / KG_PER_TONNE);
-    return solution.status == LP_OPTIMAL ? solution.cost : (double)NAN;
-}
-
-/* The same when it may not be bought and `free_kg` of it lie there; NO_LIMIT where the herd
- * cannot then be fed. */
+/* The least cost when an offer may not be bought and `free_kg` of it lie there; NO_LIMIT where
+ * the herd cannot then be fed. */
 static double cost_with_free(Arena *arena, const WinterPlan *plan, int feed, double free_kg) {
     LinearProgram *lp = plan->program->lp;
     const int column = plan->program->bought[feed];
@@ -83,6 +77,7 @@ double plan_worth_of_first(const WinterPlan *plan, int feed, double paid_kg) {
     const double shrink = plan->question->feeds[feed].shrink_share;
     const double without = cost_with_free(scratch, plan, feed, 0.0);
     const double with = cost_with_free(scratch, plan, feed, paid_kg * (1.0 - shrink));
+    go_back(plan);
     arena_close(scratch);
     if (isnan(without) || isnan(with))
         return (double)NAN;
@@ -91,34 +86,50 @@ double plan_worth_of_first(const WinterPlan *plan, int feed, double paid_kg) {
 
 #define TOO_DEAR 100.0 /* times its price: what is still bought then cannot be done without */
 
-/* kg of an offer that no price drives out. */
-static double needed_kg(Arena *arena, const WinterPlan *plan, int feed) {
+/* The least cost when `kg` of an offer are to be had at its price and the rest at TOO_DEAR
+ * times that: there is always an answer. *dear_kg is what is bought of the rest. NAN when it
+ * cannot be told. */
+static double cost_with(Arena *arena, const WinterPlan *plan, int feed, double kg,
+                        double *dear_kg) {
     LinearProgram *lp = plan->program->lp;
+    const PlanFeed *of = &plan->question->feeds[feed];
     const int column = plan->program->bought[feed];
+    const int row = plan->program->stock[feed];
     const double price = lp_cost(lp, column);
+    const double most = lp_row_most(lp, row);
     lp_set_cost(lp, column, price * TOO_DEAR);
+    lp_set_column_bounds(lp, column, 0.0, (of->available_kg - kg) / KG_PER_TONNE);
+    lp_set_row_bounds(lp, row, -NO_LIMIT, most + kg / KG_PER_TONNE * (1.0 - of->shrink_share));
     const LpSolution solution = solved_again(arena, plan);
     lp_set_cost(lp, column, price);
-    return solution.status == LP_OPTIMAL ? solution.value[column] * KG_PER_TONNE : (double)NAN;
+    lp_set_column_bounds(lp, column, 0.0, of->available_kg / KG_PER_TONNE);
+    lp_set_row_bounds(lp, row, -NO_LIMIT, most);
+    if (solution.status != LP_OPTIMAL)
+        return (double)NAN;
+    *dear_kg = solution.value[column] * KG_PER_TONNE;
+    return solution.cost + price * kg / KG_PER_TONNE;
 }
+
+#define NOTHING_KG 1e-3 /* of a purchase: rounding */
 
 static void set_used(const WinterPlan *plan, int feed, PriceRange *of) {
     const double price = plan->question->feeds[feed].price_per_kg;
     const double bought_kg = plan->solution.value[plan->program->bought[feed]] * KG_PER_TONNE;
     const double less_kg = bought_kg * (1.0 - LESS_SHARE);
     Arena *scratch = arena_open();
-    const double needed = needed_kg(scratch, plan, feed);
-    if (needed > less_kg)
-        of->less_above = NO_LIMIT;
-    else
-        of->less_above =
-            price + (cost_with_most(scratch, plan, feed, less_kg) - plan->solution.cost) /
-                        (bought_kg - less_kg);
-    if (needed > PRICE_STEP_KG) {
+    double dear_kg = 0.0;
+    const double less = cost_with(scratch, plan, feed, less_kg, &dear_kg);
+    of->less_above = dear_kg > NOTHING_KG
+                         ? NO_LIMIT
+                         : price + (less - plan->solution.cost) / (bought_kg - less_kg);
+    if (dear_kg > NOTHING_KG) { /* hardly less, and never none */
         of->leaves_above = NO_LIMIT;
     } else {
-        const double without = cost_with_most(scratch, plan, feed, 0.0);
-        const double little = cost_with_most(scratch, plan, feed, PRICE_STEP_KG);
+        go_back(plan);
+        const double little = cost_with(scratch, plan, feed, PRICE_STEP_KG, &dear_kg);
+        const bool is_needed = dear_kg > NOTHING_KG;
+        const double without =
+            is_needed ? NO_LIMIT : cost_with(scratch, plan, feed, 0.0, &dear_kg);
         of->leaves_above = price + (without - little) / PRICE_STEP_KG;
     }
     arena_close(scratch);
@@ -151,6 +162,7 @@ const PriceRange *price_ranges(Arena *arena, const WinterPlan *ruled) {
         *of = (PriceRange){(double)NAN, (double)NAN, (double)NAN};
         if (plan->verdict != PLAN_BALANCED || question->feeds[f].is_own)
             continue;
+        go_back(plan);
         if (plan->bought_kg[f] <= 0.0)
             of->enters_below = price_that_enters(plan, f);
         else if (plan->solution.value[plan->program->bought[f]] * KG_PER_TONNE > PRICE_STEP_KG)

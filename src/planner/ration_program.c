@@ -54,14 +54,14 @@ static void add_rations(Builder *builder) {
             const double taken = tonnes_taken(block, feed);
             const double price =
                 (feed->value_per_kg + plan_haul_per_kg(question, b, f)) * KG_PER_TONNE;
-            *column = lp_add_column(
-                program->lp, arena_print(builder->arena, "eaten_%d_%d", b + 1, f + 1),
-                program->aim == AIM_LEAST_COST ? taken * price : 0.0, 0.0, NO_LIMIT);
+            *column = lp_add_column(program->lp, "eaten",
+                                    program->aim == AIM_LEAST_COST ? taken * price : 0.0, 0.0,
+                                    NO_LIMIT);
+            lp_number_column(program->lp, *column, b + 1, f + 1, 0);
             lp_add_term(program->lp, program->stock[f], *column, taken);
         }
-        program->microbial[b] =
-            lp_add_column(program->lp, arena_print(builder->arena, "microbial_%d", b + 1), 0.0,
-                          0.0, NO_LIMIT);
+        program->microbial[b] = lp_add_column(program->lp, "microbial", 0.0, 0.0, NO_LIMIT);
+        lp_number_column(program->lp, program->microbial[b], b + 1, 0, 0);
     }
 }
 
@@ -72,10 +72,9 @@ static int add_side(Builder *builder, int b, const RationLimit *limit, double bo
     RationProgram *program = builder->program;
     const PlanQuestion *question = builder->question;
     const double side = limit->base ? (bound - limit->added) * limit->base_constant : bound;
-    const char *name =
-        arena_print(builder->arena, "%s_%d_%d", is_least ? "least" : "most", b + 1, number + 1);
-    const int row =
-        lp_add_row(program->lp, name, is_least ? side : -NO_LIMIT, is_least ? NO_LIMIT : side);
+    const int row = lp_add_row(program->lp, is_least ? "least" : "most",
+                               is_least ? side : -NO_LIMIT, is_least ? NO_LIMIT : side);
+    lp_number_row(program->lp, row, b + 1, number + 1, 0);
     for (int f = 0; f < question->feed_count; f++) {
         const int column = program->eaten[b * question->feed_count + f];
         if (column < 0)
@@ -112,11 +111,9 @@ static int add_shortage(Builder *builder, int b, const RationLimit *limit, doubl
     const double price = gives * head_days(&builder->question->blocks[b]) / KG_PER_TONNE;
     int first = -1;
     for (int tier = 0; tier < SHORT_TIERS; tier++) {
-        const char *name =
-            arena_print(builder->arena, "short_%s_%d_%d_%d", is_least ? "least" : "most", b + 1,
-                        number + 1, tier + 1);
-        const int column =
-            lp_add_column(program->lp, name, price * TIER_PRICE[tier], 0.0, TIER_MOST[tier]);
+        const int column = lp_add_column(program->lp, is_least ? "short_least" : "short_most",
+                                         price * TIER_PRICE[tier], 0.0, TIER_MOST[tier]);
+        lp_number_column(program->lp, column, b + 1, number + 1, tier + 1);
         lp_add_term(program->lp, row, column, is_least ? whole : -whole);
         if (first < 0)
             first = column;
@@ -318,11 +315,14 @@ void ration_program_hold_shortage(RationProgram *program, const double *shortage
 }
 
 LpSolution ration_program_solve(Arena *arena, const RationProgram *program,
-                                const LpSolution *near, BlockProgram **blocks) {
+                                const BlockStart *start, double content_share,
+                                BlockProgram **blocks) {
     *blocks = block_program(arena, program->lp, &program->shape);
     if (*blocks) {
-        if (near)
-            block_program_start_near(*blocks, near);
+        if (start)
+            block_program_start_from(*blocks, start);
+        if (content_share > 0.0)
+            block_program_be_content_with(*blocks, content_share);
         const LpSolution solution = block_program_solve(*blocks, arena);
         if (solution.status != LP_FAILED)
             return solution;

@@ -61,31 +61,71 @@ double eaten_per_day(const WinterPlan *plan) {
     return eaten;
 }
 
-/* The last day to which the herd can be balanced: if one day can, so can every earlier one, so
- * the days are halved between the last that can and the first that cannot. */
-static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand *days) {
+#define MOST_GUESSES 4 /* by prices alone */
+
+typedef struct {
+    Arena *arena;
+    const PlanQuestion *question;
+    PlanStart start;
+} Days;
+
+static PlanQuestion first_days(Arena *arena, const PlanQuestion *question, int days) {
+    const Day first = question->farm->winter.first_day;
+    return plan_question_own_feed_until(arena, question, calendar_add(first, days - 1));
+}
+
+static bool can_last(Days *days, int count) {
+    Arena *scratch = arena_open();
+    const PlanQuestion cut = first_days(scratch, days->question, count);
+    const bool can = plan_can_be_balanced(days->arena, &cut, &days->start, NULL);
+    arena_close(scratch);
+    return can;
+}
+
+/* The most days, of those between, that the prices of the last shortage do not rule out. */
+static int not_ruled_out(const Days *days, int can, int cannot) {
+    int count = cannot - 1;
+    for (bool is_out = true; is_out && count > can; count--) {
+        Arena *scratch = arena_open();
+        const PlanQuestion cut = first_days(scratch, days->question, count);
+        is_out = plan_must_be_short(&cut, &days->start);
+        arena_close(scratch);
+        if (!is_out)
+            return count;
+    }
+    return can;
+}
+
+/* The last day to which the herd can be balanced: if one day can, so can every earlier one. The
+ * prices of a shortage say how many days would be without, by the laws as they stood there;
+ * that many are tried, then one more, and where neither is the last the days between are
+ * halved. */
+static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand *of) {
     const Winter *winter = &question->farm->winter;
-    PlanStart start = {0};
+    Days days = {.arena = arena, .question = question};
     int can = 0;
     int cannot = winter_days(winter) + 1;
-    while (cannot - can > 1) {
-        const int middle =
-            can == 0 && cannot > winter_days(winter) ? cannot - 1 : (can + cannot) / 2;
-        const PlanQuestion cut = plan_question_own_feed_until(
-            arena, question, calendar_add(winter->first_day, middle - 1));
-        if (plan_can_be_balanced(arena, &cut, &start, NULL))
-            can = middle;
-        else
-            cannot = middle;
+    int next = cannot - 1;
+    int back = 0; /* days, where the laws say other than the prices */
+    for (int tries = 1; cannot - can > 1; tries++) {
+        if (can_last(&days, next)) {
+            const bool was_one_more = next == can + 1;
+            can = next;
+            next = was_one_more ? (can + cannot) / 2 : can + 1;
+            continue;
+        }
+        cannot = next;
+        back = tries > MOST_GUESSES ? 2 * back + 1 : 0;
+        next = not_ruled_out(&days, can, cannot) - back;
+        next = next > can ? next : can + 1;
     }
-    days->balanced_days = can;
-    days->balanced_until = calendar_add(winter->first_day, can - 1);
-    days->lasts_all_winter = can == winter_days(winter);
-    if (days->lasts_all_winter)
+    of->balanced_days = can;
+    of->balanced_until = calendar_add(winter->first_day, can - 1);
+    of->lasts_all_winter = can == winter_days(winter);
+    if (of->lasts_all_winter)
         return;
-    const PlanQuestion next =
-        plan_question_own_feed_until(arena, question, calendar_add(winter->first_day, can));
-    plan_can_be_balanced(arena, &next, &start, &days->stopped_by);
+    const PlanQuestion after = first_days(arena, question, can + 1);
+    plan_can_be_balanced(arena, &after, &days.start, &of->stopped_by);
 }
 
 DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan) {

@@ -2,7 +2,7 @@
 #ifndef PLANNER_RUNOUT_H
 #define PLANNER_RUNOUT_H
 
-#include "planner/winter_plan.h"
+#include "planner/can_balance.h"
 
 typedef struct {
     bool runs_out; /* before the last feeding day is over */

@@ -17,9 +17,8 @@ bool small_factorise(SmallWork *work) {
     const int count = work->count;
     double *factor = work->factor;
     for (int t = 0; t < count; t++) {
-        const double *terms = row_terms(work, work->tight[t]);
         for (int s = 0; s < count; s++)
-            factor[t * count + s] = terms[work->basic[s]];
+            factor[t * count + s] = term_at(work->program, work->tight[t], work->basic[s]);
         work->swap[t] = t;
     }
     for (int k = 0; k < count; k++) {
@@ -147,6 +146,32 @@ static double tight_bound(const SmallWork *work, int row) {
                     work->row_side[row]);
 }
 
+void small_add_basic(SmallWork *work, double *by_row) {
+    const SmallProgram *program = work->program;
+    const int dense = dense_columns(program);
+    int count = 0;
+    for (int s = 0; s < work->count; s++) {
+        const int column = work->basic[s];
+        if (column < dense) {
+            work->dense_basic[count] = column;
+            work->dense_value[count++] = work->solved[s];
+            continue;
+        }
+        const int row = program->single_row[column - dense];
+        if (work->place_of_row[row] < 0)
+            by_row[row] += program->single_term[column - dense] * work->solved[s];
+    }
+    for (int i = 0; i < program->rows; i++) {
+        if (work->place_of_row[i] >= 0)
+            continue;
+        const double *terms = row_terms(work, i);
+        double sum = by_row[i];
+        for (int s = 0; s < count; s++)
+            sum += terms[work->dense_basic[s]] * work->dense_value[s];
+        by_row[i] = sum;
+    }
+}
+
 /* Values of all columns and rows. */
 void small_find_values(SmallWork *work) {
     const SmallProgram *program = work->program;
@@ -161,22 +186,16 @@ void small_find_values(SmallWork *work) {
         if (work->value[j] == 0.0)
             continue;
         for (int i = 0; i < program->rows; i++)
-            work->activity[i] += row_terms(work, i)[j] * work->value[j];
+            work->activity[i] += term_at(program, i, j) * work->value[j];
     }
     for (int t = 0; t < work->count; t++)
         work->side[t] = tight_bound(work, work->tight[t]) - work->activity[work->tight[t]];
     small_solve_columns(work, work->side, work->solved);
     for (int s = 0; s < work->count; s++)
         work->value[work->basic[s]] = work->solved[s];
-    for (int i = 0; i < program->rows; i++) {
-        if (work->place_of_row[i] >= 0) {
-            work->activity[i] = tight_bound(work, i);
-            continue;
-        }
-        const double *terms = row_terms(work, i);
-        for (int s = 0; s < work->count; s++)
-            work->activity[i] += terms[work->basic[s]] * work->solved[s];
-    }
+    for (int t = 0; t < work->count; t++)
+        work->activity[work->tight[t]] = tight_bound(work, work->tight[t]);
+    small_add_basic(work, work->activity);
 }
 
 /* Prices of the tight rows and reduced costs of the columns. */
@@ -192,17 +211,17 @@ void small_find_prices(SmallWork *work, const double *cost) {
     for (int i = 0; i < program->rows; i++)
         work->price[i] = 0.0;
     memcpy(work->reduced, cost, (size_t)program->columns * sizeof *cost);
-    for (int j = 0; j < program->columns; j++)
-        work->size[j] = fabs(cost[j]);
+    const int dense = dense_columns(program);
     for (int t = 0; t < work->count; t++) {
         const double price = work->solved[t];
         const double *terms = row_terms(work, work->tight[t]);
         work->price[work->tight[t]] = price;
-        for (int j = 0; price != 0.0 && j < program->columns; j++) {
+        for (int j = 0; price != 0.0 && j < dense; j++)
             work->reduced[j] -= price * terms[j];
-            work->size[j] += fabs(price * terms[j]);
-        }
     }
+    for (int k = 0; k < program->singles; k++)
+        work->reduced[dense + k] -=
+            work->price[program->single_row[k]] * program->single_term[k];
     for (int s = 0; s < work->count; s++)
         work->reduced[work->basic[s]] = 0.0;
 }

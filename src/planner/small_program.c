@@ -25,11 +25,12 @@ SmallWork *small_work(Arena *arena, int most_rows, int most_columns) {
         .activity = ARENA_ARRAY(arena, double, most_rows),
         .price = ARENA_ARRAY(arena, double, most_rows),
         .reduced = ARENA_ARRAY(arena, double, most_columns),
-        .size = ARENA_ARRAY(arena, double, most_columns),
         .column_rate = ARENA_ARRAY(arena, double, most_columns),
         .row_rate = ARENA_ARRAY(arena, double, most_rows),
         .side = ARENA_ARRAY(arena, double, square),
         .solved = ARENA_ARRAY(arena, double, square),
+        .dense_basic = ARENA_ARRAY(arena, int, square),
+        .dense_value = ARENA_ARRAY(arena, double, square),
         .ways = ARENA_ARRAY(arena, Way, most_rows + most_columns),
         .allowed = ARENA_ARRAY(arena, double, most_rows + most_columns),
     };
@@ -39,6 +40,7 @@ SmallWork *small_work(Arena *arena, int most_rows, int most_columns) {
 const double *small_values(const SmallWork *work) { return work->value; }
 const double *small_reduced_costs(const SmallWork *work) { return work->reduced; }
 const double *small_row_prices(const SmallWork *work) { return work->price; }
+bool small_is_as_before(const SmallWork *work) { return work->is_as_before; }
 long small_steps(const SmallWork *work) { return work->steps; }
 
 double small_cost(const SmallWork *work) {
@@ -51,6 +53,7 @@ double small_cost(const SmallWork *work) {
 void small_basis_reset(const SmallProgram *program, SmallBasis *basis) {
     memset(basis->row, BASIC, (size_t)program->rows);
     memset(basis->column, AT_LEAST, (size_t)program->columns);
+    basis->keeps_bounds = false;
 }
 
 /* ---- dual steps ---- */
@@ -76,9 +79,8 @@ static void shift_costs(SmallWork *work) {
             work->row_side[row] == AT_MOST ? work->price[row] > 0.0 : work->price[row] < 0.0;
         if (!gains || is_equality)
             continue;
-        const double *terms = row_terms(work, row);
         for (int j = 0; j < program->columns; j++)
-            work->shifted[j] -= work->price[row] * terms[j];
+            work->shifted[j] -= work->price[row] * term_at(program, row, j);
     }
 }
 
@@ -116,19 +118,25 @@ static int worst_variable(const SmallWork *work, bool first) {
 static void find_row_of(SmallWork *work, int variable) {
     const SmallProgram *program = work->program;
     const bool of_row = is_row(work, variable);
-    const double *own = of_row ? row_terms(work, variable - program->columns) : NULL;
+    const int own = variable - program->columns;
     for (int s = 0; s < work->count; s++)
-        work->side[s] = of_row ? own[work->basic[s]] : 0.0;
+        work->side[s] = of_row ? term_at(program, own, work->basic[s]) : 0.0;
     if (!of_row)
         work->side[work->place_of_column[variable]] = 1.0;
     small_solve_rows(work, work->side, work->solved);
+    const int dense = dense_columns(program);
     for (int j = 0; j < program->columns; j++)
-        work->column_rate[j] = of_row ? own[j] : 0.0;
+        work->column_rate[j] = of_row ? term_at(program, own, j) : 0.0;
     for (int t = 0; t < work->count; t++) {
         const double *terms = row_terms(work, work->tight[t]);
         work->row_rate[work->tight[t]] = work->solved[t];
-        for (int j = 0; work->solved[t] != 0.0 && j < program->columns; j++)
+        for (int j = 0; work->solved[t] != 0.0 && j < dense; j++)
             work->column_rate[j] -= work->solved[t] * terms[j];
+    }
+    for (int k = 0; k < program->singles; k++) {
+        if (work->place_of_row[program->single_row[k]] >= 0)
+            work->column_rate[dense + k] -=
+                work->row_rate[program->single_row[k]] * program->single_term[k];
     }
 }
 
@@ -210,6 +218,16 @@ static LpStatus dual_steps(SmallWork *work) {
 
 /* ---- primal steps ---- */
 
+/* The sizes of the terms that make a reduced cost: what of it is rounding goes with them. */
+static double size_of(const SmallWork *work, int column) {
+    double size = fabs(work->cost[column]);
+    for (int t = 0; t < work->count; t++) {
+        const int row = work->tight[t];
+        size += fabs(work->price[row] * term_at(work->program, row, column));
+    }
+    return size;
+}
+
 /* The variable that saves most for each unit moved, or the first that saves; -1: none. */
 static int saving_variable(const SmallWork *work, bool first) {
     const SmallProgram *program = work->program;
@@ -218,9 +236,9 @@ static int saving_variable(const SmallWork *work, bool first) {
     for (int j = 0; j < program->columns; j++) {
         const double saves =
             work->column_side[j] == AT_MOST ? work->reduced[j] : -work->reduced[j];
-        if (saves <= most ||
-            saves <= OPTIMAL * work->size[j] + ROUNDING * work->largest_price ||
-            work->place_of_column[j] >= 0 || program->least[j] == program->most[j])
+        if (saves <= most || work->place_of_column[j] >= 0 ||
+            program->least[j] == program->most[j] ||
+            saves <= OPTIMAL * size_of(work, j) + ROUNDING * work->largest_price)
             continue;
         best = j;
         most = saves;
@@ -246,21 +264,15 @@ static void find_column_of(SmallWork *work, int variable) {
     const bool of_row = is_row(work, variable);
     const double sign = side_of(work, variable) == AT_MOST ? -1.0 : 1.0;
     for (int t = 0; t < work->count; t++)
-        work->side[t] = of_row ? 0.0 : -sign * row_terms(work, work->tight[t])[variable];
+        work->side[t] = of_row ? 0.0 : -sign * term_at(program, work->tight[t], variable);
     if (of_row)
         work->side[work->place_of_row[variable - program->columns]] = sign;
     small_solve_columns(work, work->side, work->solved);
     for (int s = 0; s < work->count; s++)
         work->column_rate[work->basic[s]] = work->solved[s];
-    for (int i = 0; i < program->rows; i++) {
-        if (work->place_of_row[i] >= 0)
-            continue;
-        const double *terms = row_terms(work, i);
-        double rate = of_row ? 0.0 : sign * terms[variable];
-        for (int s = 0; s < work->count; s++)
-            rate += terms[work->basic[s]] * work->solved[s];
-        work->row_rate[i] = rate;
-    }
+    for (int i = 0; i < program->rows; i++)
+        work->row_rate[i] = of_row ? 0.0 : sign * term_at(program, i, variable);
+    small_add_basic(work, work->row_rate);
 }
 
 /* A basic variable that a move brings toward a bound. */
@@ -343,6 +355,23 @@ static LpStatus solve_from_here(SmallWork *work) {
     return LP_FAILED;
 }
 
+/* No other costs make a step of it: a step would have to save something. */
+static bool is_still_best(SmallWork *work) {
+    small_find_prices(work, work->cost);
+    work->is_as_before = saving_variable(work, false) < 0;
+    return work->is_as_before;
+}
+
+bool small_stand_at(SmallWork *work, const SmallProgram *program, const SmallBasis *basis) {
+    work->program = program;
+    work->is_as_before = false;
+    small_read_basis(work, basis);
+    if (work->count < 0 || !small_factorise(work))
+        return false;
+    small_find_values(work);
+    return true;
+}
+
 LpStatus small_solve(SmallWork *work, const SmallProgram *program, const double *cost,
                      SmallBasis *basis) {
     work->program = program;
@@ -350,8 +379,12 @@ LpStatus small_solve(SmallWork *work, const SmallProgram *program, const double 
     small_read_basis(work, basis);
     LpStatus status = LP_FAILED;
     const bool is_slack = work->count == 0;
-    if (work->count >= 0 && small_factorise(work))
+    work->is_as_before = false;
+    if (work->count >= 0 && small_factorise(work)) {
+        if (basis->keeps_bounds && is_still_best(work))
+            return LP_OPTIMAL;
         status = solve_from_here(work);
+    }
     if (status == LP_FAILED || (status == LP_INFEASIBLE && !is_slack)) {
         small_take_slack_basis(work);
         status = solve_from_here(work);

@@ -2,7 +2,7 @@
  * period at given prices.
  *
  *     minimise  sum of cost[j] x[j]
- *     so that   row_least[i] <= sum of term[i * columns + j] x[j] <= row_most[i]
+ *     so that   row_least[i] <= sum of term of row i and column j x[j] <= row_most[i]
  *               least[j] <= x[j] <= most[j],   least[j] finite
  *
  * Few rows of a ration are ever tight, so the solver keeps only these: a basis is a set of
@@ -20,13 +20,18 @@
 
 typedef struct {
     int rows, columns;
-    double *term; /* [rows * columns], by row */
+    double *term; /* [rows * dense columns], by row */
     double *row_least, *row_most, *least, *most;
+    int singles;     /* the last so many columns have one term each: what a row lacks */
+    int *single_row; /* [singles] */
+    double *single_term;
 } SmallProgram;
 
 /* BasisPlace of each row and column; as many columns BASIC as rows are not. */
 typedef struct {
     unsigned char *row, *column;
+    bool keeps_bounds; /* said by the caller: it was optimal for other costs, all else the same
+                        */
 } SmallBasis;
 
 typedef struct SmallWork SmallWork;
@@ -41,6 +46,13 @@ void small_basis_reset(const SmallProgram *program, SmallBasis *basis);
  * slack one. LP_FAILED after far more steps than any ration takes. */
 LpStatus small_solve(SmallWork *work, const SmallProgram *program, const double *cost,
                      SmallBasis *basis);
+
+/* Only the values that a basis stands for; false when it is none. */
+bool small_stand_at(SmallWork *work, const SmallProgram *program, const SmallBasis *basis);
+
+/* The last solve took no step from a basis that keeps its bounds: its values are those of the
+ * time before, and were not worked out again. */
+bool small_is_as_before(const SmallWork *work);
 
 /* Of the last solve, when it was optimal. reduced_cost by column; row_price by row: cost per
  * unit more of the bound it is tight at, 0 of a slack row. */

@@ -29,17 +29,32 @@ struct SmallWork {
     double *activity; /* [rows] */
     double *price;    /* [rows] */
     double *reduced;  /* [columns] */
-    double *size;     /* [columns] of the terms that make a reduced cost */
     double *column_rate, *row_rate;
     double *side, *solved; /* [count] */
+    int *dense_basic;      /* [count] the basic columns that are not single */
+    double *dense_value;   /* [count] what stands at them */
     Way *ways;             /* [columns + rows] */
     double *allowed;
     double largest_price; /* of a basic column */
+    bool is_as_before;    /* values were not worked out */
     long steps;
 };
 
+static inline int dense_columns(const SmallProgram *program) {
+    return program->columns - program->singles;
+}
+
+/* Of the dense columns. */
 static inline const double *row_terms(const SmallWork *work, int row) {
-    return &work->program->term[(size_t)row * (size_t)work->program->columns];
+    return &work->program->term[(size_t)row * (size_t)dense_columns(work->program)];
+}
+
+static inline double term_at(const SmallProgram *program, int row, int column) {
+    const int dense = dense_columns(program);
+    if (column < dense)
+        return program->term[(size_t)row * (size_t)dense + (size_t)column];
+    return program->single_row[column - dense] == row ? program->single_term[column - dense]
+                                                      : 0.0;
 }
 
 /* A variable is a number: columns first, then rows. */
@@ -110,6 +125,9 @@ void small_write_basis(const SmallWork *work, SmallBasis *basis);
 void small_take_slack_basis(SmallWork *work);
 /* `out`, basic, comes to stand at `side`; `in` becomes basic. */
 void small_exchange(SmallWork *work, int out, unsigned char side, int in);
+
+/* Adds what the basic columns, standing at `solved`, bring to each row that is not tight. */
+void small_add_basic(SmallWork *work, double *by_row);
 
 /* Values of all columns and rows; prices of the tight rows and reduced costs of the columns. */
 void small_find_values(SmallWork *work);

@@ -65,12 +65,18 @@ static void mark_given(const RationProgram *program, const double *value, bool *
     }
 }
 
-static void keep_columns(Steady *steady, const LpSolution *solution) {
+static bool has_shape(const SteadyStart *start, const LinearProgram *whole) {
+    return start && start->row_count == lp_row_count(whole) &&
+           start->column_count == lp_column_count(whole);
+}
+
+static void keep_columns(Steady *steady, const LpSolution *solution, const SteadyStart *start) {
     const LinearProgram *whole = steady->program->lp;
     const int columns = lp_column_count(whole);
     bool *is_kept = ARENA_ARRAY(steady->arena, bool, columns);
     mark_given(steady->program, solution->value, is_kept);
     for (int j = 0; j < columns; j++) {
+        is_kept[j] |= start && start->column[j] != 0;
         const bool is_basic = solution->basis.column[j] == BASIC;
         const bool is_left_out = is_held(steady, steady_block_of(steady->program, j));
         steady->column_of[j] =
@@ -131,7 +137,7 @@ static const double *whole_values(const Steady *steady, const double *reduced) {
     return value;
 }
 
-static void keep_rows(Steady *steady, const LpSolution *solution) {
+static void keep_rows(Steady *steady, const LpSolution *solution, const SteadyStart *start) {
     const LinearProgram *whole = steady->program->lp;
     const int rows = lp_row_count(whole);
     double *sum = ARENA_ARRAY(steady->arena, double, rows);
@@ -141,8 +147,9 @@ static void keep_rows(Steady *steady, const LpSolution *solution) {
     for (int i = 0; i < rows; i++) {
         const int block = block_of_row(steady->program, i);
         is_wanted[i] =
-            !is_held(steady, block) && (block < 0 || solution->basis.row[i] != BASIC ||
-                                        slack_of(whole, i, sum[i]) <= NEARLY_TIGHT * size[i]);
+            !is_held(steady, block) &&
+            (block < 0 || solution->basis.row[i] != BASIC || (start && start->row[i] != 0) ||
+             slack_of(whole, i, sum[i]) <= NEARLY_TIGHT * size[i]);
     }
     add_rows(steady, is_wanted);
 }
@@ -177,11 +184,14 @@ static void add_changes(Steady *steady) {
             const int after = steady_column(steady, b, f);
             if (before < 0 || after < 0)
                 continue;
+            const int at = b * feeds + f;
             const int row = lp_add_row(steady->lp, "", -NO_LIMIT, 0.0);
             const int rise = lp_add_column(steady->lp, "", 2.0 * weight, 0.0, NO_LIMIT);
             lp_add_term(steady->lp, row, after, 1.0);
             lp_add_term(steady->lp, row, before, -1.0);
             lp_add_term(steady->lp, row, rise, -1.0);
+            steady->change_row[at] = row;
+            steady->rise[at] = rise;
             steady->base_cost[before] += weight;
             steady->base_cost[after] += WEIGHT_PER_KG - weight;
         }
@@ -194,10 +204,10 @@ static void add_cost(Steady *steady, double most) {
     double held = 0.0;
     for (int j = 0; j < lp_column_count(whole); j++)
         held += steady->column_of[j] < 0 ? lp_cost(whole, j) * steady->fixed[j] : 0.0;
-    const int row = lp_add_row(steady->lp, "", -NO_LIMIT, most - held);
+    steady->cost_row = lp_add_row(steady->lp, "", -NO_LIMIT, most - held);
     for (int j = 0; j < lp_column_count(whole); j++) {
         if (steady->column_of[j] >= 0)
-            lp_add_term(steady->lp, row, steady->column_of[j], lp_cost(whole, j));
+            lp_add_term(steady->lp, steady->cost_row, steady->column_of[j], lp_cost(whole, j));
     }
 }
 
@@ -255,9 +265,85 @@ static LpBasis first_basis(const Steady *steady, const LpSolution *solution) {
     return basis;
 }
 
+/* ---- from one evening out to the next ---- */
+
+static int cells_of(const RationProgram *program) {
+    return program->question->block_count * program->question->feed_count;
+}
+
+static int cells(const Steady *steady) { return cells_of(steady->program); }
+
+void steady_take_start(SteadyStart *start, const Steady *steady) {
+    Arena *arena = start->arena;
+    const LinearProgram *whole = steady->program->lp;
+    const int rows = lp_row_count(whole);
+    const int columns = lp_column_count(whole);
+    if (!has_shape(start, whole))
+        *start = (SteadyStart){arena,
+                               rows,
+                               columns,
+                               ARENA_ARRAY(arena, unsigned char, rows),
+                               ARENA_ARRAY(arena, unsigned char, columns),
+                               ARENA_ARRAY(arena, unsigned char, cells(steady)),
+                               ARENA_ARRAY(arena, unsigned char, cells(steady)),
+                               0,
+                               ARENA_ARRAY(arena, bool, cells(steady))};
+    const LpBasis basis = steady_basis(steady, &steady->best.basis);
+    for (int i = 0; i < rows; i++)
+        start->row[i] = steady->row_of[i] < 0 ? 0 : basis.row[steady->row_of[i]] + 1;
+    for (int j = 0; j < columns; j++)
+        start->column[j] =
+            steady->column_of[j] < 0 ? 0 : basis.column[steady->column_of[j]] + 1;
+    for (int at = 0; at < cells(steady); at++) {
+        const int column = steady->program->eaten[at];
+        const int row = steady->change_row[at];
+        start->change[at] = row < 0 ? 0 : basis.row[row] + 1;
+        start->rise[at] = row < 0 ? 0 : basis.column[steady->rise[at]] + 1;
+        start->is_barred[at] = column >= 0 && steady->column_of[column] >= 0 &&
+                               lp_column_most(whole, column) > 0.0 &&
+                               lp_column_most(steady->lp, steady->column_of[column]) <= 0.0;
+    }
+    start->cost = basis.row[steady->cost_row] + 1;
+}
+
+static unsigned char place_or(unsigned char kept, BasisPlace otherwise) {
+    return (unsigned char)(kept != 0 ? kept - 1 : (int)otherwise);
+}
+
+/* Columns and rows that are new stand at their least and are slack. */
+static LpBasis basis_from(const Steady *steady, const SteadyStart *start) {
+    LpBasis basis = {lp_row_count(steady->lp), lp_column_count(steady->lp),
+                     ARENA_ARRAY(steady->arena, unsigned char, lp_row_count(steady->lp)),
+                     ARENA_ARRAY(steady->arena, unsigned char, lp_column_count(steady->lp))};
+    for (int i = 0; i < start->row_count; i++) {
+        if (steady->row_of[i] >= 0)
+            basis.row[steady->row_of[i]] = place_or(start->row[i], BASIC);
+    }
+    for (int j = 0; j < start->column_count; j++) {
+        if (steady->column_of[j] >= 0)
+            basis.column[steady->column_of[j]] = place_or(start->column[j], AT_LEAST);
+    }
+    for (int at = 0; at < cells(steady); at++) {
+        if (steady->change_row[at] < 0)
+            continue;
+        basis.row[steady->change_row[at]] = place_or(start->change[at], BASIC);
+        basis.column[steady->rise[at]] = place_or(start->rise[at], AT_LEAST);
+    }
+    basis.row[steady->cost_row] = place_or(start->cost, BASIC);
+    return basis;
+}
+
+static void bar_again(const Steady *steady, const SteadyStart *start) {
+    for (int at = 0; at < cells(steady); at++) {
+        if (start->is_barred[at] && steady->program->eaten[at] >= 0)
+            lp_set_column_bounds(steady->lp, steady->column_of[steady->program->eaten[at]], 0.0,
+                                 0.0);
+    }
+}
+
 void steady_program(Steady *steady, Arena *arena, const RationProgram *program,
                     const LpTerms *terms, const LpSolution *solution, const double *value,
-                    int group, double most) {
+                    int group, double most, const SteadyStart *start) {
     const LinearProgram *whole = program->lp;
     const int columns = lp_column_count(whole);
     const int rows = lp_row_count(whole);
@@ -273,17 +359,24 @@ void steady_program(Steady *steady, Arena *arena, const RationProgram *program,
         .fixed = fixed,
         .fixed_sum = ARENA_ARRAY(arena, double, rows),
         .base_cost = ARENA_ARRAY(arena, double, columns),
+        .change_row = ARENA_ARRAY(arena, int, cells_of(program)),
+        .rise = ARENA_ARRAY(arena, int, cells_of(program)),
     };
+    start = has_shape(start, whole) ? start : NULL;
+    for (int at = 0; at < cells_of(program); at++)
+        steady->change_row[at] = -1;
     for (int i = 0; i < rows; i++)
         steady->row_of[i] = -1;
     for (int j = 0; j < columns; j++)
         fixed[j] = is_held(steady, steady_block_of(program, j)) ? value[j] : 0.0;
     row_sums(steady, fixed, steady->fixed_sum, ARENA_ARRAY(arena, double, rows));
-    keep_columns(steady, solution);
+    keep_columns(steady, solution, start);
     steady->eaten_columns = lp_column_count(steady->lp);
-    keep_rows(steady, solution);
+    keep_rows(steady, solution, start);
     add_cost(steady, most);
     add_changes(steady);
     price_columns(steady);
-    steady->best.basis = first_basis(steady, solution);
+    if (start)
+        bar_again(steady, start);
+    steady->best.basis = start ? basis_from(steady, start) : first_basis(steady, solution);
 }

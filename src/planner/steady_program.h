@@ -7,6 +7,16 @@
 /* Besides steadiness, a grain of weight on every ration kilogram keeps needless feed out. */
 #define WEIGHT_PER_KG 1e-4
 
+/* What an evening out leaves for the next of a program of the same shape, [rows] and [columns]
+ * of the whole and [block_count * feed_count]: one more than the BasisPlace, 0 where it was
+ * left out. */
+typedef struct {
+    Arena *arena;
+    int row_count, column_count; /* 0: nothing yet */
+    unsigned char *row, *column, *change, *rise, cost;
+    bool *is_barred; /* swept out: by block and feed */
+} SteadyStart;
+
 /* The smaller program, and where the whole one's columns and rows went: -1, left out. */
 typedef struct {
     Arena *arena;
@@ -17,17 +27,23 @@ typedef struct {
     int group;           /* the one that is evened out; -1: all together */
     const double *fixed; /* [columns of the whole] what is held, 0 of what is not */
     double *fixed_sum;   /* [rows of the whole] what that comes to */
-    double *base_cost;   /* [eaten_columns] steadiness alone */
-    int eaten_columns;   /* of lp: all but the rises */
+    int cost_row;
+    int *change_row, *rise; /* [block_count * feed_count] to this ration; -1: none */
+    double *base_cost;      /* [eaten_columns] steadiness alone */
+    int eaten_columns;      /* of lp: all but the rises */
     LpSolution best;
     const double *value; /* [columns of the whole] of `best` */
 } Steady;
 
 /* The smaller program of one group, or with -1 of all, of the plan that `solution` solved and
- * whose values are `value`, at no more than `most` cost of the whole. */
+ * whose values are `value`, at no more than `most` cost of the whole. With `start`, which may
+ * be NULL, what was swept out then stays out. */
 void steady_program(Steady *steady, Arena *arena, const RationProgram *program,
                     const LpTerms *terms, const LpSolution *solution, const double *value,
-                    int group, double most);
+                    int group, double most, const SteadyStart *start);
+
+/* Of the best. */
+void steady_take_start(SteadyStart *start, const Steady *steady);
 
 /* Solves from the best so far; false, and the best stays, when that does not finish. */
 bool steady_solve(Steady *steady);

@@ -1,7 +1,7 @@
 /* Evens out the smaller program of steady_program.c, all groups together or, on a large farm,
  * one after the other, and sweeps out crumbs. */
 #include "planner/steady_ration.h"
-#include "planner/steady_program.h"
+#include "planner/steady_prices.h"
 #include "planner/winter_plan.h"
 #include <math.h>
 #include <string.h>
@@ -135,11 +135,16 @@ static bool has_gone(const Steady *steady, const Crumb *crumb) {
     return true;
 }
 
-/* Makes the crumbs dear, takes out those that are then done without, and evens the rest out
- * again: there is always an answer, and each solve starts from the last. True when any went. */
-static bool sweep_out(Steady *steady, const Crumb *crumbs, int count) {
-    const LpSolution before = steady->best;
-    const double *value_before = steady->value;
+static int list_crumbs(const Steady *steady, Crumb *crumbs) {
+    int count = purchase_crumbs(steady, crumbs);
+    count += group_crumbs(steady, crumbs + count);
+    return count + serving_crumbs(steady, crumbs + count);
+}
+
+/* Makes the crumbs dear and bars those that are then done without: there is always an answer,
+ * and each solve starts from the last. True when any went. */
+static bool bar_crumbs(Steady *steady, Crumb *crumbs) {
+    const int count = list_crumbs(steady, crumbs);
     bool any = false;
     price_crumbs(steady, crumbs, count, true);
     const bool is_solved = count > 0 && steady_solve(steady);
@@ -150,7 +155,14 @@ static bool sweep_out(Steady *steady, const Crumb *crumbs, int count) {
         bar_crumb(steady, &crumbs[i]);
         any = true;
     }
-    if (any && steady_solve(steady))
+    return any;
+}
+
+/* Evens out again what is left. True when any went. */
+static bool sweep_out(Steady *steady, Crumb *crumbs) {
+    const LpSolution before = steady->best;
+    const double *value_before = steady->value;
+    if (bar_crumbs(steady, crumbs) && steady_solve(steady))
         return true;
     steady->best = before;
     steady->best.basis = steady_basis(steady, &before.basis);
@@ -162,25 +174,32 @@ static void sweep_crumbs(Steady *steady) {
     const PlanQuestion *question = steady->program->question;
     Crumb *crumbs = ARENA_ARRAY(steady->arena, Crumb,
                                 (2 * question->block_count + 1) * question->feed_count);
-    bool has_more = true;
-    for (int pass = 0; pass < SWEEP_PASSES && has_more; pass++) {
-        int count = purchase_crumbs(steady, crumbs);
-        count += group_crumbs(steady, crumbs + count);
-        count += serving_crumbs(steady, crumbs + count);
-        has_more = sweep_out(steady, crumbs, count);
-    }
+    for (int pass = 0; pass < SWEEP_PASSES && sweep_out(steady, crumbs); pass++)
+        continue;
 }
 
 /* Evens out one group, or all, of the plan whose values are `value`, at no more than `most`
- * cost; NULL when that does not finish. */
+ * cost; NULL when that does not finish. Where what was swept out before cannot be done without
+ * any more, it begins anew. */
 static const double *evened(Arena *arena, const RationProgram *program, const LpTerms *terms,
                             const LpSolution *solution, const double *value, int group,
-                            double most) {
+                            double most, SteadyStart *start) {
     Steady steady;
-    steady_program(&steady, arena, program, terms, solution, value, group, most);
-    if (!steady_solve(&steady))
+    const bool is_first = start && start->row_count == 0 &&
+                          steady_groups_at_prices(program, terms, solution, most, start);
+    steady_program(&steady, arena, program, terms, solution, value, group, most, start);
+    if (is_first)
+        steady_bring_together(&steady, solution);
+    bool is_solved = steady_solve(&steady);
+    if (!is_solved && start && start->row_count > 0) {
+        steady_program(&steady, arena, program, terms, solution, value, group, most, NULL);
+        is_solved = steady_solve(&steady);
+    }
+    if (!is_solved)
         return NULL;
     sweep_crumbs(&steady);
+    if (start)
+        steady_take_start(start, &steady);
     return steady.value;
 }
 
@@ -211,8 +230,8 @@ static const double *evened_by_group(Arena *arena, const RationProgram *program,
         for (int j = 0; j < columns; j++)
             now += lp_cost(program->lp, j) * value[j];
         const double share = all > 0.0 ? cost_of(program, value, g) / all : 1.0 / groups;
-        const double *found =
-            evened(scratch, program, terms, solution, value, g, now + fmax(more * share, 1e-6));
+        const double *found = evened(scratch, program, terms, solution, value, g,
+                                     now + fmax(more * share, 1e-6), NULL);
         if (found)
             memcpy(value, found, (size_t)columns * sizeof *value);
         any = any || found;
@@ -221,14 +240,25 @@ static const double *evened_by_group(Arena *arena, const RationProgram *program,
     return any ? value : NULL;
 }
 
+static const double *copied(Arena *arena, const double *value, int count) {
+    if (!value)
+        return NULL;
+    double *copy = ARENA_ARRAY(arena, double, count);
+    memcpy(copy, value, (size_t)count * sizeof *copy);
+    return copy;
+}
+
 const double *steady_rations(Arena *arena, const RationProgram *program,
-                             const LpSolution *solution, bool *is_steady) {
-    const LpTerms terms = lp_terms(program->lp, arena);
+                             const LpSolution *solution, SteadyStart *start, bool *is_steady) {
+    Arena *scratch = arena_open();
+    const LpTerms terms = lp_terms(program->lp, scratch);
     const double more = fmax(fabs(solution->cost) * STEADY_COST_SHARE, 1e-6);
-    const double *value = program->question->block_count > JOINT_BLOCKS
-                              ? evened_by_group(arena, program, &terms, solution, more)
-                              : evened(arena, program, &terms, solution, solution->value, -1,
-                                       solution->cost + more);
+    const double *found = program->question->block_count > JOINT_BLOCKS
+                              ? evened_by_group(scratch, program, &terms, solution, more)
+                              : evened(scratch, program, &terms, solution, solution->value, -1,
+                                       solution->cost + more, start);
+    const double *value = copied(arena, found, lp_column_count(program->lp));
     *is_steady = value != NULL;
+    arena_close(scratch);
     return value ? value : solution->value;
 }

@@ -7,14 +7,16 @@
 #ifndef PLANNER_STEADY_RATION_H
 #define PLANNER_STEADY_RATION_H
 
-#include "planner/ration_program.h"
+#include "planner/steady_program.h"
 
 /* Column values of the steadiest plan: at least as many as the program's columns. The
  * solution's own values, with *is_steady false, when evening out does not finish in
  * STEADY_ITERATIONS: a count and not a clock, so that every machine gives the same plan. The
- * program itself is left as it was found. */
+ * program itself is left as it was found. `start`, zeroed at first but for its arena, or NULL,
+ * is where the last evening out of a program of the same shape ended, and then where this one
+ * did. */
 const double *steady_rations(Arena *arena, const RationProgram *program,
-                             const LpSolution *solution, bool *is_steady);
+                             const LpSolution *solution, SteadyStart *start, bool *is_steady);
 
 #define STEADY_ITERATIONS 20000
 #define SWEEP_PASSES 12

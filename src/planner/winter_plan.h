@@ -58,6 +58,7 @@ typedef struct {
     const RationProgram *program; /* the last program: for re-solves and other solvers */
     LpSolution solution;          /* of it, before evening out */
     BlockProgram *by_price;       /* of it, to solve again with other stocks; NULL: whole */
+    const BlockStart *answer;     /* what by_price left when it was solved */
     const char *remark;           /* PLAN_FAILED: why */
     const struct HardWinters *winters; /* hard_winter.h; NULL: none were drawn */
     const struct YardOutcome *yard;    /* yard_plan.h; NULL: no rule of the yard is on */
@@ -76,24 +77,5 @@ WinterPlan plan_least_cost(Arena *arena, const PlanQuestion *question);
 
 /* Only the verdict that plan_winter would come to, without its evening out. */
 PlanVerdict plan_verdict(const PlanQuestion *question);
-
-/* What falls short first when a question cannot be balanced. */
-typedef struct {
-    int group;
-    const RationLimit *limit; /* NULL when none was found */
-} FirstShortage;
-
-/* Where the next question of the same shape may begin: near the last one's answer. Zeroed at
- * first; its memory is the arena's. */
-typedef struct {
-    BlockState *states;
-    double *price; /* [rows] of the program */
-    LpBasis basis;
-} PlanStart;
-
-/* Only whether the question can be balanced. `shortage`, when it is not NULL, is told what
- * falls short when it cannot. */
-bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart *start,
-                          FirstShortage *shortage);
 
 #endif

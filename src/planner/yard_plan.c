@@ -84,7 +84,7 @@ static bool held_at(Passes *passes, const BlockState *states, WinterPlan *plan,
     plan->by_price = NULL;
     plan->least_cost = solution.cost;
     plan->rounds += passes->rounds;
-    *value = steady_rations(arena, base, &solution, &plan->is_steady);
+    *value = steady_rations(arena, base, &solution, NULL, &plan->is_steady);
     outcome_read(arena, plan, *value, states);
     return true;
 }

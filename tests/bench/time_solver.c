@@ -5,7 +5,7 @@
  * for an invented farm (support/farm_maker.h). Prints the median of RUNS of
  *
  *   by price       from nothing: the decomposition the planner uses
- *   started near   the same from the prices and bases of its answer
+ *   started near   the same from what its answer left
  *   one tonne      a tonne more in a stack, from what was proposed
  *   whole          GLPK's simplex on the whole program at once; only when asked for
  *
@@ -78,9 +78,11 @@ static BlockEffort one_run(const RationProgram *program, bool is_whole, double *
     const double cost = checked(&first, (double)NAN);
     const BlockEffort effort = block_program_effort(blocks);
 
+    BlockStart *left = block_start(arena);
+    block_start_take(left, blocks);
     const double at_near = now();
     BlockProgram *near = block_program(arena, program->lp, &program->shape);
-    block_program_start_near(near, &first);
+    block_program_start_from(near, left);
     const LpSolution again = block_program_solve(near, arena);
     seconds[NEAR] = now() - at_near;
     checked(&again, cost);

@@ -18,6 +18,8 @@ enum { MOST_ROWS = 24, MOST_COLUMNS = 16 };
 
 typedef struct {
     SmallProgram program;
+    int single_row[MOST_COLUMNS];
+    double single_term[MOST_COLUMNS], packed[MOST_ROWS * MOST_COLUMNS];
     double term[MOST_ROWS * MOST_COLUMNS], row_least[MOST_ROWS], row_most[MOST_ROWS],
         least[MOST_COLUMNS], most[MOST_COLUMNS], cost[MOST_COLUMNS];
 } Case;
@@ -63,6 +65,25 @@ static void draw_columns(Draws *draws, Case *of) {
         return;
     for (int i = 0; i < of->program.rows; i++) /* two feeds that are the same */
         of->term[i * of->program.columns] = of->term[i * of->program.columns + 1];
+}
+
+/* Of every other program the last columns are of one row each, as shortages are. */
+static void pack(Draws *draws, Case *of) {
+    SmallProgram *program = &of->program;
+    const int columns = program->columns;
+    program->singles = draw_whole(draws, 0, 1) * draw_whole(draws, 0, columns - 1);
+    const int dense = columns - program->singles;
+    for (int j = dense; j < columns; j++) {
+        const int row = draw_whole(draws, 0, program->rows - 1);
+        of->single_row[j - dense] = row;
+        of->single_term[j - dense] = draw_whole(draws, 0, 1) == 0 ? 1.0 : -1.0;
+        for (int i = 0; i < program->rows; i++)
+            of->term[i * columns + j] = i == row ? of->single_term[j - dense] : 0.0;
+    }
+    for (int i = 0; i < program->rows; i++) {
+        for (int j = 0; j < dense; j++)
+            of->packed[i * dense + j] = of->term[i * columns + j];
+    }
 }
 
 static LinearProgram *as_whole(Arena *arena, const Case *of) {
@@ -138,26 +159,31 @@ static void a_small_program_costs_what_glpk_finds(void **state) {
     SmallWork *work = small_work(arena, MOST_ROWS, MOST_COLUMNS);
     unsigned char rows[MOST_ROWS];
     unsigned char columns[MOST_COLUMNS];
-    SmallBasis basis = {rows, columns};
+    SmallBasis basis = {rows, columns, false};
     for (int seed = 1; seed <= programs / 3; seed++) {
         Draws draws = draws_new((unsigned long long)seed);
         Case of;
         of.program = (SmallProgram){1 + draw_whole(&draws, 0, MOST_ROWS - 1),
                                     1 + draw_whole(&draws, 0, MOST_COLUMNS - 1),
-                                    of.term,
+                                    of.packed,
                                     of.row_least,
                                     of.row_most,
                                     of.least,
-                                    of.most};
+                                    of.most,
+                                    0,
+                                    of.single_row,
+                                    of.single_term};
         draw_rows(&draws, &of);
         draw_columns(&draws, &of);
         draw_costs(&draws, &of);
+        pack(&draws, &of);
         small_basis_reset(&of.program, &basis);
         assert_agrees(&of, work, &basis, seed, "from nothing");
         draw_costs(&draws, &of);
         assert_agrees(&of, work, &basis, seed, "at other prices");
         draw_rows(&draws, &of);
         draw_costs(&draws, &of);
+        pack(&draws, &of);
         assert_agrees(&of, work, &basis, seed, "with other needs");
     }
     arena_close(arena);
@@ -232,11 +258,49 @@ static void a_winter_takes_no_more_rounds_and_steps_than_it_did(void **state) {
     assert_true(effort.block_steps < 2 * effort.block_solves);
 }
 
+/* With other needs half the rounds at most find the next answer from what the last one left,
+ * and it is the same answer. */
+static void a_winter_planned_again_takes_half_the_rounds_at_most(void **state) {
+    Arena *arena = *state;
+    static const FarmPreset SIZES[] = {FARM_S, FARM_M};
+    for (int size = 0; size < 2; size++) {
+        FarmRequest request;
+        farm_made_of_size(arena, 3, SIZES[size], &request);
+        Faults faults = faults_new(arena);
+        Farm farm;
+        assert_true(farm_read(arena, &faults, &request, &farm));
+        PlanQuestion question = plan_question(arena, &farm);
+        const RationProgram program = program_of(arena, &question, AIM_LEAST_COST);
+        BlockProgram *first = block_program(arena, program.lp, &program.shape);
+        assert_int_equal(block_program_solve(first, arena).status, LP_OPTIMAL);
+        BlockStart *left = block_start(arena);
+        block_start_take(left, first);
+
+        PlanBlock *blocks = ARENA_ARRAY(arena, PlanBlock, question.block_count);
+        for (int b = 0; b < question.block_count; b++) {
+            blocks[b] = question.blocks[b];
+            blocks[b].need.energy.maintenance *= 1.0 + 0.005 * (b % 3); /* up to 1 % more */
+        }
+        question.blocks = blocks;
+        const RationProgram other = program_of(arena, &question, AIM_LEAST_COST);
+        BlockProgram *scratch = block_program(arena, other.lp, &other.shape);
+        const LpSolution expected = block_program_solve(scratch, arena);
+        BlockProgram *again = block_program(arena, other.lp, &other.shape);
+        assert_true(block_program_start_from(again, left));
+        const LpSolution found = block_program_solve(again, arena);
+        assert_int_equal(found.status, LP_OPTIMAL);
+        assert_near(found.cost, expected.cost, 1e-8 * expected.cost);
+        assert_true(2 * block_program_effort(again).rounds <=
+                    block_program_effort(scratch).rounds);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_small_program_costs_what_glpk_finds),
         cmocka_unit_test(a_winter_by_prices_costs_what_glpk_finds_for_the_whole),
         UNIT_TEST(a_winter_takes_no_more_rounds_and_steps_than_it_did),
+        UNIT_TEST(a_winter_planned_again_takes_half_the_rounds_at_most),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

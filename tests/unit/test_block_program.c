@@ -76,12 +76,40 @@ static void more_in_the_stack_is_solved_again_from_what_was_proposed(void **stat
 /* At its own answer the prices need no second look but for the mixing of proposals. */
 static void a_start_at_its_own_answer_ends_there(void **state) {
     Yard *of = yard(*state);
-    const LpSolution first =
-        block_program_solve(block_program(*state, of->lp, &of->shape), *state);
+    BlockProgram *first = block_program(*state, of->lp, &of->shape);
+    block_program_solve(first, *state);
+    BlockStart *left = block_start(*state);
+    block_start_take(left, first);
     BlockProgram *again = block_program(*state, of->lp, &of->shape);
-    assert_true(block_program_start_near(again, &first));
+    assert_true(block_program_start_from(again, left));
     const LpSolution second = block_program_solve(again, *state);
     assert_near(second.cost, 900.0, 1e-6);
+    assert_int_equal(block_program_effort(again).rounds, 1);
+}
+
+static void a_start_of_another_shape_or_of_nothing_is_refused(void **state) {
+    Yard *of = yard(*state);
+    BlockProgram *first = block_program(*state, of->lp, &of->shape);
+    BlockStart *left = block_start(*state);
+    assert_false(block_program_start_from(first, left));
+    block_start_take(left, first); /* not solved yet: nothing to take */
+    assert_false(block_program_start_from(first, left));
+    block_program_solve(first, *state);
+    block_start_take(left, first);
+    of->block_of_column[PURCHASE] = -1;
+    lp_add_column(of->lp, "purchase", 30.0, 0.0, NO_LIMIT);
+    of->shape.column_count++;
+    assert_false(block_program_start_from(block_program(*state, of->lp, &of->shape), left));
+}
+
+/* 40 of the 900 are let be: the plan may cost more than the least, but no more than that. */
+static void who_is_content_with_a_share_gets_a_plan_within_it(void **state) {
+    Yard *of = yard(*state);
+    BlockProgram *program = block_program(*state, of->lp, &of->shape);
+    block_program_be_content_with(program, 40.0 / 900.0);
+    const LpSolution solution = block_program_solve(program, *state);
+    assert_int_equal(solution.status, LP_OPTIMAL);
+    assert_true(solution.cost >= 900.0 - 1e-6 && solution.cost <= 940.0);
 }
 
 /* Nothing can be bought and 24 t are asked of 10. */
@@ -139,6 +167,8 @@ int main(void) {
         UNIT_TEST(the_price_of_a_tying_row_is_what_one_more_saves),
         UNIT_TEST(more_in_the_stack_is_solved_again_from_what_was_proposed),
         UNIT_TEST(a_start_at_its_own_answer_ends_there),
+        UNIT_TEST(a_start_of_another_shape_or_of_nothing_is_refused),
+        UNIT_TEST(who_is_content_with_a_share_gets_a_plan_within_it),
         UNIT_TEST(more_than_there_is_is_infeasible),
         UNIT_TEST(a_question_that_cannot_be_met_does_not_spoil_the_next),
         UNIT_TEST(a_purchase_is_of_no_block),

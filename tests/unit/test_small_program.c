@@ -22,9 +22,10 @@ static Ration ration(Arena *arena) {
     static double least[] = {0.0, 0.0};
     static double most[] = {NO_LIMIT, NO_LIMIT};
     Ration made = {
-        .program = {3, 2, term, row_least, row_most, least, most},
+        .program = {3, 2, term, row_least, row_most, least, most, 0, NULL, NULL},
         .cost = {0.10, 0.30},
-        .basis = {ARENA_ARRAY(arena, unsigned char, 3), ARENA_ARRAY(arena, unsigned char, 2)},
+        .basis = {ARENA_ARRAY(arena, unsigned char, 3), ARENA_ARRAY(arena, unsigned char, 2),
+                  false},
         .work = small_work(arena, 3, 2),
     };
     row_least[0] = 12.0;

@@ -1,5 +1,6 @@
 /* Winters worked by hand. See support/hand_question.h: a kg of hay eaten takes 1 / 0.81 kg of
  * the stack and brings 1.2 Mcal; a cow eats 9 to 12 kg. */
+#include "planner/can_balance.h"
 #include "planner/price_range.h"
 #include "planner/winter_plan.h"
 #include "support/hand_question.h"

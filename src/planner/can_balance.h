@@ -1,0 +1,32 @@
+/* Whether a winter can be balanced, for those who ask many times: days on hand, mends. */
+#ifndef PLANNER_CAN_BALANCE_H
+#define PLANNER_CAN_BALANCE_H
+
+#include "planner/winter_plan.h"
+
+/* What falls short first when a question cannot be balanced. */
+typedef struct {
+    int group;
+    const RationLimit *limit; /* NULL when none was found */
+} FirstShortage;
+
+/* Where the next question of the same shape may begin: near the last one's answer. Zeroed at
+ * first; its memory is the arena's. */
+typedef struct {
+    BlockState *states;
+    BlockStart *blocks;
+    double *owed; /* [block_count] the part of the last shortage's bound that goes with the days
+                     of each ration, a day; NULL: the last question was solved in another way */
+    double owed_elsewhere; /* and the part that does not */
+} PlanStart;
+
+/* Only whether the question can be balanced. `shortage`, when it is not NULL, is told what
+ * falls short when it cannot. */
+bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart *start,
+                          FirstShortage *shortage);
+
+/* Whether the prices of the last question, which could not be balanced, prove by the laws as
+ * they stood then that this one, with other days or stocks, cannot either. */
+bool plan_must_be_short(const PlanQuestion *question, const PlanStart *start);
+
+#endif

@@ -1,0 +1,51 @@
+/* The rounds in which the two curved laws are followed: a program is solved with the laws
+ * straightened at given rations, then again at the rations it found. For winter_plan.c and
+ * can_balance.c alone. */
+#ifndef PLANNER_PLAN_ROUNDS_H
+#define PLANNER_PLAN_ROUNDS_H
+
+#include "planner/winter_plan.h"
+
+#define NOTHING_SHORT 1e-6 /* of the weighted shortage: below the solver's tolerance */
+#define SETTLED 1e-4       /* relative change of an intake limit or a share */
+
+typedef struct {
+    RationProgram program;
+    LpSolution solution;
+    BlockState *states;
+    BlockProgram *blocks; /* of the last program; NULL: it was solved whole */
+    BlockStart *start;    /* what the last solve of a program left */
+    bool is_verdict;      /* only whether there is a shortage is asked, not how much */
+    int rounds;
+    double change;
+} PlanRounds;
+
+/* None yet. */
+PlanRounds plan_rounds(BlockStart *start);
+
+/* By prices, from what the last solve left, which leaves its own; the whole program at once
+ * where prices do not settle. */
+LpSolution round_solve_program(Arena *arena, const RationProgram *program, BlockStart *start,
+                               bool is_verdict, BlockProgram **blocks);
+
+/* The program of the states in `at`, solved. */
+LpSolution round_solve(Arena *arena, PlanRounds *at, const PlanQuestion *question,
+                       ProgramAim aim);
+
+/* Iterates to a ration that agrees with what it was taken to be, from the states in `at` or,
+ * when it has none, the first states. False when a program had no solution: `at` then holds the
+ * failure. When a later round fails where an earlier did not, the states are drawn back toward
+ * the last that worked, a few times. */
+bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question, ProgramAim aim);
+
+/* The states become those of the rations found, or half way there after many rounds; how far
+ * that moves the limits they set. */
+double round_move_states(Arena *arena, PlanRounds *at, const PlanQuestion *question);
+/* The states that given column values make. */
+void round_states_from_values(Arena *arena, PlanRounds *at, const PlanQuestion *question,
+                              const double *value);
+BlockState *rounds_copied_states(Arena *arena, const PlanRounds *at,
+                                 const PlanQuestion *question);
+BlockState round_halfway(BlockState a, BlockState b, double share_of_b);
+
+#endif

@@ -22,6 +22,7 @@ typedef struct {
     double money_times; /* dollars a kg of one of the number */
     CostPoint *known;
     int known_count, known_room;
+    bool is_gone; /* the number is not in this future */
 } Asked;
 
 static const char *as_written(Arena *arena, bool is_day, double at) {
@@ -41,10 +42,11 @@ static FeedUse use_of(double kg, double available_kg) {
 
 static CostPoint point_of(const Asked *asked, double at, const WinterPlan *plan) {
     const PlanQuestion *question = plan->question;
-    CostPoint point = {.at = at, .slope = (double)NAN, .feed_count = question->feed_count};
-    point.is_balanced = plan->verdict == PLAN_BALANCED;
-    if (!point.is_balanced)
+    CostPoint point = {.at = at, .slope = (double)NAN};
+    if (plan->verdict != PLAN_BALANCED)
         return point;
+    point.is_balanced = true;
+    point.feed_count = question->feed_count;
     point.cost = plan->least_cost + plan->cost.yardage + asked->what_if->own_cost;
     FeedUse *use = ARENA_ARRAY(asked->arena, FeedUse, point.feed_count);
     double *kg = ARENA_ARRAY(asked->arena, double, point.feed_count);
@@ -74,7 +76,7 @@ static CostPoint planned_at(const Asked *asked, double at) {
     CostPoint point = {.at = at, .slope = (double)NAN};
     asked->changes[asked->count - 1].value = as_written(scratch, asked->is_day, at);
     if (future_read(scratch, &aside, asked->request, asked->what_if->file, asked->changes,
-                    asked->count, &farm)) {
+                    asked->count - asked->is_gone, &farm)) {
         const PlanQuestion question = plan_question(scratch, &farm);
         const WinterPlan plan = plan_least_cost(scratch, &question);
         if (plan.verdict != PLAN_FAILED)
@@ -210,6 +212,23 @@ static Asked asked_of(Arena *arena, const FarmRequest *request, const WhatIf *wh
     return asked;
 }
 
+/* A what-if may have taken the row away: then no value of the number changes anything, and the
+ * future is planned without it. */
+static bool leaves_out_what_is_gone(Asked *asked, double at) {
+    Arena *scratch = arena_open();
+    Faults aside = faults_new(scratch);
+    Farm farm;
+    asked->changes[asked->count - 1].value = as_written(scratch, asked->is_day, at);
+    const bool is_there = future_read(scratch, &aside, asked->request, asked->what_if->file,
+                                      asked->changes, asked->count, &farm);
+    const bool is_gone =
+        !is_there && future_read(scratch, &aside, asked->request, asked->what_if->file,
+                                 asked->changes, asked->count - 1, &farm);
+    arena_close(scratch);
+    asked->is_gone = is_gone;
+    return is_gone;
+}
+
 static int add_pairs(VariedPair *pairs, Asked *asked, int count, CurveRange range) {
     int pair_count = 0;
     for (int a = 0; a < count; a++) {
@@ -244,12 +263,14 @@ bool compare_varied(Report *report, Faults *faults, const FarmRequest *request,
         if (!comparison->futures[i].plan)
             continue;
         asked[count] = asked_of(arena, request, &what_ifs[i], &change, is_day);
+        const bool is_gone = leaves_out_what_is_gone(&asked[count], range.from);
         double *cost = ARENA_ARRAY(arena, double, grid_count);
         for (int at = 0; at < grid_count; at++) {
             const CostPoint point = cost_at(&asked[count], grid[at]);
             cost[at] = point.is_balanced ? point.cost : (double)NAN;
         }
-        futures[count] = (VariedFuture){.name = comparison->futures[i].name, .cost = cost};
+        futures[count] = (VariedFuture){
+            .name = comparison->futures[i].name, .cost = cost, .lacks_it = is_gone};
         futures[count].piece_count =
             cost_pieces(arena, cost_at, &asked[count], range, &futures[count].pieces);
         count++;

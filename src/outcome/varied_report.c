@@ -255,6 +255,12 @@ void varied_report_add(Report *report, const VariedCost *varied, Units units) {
                    arena_print(report->arena, "As one number changes: %s", varied->what));
     if (varied->pair_count > 0)
         add_break_evens(&of);
+    for (int i = 0; i < varied->future_count; i++) {
+        if (varied->futures[i].lacks_it)
+            report_paragraph(
+                report, "'%s' has no such number any more: it costs the same at every value.",
+                varied->futures[i].name);
+    }
     add_chart(&of);
     add_costs(&of);
     add_picture(&of);

@@ -11,6 +11,7 @@ typedef struct {
     const CostPiece *pieces;
     int piece_count;
     const double *cost; /* [grid_count]; NAN where not balanced */
+    bool lacks_it;      /* the row is not there: no value of it changes anything */
 } VariedFuture;
 
 #define BREAK_EVENS_MOST 8

@@ -8,6 +8,7 @@
 #include "present/present.h"
 #include "support/planned_farm.h"
 #include "support/unit.h"
+#include <stdlib.h>
 #include <string.h>
 
 #ifdef __SANITIZE_ADDRESS__
@@ -212,12 +213,65 @@ static void the_same_futures_make_the_same_page(void **state) {
     (void)state;
 }
 
+static const Figure *member(const Figure *of, const char *key) {
+    for (const Figure *figure = of->first; figure; figure = figure->next) {
+        if (text_same(figure->key, key))
+            return figure;
+    }
+    print_error("no figure is called %s\n", key);
+    abort();
+}
+
+/* The figures of the two futures when the price of an offer is varied that the second does not
+ * have. */
+static const Figure *varied_without(Arena *arena, int seed, int offer) {
+    Asked *as_it_is = farm_of(arena, seed);
+    const char *name = as_it_is->draft->offers[offer].name;
+    const char *what_if =
+        arena_print(arena, "file,row,column,value,change\nfor-sale,%s,,,remove\n", name);
+    FileBytes *file = ARENA_NEW(arena, FileBytes);
+    *file = (FileBytes){"without.csv", what_if, strlen(what_if)};
+    const char *vary[] = {"for-sale", name, "price_per_tonne", "100", "500"};
+    as_it_is->request.what_ifs = file;
+    as_it_is->request.what_if_count = 1;
+    as_it_is->request.vary = vary;
+    Faults faults = faults_new(arena);
+    const TaskResult result = task_compare(arena, &faults, &as_it_is->request);
+    assert_int_equal(faults.wrong_count, 0);
+    return member(member(result.report->figures, "varied"), "futures");
+}
+
+static void a_number_that_a_future_does_not_have_changes_nothing_in_it(void **state) {
+    bool is_found = false; /* an offer that the farm can do without */
+    for (int offer = 0; offer < 6 && !is_found; offer++) {
+        const Figure *futures = varied_without(*state, 5, offer);
+        const Figure *pieces = member(futures->first->next, "pieces");
+        assert_true(pieces->first && pieces->first == pieces->last);
+        is_found = member(pieces->first, "balanced")->truth;
+        if (is_found)
+            assert_near(member(pieces->first, "cost_from")->number,
+                        member(pieces->first, "cost_to")->number, 0.0);
+    }
+    assert_true(is_found);
+}
+
+static void a_future_that_is_short_at_every_value_is_one_piece_without_a_cost(void **state) {
+    const Figure *futures = varied_without(*state, 2, 1);
+    const Figure *pieces = member(futures->first->next, "pieces");
+    assert_true(pieces->first && pieces->first == pieces->last);
+    assert_false(member(pieces->first, "balanced")->truth);
+    assert_true(isnan(member(pieces->first, "cost_from")->number));
+    assert_null(member(pieces->first, "feeds")->first);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_future_without_changes_is_the_farm_as_it_is),
         cmocka_unit_test(a_what_if_that_gives_more_room_never_costs_more),
         cmocka_unit_test(a_break_even_is_the_same_from_either_side_and_costs_the_same_there),
         cmocka_unit_test(the_same_futures_make_the_same_page),
+        UNIT_TEST(a_number_that_a_future_does_not_have_changes_nothing_in_it),
+        UNIT_TEST(a_future_that_is_short_at_every_value_is_one_piece_without_a_cost),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

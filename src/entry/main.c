@@ -1,21 +1,18 @@
-/* argv -> command -> the farm's files -> task -> presenter -> exit code. The environment, the
- * terminal and the streams are asked for here and nowhere else. */
+/* argv -> command -> the farm's files -> task -> presenter -> exit code. */
 #include "base/arena.h"
 #include "base/fault.h"
 #include "entry/command.h"
 #include "entry/file_bytes.h"
 #include "entry/folder_lock.h"
 #include "entry/report_folder.h"
+#include "entry/report_output.h"
+#include "entry/saying.h"
 #include "entry/task.h"
-#include "present/present.h"
-#include "present/wrapped.h"
 
 #include <assert.h>
 #include <signal.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <sys/ioctl.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -32,12 +29,6 @@ static Task *const TASKS[COMMAND_COUNT] = {
 #include "entry/command.def"
 #undef COMMAND
 };
-
-/* A line for standard error. What was typed or what a file is called may hold anything; a
- * terminal must not obey it. */
-static void say(Arena *arena, const char *line) {
-    fprintf(stderr, "%s\n", one_line(arena, line));
-}
 
 /* ------------------------------------------------------------------------------------------
  * The farm's files. */
@@ -165,147 +156,6 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
     return request;
 }
 
-/* ------------------------------------------------------------------------------------------
- * What goes to standard error. */
-
-static const char *counted(Arena *arena, int count, const char *one, const char *many) {
-    return arena_print(arena, "%d %s", count, count == 1 ? one : many);
-}
-
-static void say_faults(Arena *arena, const Faults *faults, bool with_doubts) {
-    const Fault **sorted = faults_sorted(faults, arena);
-    for (int i = 0; i < faults->wrong_count + faults->doubt_count; i++) {
-        const bool is_doubt = sorted[i]->kind == FAULT_DOUBT;
-        if (is_doubt && !with_doubts)
-            continue;
-        say(arena, arena_print(arena, "%s%s%s", place_text(sorted[i]->place, arena),
-                               is_doubt ? "doubt: " : "", sorted[i]->text));
-    }
-}
-
-/* As a shell takes it. */
-static const char *quoted(Arena *arena, const char *path) {
-    const bool has_space = strpbrk(path, " \t'\"\\$&();<>|*?`") != NULL;
-    return has_space ? arena_print(arena, "\"%s\"", path) : path;
-}
-
-static void say_counts_of_check(Arena *arena, const Faults *faults) {
-    if (faults->wrong_count + faults->doubt_count == 0)
-        return;
-    say(arena,
-        arena_print(arena, "%s, %s.", counted(arena, faults->wrong_count, "fault", "faults"),
-                    counted(arena, faults->doubt_count, "doubtful value", "doubtful values")));
-}
-
-static const char *outcome_words(const Command *command, bool has_report) {
-    if (command->name == COMMAND_compare && has_report)
-        return "what has a fault was not planned";
-    if (command->name == COMMAND_fed)
-        return "nothing was written";
-    return command->name == COMMAND_plan || command->name == COMMAND_compare
-               ? "nothing was planned"
-               : "no report was made";
-}
-
-static void say_counts(Arena *arena, const Faults *faults, const Command *command,
-                       bool has_report) {
-    if (faults->wrong_count > 0)
-        say(arena, arena_print(arena, "%s; %s.",
-                               counted(arena, faults->wrong_count, "fault", "faults"),
-                               outcome_words(command, has_report)));
-    if (faults->doubt_count > 0)
-        say(arena,
-            arena_print(
-                arena, "%s: see winterstack check %s %s",
-                counted(arena, faults->doubt_count, "doubtful value", "doubtful values"),
-                quoted(arena, command->herd_path), quoted(arena, command->inventory_folder)));
-}
-
-/* ------------------------------------------------------------------------------------------
- * What goes to the output. */
-
-static bool is_terminal_output(const Command *command) {
-    return !command->out_path && isatty(STDOUT_FILENO);
-}
-
-static TextStyle text_style(const Command *command) {
-    TextStyle style = {.width = USUAL_WIDTH};
-    const bool is_terminal = is_terminal_output(command);
-    struct winsize size;
-    if (is_terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0 &&
-        size.ws_col < USUAL_WIDTH)
-        style.width = size.ws_col > LEAST_WIDTH ? size.ws_col : LEAST_WIDTH;
-    if (command->width > 0)
-        style.width = command->width;
-    const char *no_colour = getenv("NO_COLOR");
-    const char *terminal = getenv("TERM");
-    style.has_colour =
-        is_terminal && !(no_colour && no_colour[0]) && terminal && !text_same(terminal, "dumb");
-    return style;
-}
-
-/* true when written; else says why not. */
-static bool put(Arena *arena, const char *out_path, const Text *text) {
-    const char *why = out_path ? file_write(arena, out_path, text->bytes, text->length)
-                               : file_write_out(arena, text->bytes, text->length);
-    if (!why)
-        return true;
-    say(arena, arena_print(arena, "%s: not written: %s",
-                           out_path ? out_path : "standard output", why));
-    return false;
-}
-
-static bool put_report(Arena *arena, const Command *command, const Report *report) {
-    Text text = text_new(arena);
-    switch (command->format) {
-    case OUTPUT_TEXT:
-        present_text(report, text_style(command), &text);
-        break;
-    case OUTPUT_HTML:
-        present_html(report, PAGE_REPORT, &text);
-        break;
-    case OUTPUT_JSON:
-        present_json(report, &text);
-        break;
-    case OUTPUT_CSV:
-        present_csv(report, &text);
-        break;
-    }
-    return put(arena, command->out_path, &text);
-}
-
-static FolderFile folder_file(const char *name, const Text *text) {
-    return (FolderFile){name, text->bytes, text->length};
-}
-
-/* Every form of the plan, all of them or none. */
-static bool put_folder(Arena *arena, const Command *command, const TaskResult *result) {
-    Text page = text_new(arena), sheets = text_new(arena), json = text_new(arena);
-    present_html(result->report, PAGE_REPORT, &page);
-    present_html(result->sheets, PAGE_SHEETS, &sheets);
-    present_json(result->report, &json);
-    const CsvFile *tables;
-    const int table_count = present_csv_files(arena, result->report, &tables);
-    FolderFile *files = ARENA_ARRAY(arena, FolderFile, table_count + 3);
-    int count = 0;
-    files[count++] = folder_file("report.html", &page);
-    files[count++] = folder_file("feed-sheets.html", &sheets);
-    files[count++] = folder_file("plan.json", &json);
-    for (int i = 0; i < table_count; i++)
-        files[count++] = (FolderFile){tables[i].name, tables[i].bytes, strlen(tables[i].bytes)};
-    const char *why = report_folder_write(arena, command->out_path, files, count);
-    if (!why)
-        return true;
-    say(arena, arena_print(arena, "%s: not written: %s", command->out_path, why));
-    return false;
-}
-
-static bool put_result(Arena *arena, const Command *command, const TaskResult *result) {
-    if (result->sheets)
-        return put_folder(arena, command, result);
-    return put_report(arena, command, result->report);
-}
-
 /* The farm's own files are never written over. */
 static bool would_overwrite_input(const Command *command, const FarmRequest *request) {
     if (!command->out_path)
@@ -349,16 +199,6 @@ static bool put_farm_file(Arena *arena, const Command *command, const FileBytes 
     return command->name != COMMAND_fed;
 }
 
-/* A plan of the whole winter goes by the stacks as they were counted. */
-static void say_record_is_unused(Arena *arena, const Command *command,
-                                 const FarmRequest *request) {
-    const bool has_record = request->file[FARM_FED].bytes || request->file[FARM_COUNTS].bytes;
-    if (command->name == COMMAND_plan && !command->has_from && has_record)
-        say(arena,
-            "This plans the whole winter, from the stacks as first counted; for the rest "
-            "of it, from what is left, add --from DATE.");
-}
-
 static int run_task_locked(Arena *arena, const Command *command, bool may_write) {
     Faults faults = faults_new(arena);
     FarmRequest request = farm_request(arena, &faults, command);
@@ -389,7 +229,7 @@ static int run_task_locked(Arena *arena, const Command *command, bool may_write)
     say_record_is_unused(arena, command, &request);
     if (may_write && !put_farm_file(arena, command, &result.written))
         return EXIT_FAULTY;
-    if (!put_result(arena, command, &result))
+    if (!output_put_result(arena, command, &result))
         return EXIT_FAULTY;
     return is_faulty ? EXIT_FAULTY : exit_code_of(result.status);
 }
@@ -422,10 +262,10 @@ static int run(Arena *arena, int argument_count, char *const *arguments) {
         return run_task(arena, &command);
     case WISH_HELP:
         command_help(command.name, &text);
-        return put(arena, NULL, &text) ? EXIT_BALANCED : EXIT_FAULTY;
+        return output_put(arena, NULL, &text) ? EXIT_BALANCED : EXIT_FAULTY;
     case WISH_VERSION:
         text_add(&text, "winterstack " WINTERSTACK_VERSION "\n");
-        return put(arena, NULL, &text) ? EXIT_BALANCED : EXIT_FAULTY;
+        return output_put(arena, NULL, &text) ? EXIT_BALANCED : EXIT_FAULTY;
     case WISH_UNCLEAR:
         say(arena, arena_print(arena, "winterstack: %s", command.complaint));
         return EXIT_UNCLEAR;

@@ -42,7 +42,7 @@ static const char *const PAGE[] = {
     "ul.remarks>li.danger{border-left:8px solid #111}",
     ".sources{font-size:.85em;color:#4d524f}",
     ".sources a{color:inherit}",
-    "nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;padding:0;margin:1rem "
+    "nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;padding:0;margin:1rem ",
     "0}",
     "nav a{display:inline-block;padding:.25rem 0;min-height:1.75rem}",
     "footer{margin-top:3rem;padding-top:.5rem;border-top:1px solid #111;font-size:.9rem;",
@@ -50,7 +50,7 @@ static const char *const PAGE[] = {
 };
 
 static const char *const TABLES[] = {
-    "table{border-collapse:collapse;margin:.75rem 0 "
+    "table{border-collapse:collapse;margin:.75rem 0 ",
     "1.25rem;min-width:min(100%,36rem);font-size:.88rem;",
     "font-variant-numeric:lining-nums tabular-nums}",
     "caption{text-align:left;font-weight:700;padding:.2rem 0}",

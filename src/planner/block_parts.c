@@ -38,13 +38,13 @@ static void scale_rows(Block *block, double *largest) {
         *of = largest_of(*of, fabs(program->single_term[k]));
     }
     for (int i = 0; i < program->rows; i++) {
-        largest[i] = power_of_two_near(largest[i]);
+        largest[i] = 1.0 / power_of_two_near(largest[i]);
         for (int j = 0; j < dense; j++)
-            terms_of(block, i)[j] /= largest[i];
-        block->row_scale[i] /= largest[i];
+            terms_of(block, i)[j] *= largest[i];
+        block->row_scale[i] *= largest[i];
     }
     for (int k = 0; k < program->singles; k++)
-        program->single_term[k] /= largest[program->single_row[k]];
+        program->single_term[k] *= largest[program->single_row[k]];
 }
 
 static void scale_columns(Block *block, double *largest) {
@@ -59,15 +59,15 @@ static void scale_columns(Block *block, double *largest) {
             largest[j] = largest_of(largest[j], fabs(terms_of(block, i)[j]));
     }
     for (int j = 0; j < program->columns; j++) {
-        largest[j] = power_of_two_near(largest[j]);
-        block->column_scale[j] /= largest[j];
+        largest[j] = 1.0 / power_of_two_near(largest[j]);
+        block->column_scale[j] *= largest[j];
     }
     for (int i = 0; i < program->rows; i++) {
         for (int j = 0; j < dense; j++)
-            terms_of(block, i)[j] /= largest[j];
+            terms_of(block, i)[j] *= largest[j];
     }
     for (int k = 0; k < program->singles; k++)
-        program->single_term[k] /= largest[dense + k];
+        program->single_term[k] *= largest[dense + k];
 }
 
 /* Rows, then columns, brought to a largest term near one, by powers of two so that nothing is

@@ -129,8 +129,10 @@ double lp_row_most(const LinearProgram *lp, int row) { return lp->rows[row].most
 
 static void drop_leavings(const LinearProgram *lp, Arena *arena, LpTerms *by) {
     double *largest = ARENA_ARRAY(arena, double, lp->row_count);
-    for (int k = 0; k < by->start[lp->column_count]; k++)
-        largest[by->row[k]] = fmax(largest[by->row[k]], fabs(by->coefficient[k]));
+    for (int k = 0; k < by->start[lp->column_count]; k++) {
+        if (fabs(by->coefficient[k]) > largest[by->row[k]])
+            largest[by->row[k]] = fabs(by->coefficient[k]);
+    }
     int kept = 0;
     for (int j = 0; j < lp->column_count; j++) {
         const int first = by->start[j];

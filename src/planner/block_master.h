@@ -13,6 +13,8 @@ struct BlockProgram {
     int count, room;
     double *center, *price, *master_price; /* [tie_count] */
     double *family_price;                  /* [family_count] */
+    double gap;                            /* of the cost, at which it is solved */
+    int most_rounds;                       /* of prices */
     double best_bound, first_penalty, penalty, master_cost, overuse;
     bool has_prices;
     LpBasis basis; /* of the master; row_count 0: none */

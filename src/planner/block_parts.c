@@ -182,17 +182,31 @@ BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape 
     return parts;
 }
 
-static LpStatus solve_block(BlockParts *parts, Block *block, const double *price) {
+void block_parts_price(BlockParts *parts, const Block *block, const double *price) {
     for (int j = 0; j < block->program.columns; j++) {
         parts->priced[j] = block->cost[j];
         for (int k = block->tie_start[j]; k < block->tie_start[j + 1]; k++)
             parts->priced[j] -= block->tie_term[k] * price[block->tie[k]];
     }
+}
+
+static LpStatus solve_block(BlockParts *parts, Block *block, const double *price) {
+    block_parts_price(parts, block, price);
     return small_solve(parts->work, &block->program, parts->priced, &block->basis);
 }
 
-static void add_to_proposal(BlockParts *parts, const Block *block, Proposal *proposal) {
-    const double *value = small_values(parts->work);
+/* The same within the block's rule. */
+static LpStatus choose_block(BlockParts *parts, Block *block, const double *price,
+                             Proposal *proposal) {
+    block_parts_price(parts, block, price);
+    const SmallChoice choice = small_choose(parts->chooser, &block->program, parts->priced,
+                                            &block->basis, block->rule);
+    proposal->over += choice.cost - choice.bound;
+    return choice.status;
+}
+
+static void add_to_proposal(BlockParts *parts, const Block *block, const double *value,
+                            Proposal *proposal) {
     for (int j = 0; j < block->program.columns; j++) {
         if (value[j] == 0.0)
             continue;
@@ -210,10 +224,14 @@ LpStatus block_parts_propose(BlockParts *parts, Arena *arena, int family, const 
     for (int b = 0; b < parts->shape.block_count; b++) {
         if (parts->shape.family_of_block[b] != family)
             continue;
-        const LpStatus status = solve_block(parts, &parts->blocks[b], price);
+        Block *block = &parts->blocks[b];
+        const LpStatus status = block->rule ? choose_block(parts, block, price, proposal)
+                                            : solve_block(parts, block, price);
         if (status != LP_OPTIMAL)
             return status;
-        add_to_proposal(parts, &parts->blocks[b], proposal);
+        add_to_proposal(parts, block,
+                        block->rule ? small_chosen(parts->chooser) : small_values(parts->work),
+                        proposal);
     }
     const size_t count = (size_t)proposal->count;
     proposal->column = ARENA_ARRAY(arena, int, count);

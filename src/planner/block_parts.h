@@ -5,18 +5,19 @@
 #define PLANNER_BLOCK_PARTS_H
 
 #include "planner/block_program.h"
-#include "planner/small_program.h"
+#include "planner/small_choice.h"
 
 typedef struct {
     SmallProgram program;
     SmallBasis basis;
     int *column, *row; /* their numbers in the whole program */
     double *column_scale,
-        *row_scale;   /* whole value = scale * small value; of a row's price too */
-    double *cost;     /* [columns] scaled */
-    int *tie_start;   /* [columns + 1] into the next two */
-    int *tie;         /* numbers of tying rows, 0 .. tie_count - 1 */
-    double *tie_term; /* scaled */
+        *row_scale;        /* whole value = scale * small value; of a row's price too */
+    double *cost;          /* [columns] scaled */
+    int *tie_start;        /* [columns + 1] into the next two */
+    int *tie;              /* numbers of tying rows, 0 .. tie_count - 1 */
+    double *tie_term;      /* scaled */
+    const SmallRule *rule; /* what its proposals keep to besides; NULL: nothing */
 } Block;
 
 typedef struct {
@@ -29,8 +30,9 @@ typedef struct {
     int *tie_of_row; /* [rows] -1: of a block */
     Block *blocks;
     SmallWork *work;
-    double *priced;    /* costs of one block at the prices asked for */
-    int *found_column; /* [columns] of the proposal in the making */
+    SmallChooser *chooser; /* NULL: no block has a rule */
+    double *priced;        /* costs of one block at the prices asked for */
+    int *found_column;     /* [columns] of the proposal in the making */
     double *found_value;
 } BlockParts;
 
@@ -42,6 +44,7 @@ BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape 
  */
 typedef struct {
     double cost; /* its own, without the prices */
+    double over; /* what it may cost more than the best there is at the prices asked for */
     double *use; /* [tie_count] */
     int count;   /* of columns that are not zero */
     int *column; /* in the whole program */
@@ -52,8 +55,11 @@ typedef struct {
 LpStatus block_parts_propose(BlockParts *parts, Arena *arena, int family, const double *price,
                              Proposal *proposal);
 
+/* The costs of a block at the prices, into parts->priced. */
+void block_parts_price(BlockParts *parts, const Block *block, const double *price);
+
 /* Reduced costs and row prices of the block of that number at the prices, into arrays of the
- * whole program, with its basis. Solves the block. */
+ * whole program, with its basis. Solves the block, without its rule. */
 LpStatus block_parts_duals(BlockParts *parts, int number, const double *price,
                            double *reduced_cost, double *shadow_price, LpBasis *basis);
 

@@ -31,6 +31,8 @@ BlockProgram *block_program(Arena *arena, const LinearProgram *lp, const BlockSh
         .price = ARENA_ARRAY(arena, double, parts->tie_count),
         .master_price = ARENA_ARRAY(arena, double, parts->tie_count),
         .family_price = ARENA_ARRAY(arena, double, shape->family_count),
+        .gap = BLOCK_PROGRAM_GAP,
+        .most_rounds = MOST_ROUNDS,
     };
     return program;
 }
@@ -151,7 +153,7 @@ static LpStatus ask_blocks(BlockProgram *program, bool is_first, bool *has_more)
             block_parts_propose(parts, program->arena, f, program->price, &proposal);
         if (status != LP_OPTIMAL)
             return status;
-        bound += block_priced(program, &proposal, program->price);
+        bound += block_priced(program, &proposal, program->price) - proposal.over;
         const double saves =
             program->family_price[f] - block_priced(program, &proposal, program->master_price);
         if (!is_first && saves <= IMPROVES * (1.0 + fabs(proposal.cost)))
@@ -181,7 +183,8 @@ static bool is_within(const BlockProgram *program, double gap) {
 }
 
 static bool is_closed(const BlockProgram *program) {
-    return is_within(program, program->overuse > OVERUSE ? OVERUSED_GAP : BLOCK_PROGRAM_GAP);
+    return is_within(program, program->overuse > OVERUSE ? fmax(OVERUSED_GAP, program->gap)
+                                                         : program->gap);
 }
 
 /* Asks the blocks and, if they have something new, the master. *is_moved tells whether prices
@@ -211,11 +214,11 @@ static LpStatus settle(BlockProgram *program, LpStart how) {
     double center_share = CENTER_SHARE;
     for (int round = 0; status == LP_OPTIMAL && !is_closed(program); round++) {
         bool is_moved;
-        if (round == MOST_ROUNDS)
+        if (round == program->most_rounds)
             return LP_FAILED;
         status = take_round(program, center_share, &is_moved);
         if (!is_moved && center_share == 0.0)
-            return is_within(program, CLOSE_ENOUGH) ? status : LP_FAILED;
+            return is_within(program, fmax(CLOSE_ENOUGH, program->gap)) ? status : LP_FAILED;
         center_share = is_moved ? CENTER_SHARE : 0.0;
     }
     return status;

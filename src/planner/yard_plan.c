@@ -5,6 +5,7 @@
 #include "planner/yard_plan.h"
 #include "planner/plan_outcome.h"
 #include "planner/steady_ration.h"
+#include "planner/yard_held.h"
 #include <math.h>
 
 #define PASSES 4
@@ -58,7 +59,7 @@ typedef struct {
     const WinterPlan *free;
     YardRules rules;
     const YardChoice *choice;
-    LpBasis basis; /* of the program with the rules, solved last */
+    LpSolution near; /* of the program with the rules, solved last */
     int rounds;
 } Passes;
 
@@ -70,18 +71,18 @@ static bool held_at(Passes *passes, const BlockState *states, WinterPlan *plan,
     RationProgram *base = ARENA_NEW(arena, RationProgram);
     *base = ration_program(arena, question, states, AIM_LEAST_COST);
     const YardProgram yard = yard_program(arena, base, &passes->rules);
-    yard_hold(&yard, passes->choice);
+    *base = yard_held_program(arena, &yard, passes->choice->fixed);
+    BlockProgram *blocks;
     const LpSolution solution =
-        lp_solve(yard.lp, arena, START_BOUNDS_CHANGED, &passes->basis, 0);
+        yard_held_solve(arena, base, yard_ties_periods(&passes->rules), &passes->near, &blocks);
     passes->rounds++;
     if (solution.status != LP_OPTIMAL)
         return false;
-    passes->basis = solution.basis;
-    base->lp = yard.lp;
+    passes->near = solution;
     *plan = *passes->free;
     plan->program = base;
     plan->solution = solution;
-    plan->by_price = NULL;
+    plan->by_price = blocks;
     plan->least_cost = solution.cost;
     plan->rounds += passes->rounds;
     *value = steady_rations(arena, base, &solution, &plan->is_steady);
@@ -125,16 +126,16 @@ static bool plan_that_keeps(Arena *arena, const WinterPlan *free, YardRules rule
                             WinterPlan *plan, struct YardOutcome *outcome) {
     const RationProgram base =
         ration_program(arena, free->question, states_of_plan(arena, free), AIM_LEAST_COST);
-    const LpSolution start =
-        lp_solve(base.lp, arena, START_COSTS_CHANGED, &free->solution.basis, 0);
+    BlockProgram *blocks;
+    const LpSolution start = yard_held_solve(arena, &base, false, &free->solution, &blocks);
     if (start.status != LP_OPTIMAL)
         return false;
     const YardProgram yard = yard_program(arena, &base, &rules);
     YardChoice choice;
-    if (!yard_search(arena, &yard, &start.basis, &rules, rations_of(arena, free), &choice))
+    if (!yard_search(arena, &yard, &start, &rules, rations_of(arena, free), &choice))
         return false;
     Passes passes = {.arena = arena, .free = free, .rules = rules, .choice = &choice};
-    passes.basis = yard_basis(arena, &yard, &start.basis);
+    passes.near = start;
     WinterPlan found;
     if (!settled(&passes, &found))
         return false;

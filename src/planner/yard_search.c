@@ -1,5 +1,7 @@
 #include "planner/yard_search.h"
 #include "planner/steady_ration.h"
+#include "planner/yard_by_price.h"
+#include "planner/yard_held.h"
 #include <math.h>
 #include <string.h>
 
@@ -410,7 +412,69 @@ static bool quick_choice(Search *search, double *bound) {
            free_loads(search, true) && branch_over(search, loads, LOADS, NULL);
 }
 
-bool yard_search(Arena *arena, const YardProgram *yard, const LpBasis *start,
+#define FACE_ITERATIONS_TIMES_ROWS 2e8
+
+/* Faces by branch and bound with all else free, into the columns of the yard; false when none
+ * were found. */
+static bool choose_faces(Search *search, const LpSolution *near, const YardRules *rules,
+                         YardChoice *choice) {
+    YardRules of_faces = {{false}};
+    of_faces.is_on[YARD_RULE_LEAST_FACE] = rules->is_on[YARD_RULE_LEAST_FACE];
+    of_faces.is_on[YARD_RULE_ONE_FACE] = rules->is_on[YARD_RULE_ONE_FACE];
+    const YardProgram faces = yard_program(search->arena, search->yard->base, &of_faces);
+    const int count = faces.slice_count * search->question->feed_count;
+    if (!has_any((Columns){faces.open, count}))
+        return true;
+    const LpBasis basis = yard_basis(search->arena, &faces, &near->basis);
+    LpEffort effort = SHARED;
+    effort.iterations = (int)fmin(SHARED.iterations, FACE_ITERATIONS_TIMES_ROWS /
+                                                         fmax(lp_row_count(faces.lp), 1.0));
+    const LpWhole whole = lp_solve_whole(faces.lp, search->arena, &basis, NULL, effort);
+    if (whole.status != LP_OPTIMAL)
+        return false;
+    choice->bound = whole.bound;
+    for (int i = 0; i < count; i++) {
+        if (faces.open[i] >= 0)
+            choice->fixed[search->yard->open[i]] = whole.value[faces.open[i]];
+    }
+    return true;
+}
+
+/* Faces first; the rest by price. */
+static LpStatus search_by_price(Search *search, const LpSolution *near, const YardRules *rules,
+                                YardChoice *choice) {
+    const YardProgram *yard = search->yard;
+    *choice = (YardChoice){.bound = -NO_LIMIT};
+    choice->fixed = ARENA_ARRAY(search->arena, double, lp_column_count(yard->lp));
+    for (int j = 0; j < lp_column_count(yard->lp); j++)
+        choice->fixed[j] = (double)NAN;
+    if (!choose_faces(search, near, rules, choice))
+        return LP_FAILED;
+    return yard_search_by_price(search->arena, yard, near, rules, search->target, choice);
+}
+
+static bool search_whole(Search *search, YardChoice *choice) {
+    const YardProgram *yard = search->yard;
+    const LinearProgram *free = lp_copy(yard->lp, search->arena);
+    if (!solve(search))
+        return false;
+    double bound = search->best.cost;
+    const LpBasis root = search->best.basis;
+    if (!quick_choice(search, &bound))
+        return false;
+    *choice = (YardChoice){
+        .fixed = columns_fixed(search->arena, yard->lp, search->best.value),
+        .not_whole = search->not_whole,
+        .cost = search->best.cost,
+        .bound = fmin(bound, search->best.cost),
+    };
+    if (choice->cost - choice->bound > YARD_GAP * fabs(choice->cost))
+        search_on(search, free, &root, choice);
+    choice->solves = search->solves;
+    return true;
+}
+
+bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *near,
                  const YardRules *rules, const double *target, YardChoice *choice) {
     const PlanQuestion *question = yard->base->question;
     const int cells = question->block_count * question->feed_count;
@@ -425,24 +489,12 @@ bool yard_search(Arena *arena, const YardProgram *yard, const LpBasis *start,
         .not_whole = ARENA_ARRAY(arena, bool, cells),
         .most_loads = ARENA_ARRAY(arena, double, question->feed_count),
     };
-    const LinearProgram *free = lp_copy(yard->lp, arena);
-    search.best.basis = yard_basis(arena, yard, start);
-    if (!solve(&search))
-        return false;
-    double bound = search.best.cost;
-    const LpBasis root = search.best.basis;
-    if (!quick_choice(&search, &bound))
-        return false;
-    *choice = (YardChoice){
-        .fixed = columns_fixed(arena, yard->lp, search.best.value),
-        .not_whole = search.not_whole,
-        .cost = search.best.cost,
-        .bound = fmin(bound, search.best.cost),
-    };
-    if (choice->cost - choice->bound > YARD_GAP * fabs(choice->cost))
-        search_on(&search, free, &root, choice);
-    choice->solves = search.solves;
-    return true;
+    search.best.basis = yard_basis(arena, yard, &near->basis);
+    const LpStatus by_price =
+        yard_ties_periods(rules) ? LP_FAILED : search_by_price(&search, near, rules, choice);
+    if (by_price == LP_OPTIMAL)
+        yard_hold(yard, choice);
+    return by_price == LP_OPTIMAL || (by_price == LP_FAILED && search_whole(&search, choice));
 }
 
 void yard_hold(const YardProgram *yard, const YardChoice *choice) {

@@ -20,7 +20,7 @@ typedef struct {
 
 /* `target`, [block_count * feed_count]: the rations that were wanted without the rules. false
  * when nothing was found. The yard's columns are left fixed. */
-bool yard_search(Arena *arena, const YardProgram *yard, const LpBasis *start,
+bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *near,
                  const YardRules *rules, const double *target, YardChoice *choice);
 
 /* Holds the whole columns of a program of the same shape to the choice. */

@@ -412,6 +412,7 @@ static bool quick_choice(Search *search, double *bound) {
            free_loads(search, true) && branch_over(search, loads, LOADS, NULL);
 }
 
+#define FACE_ITERATIONS 50000 /* of the simplex, with faces free */
 #define FACE_ITERATIONS_TIMES_ROWS 2e8
 
 /* Faces by branch and bound with all else free, into the columns of the yard; false when none
@@ -426,10 +427,14 @@ static bool choose_faces(Search *search, const LpSolution *near, const YardRules
     if (!has_any((Columns){faces.open, count}))
         return true;
     const LpBasis basis = yard_basis(search->arena, &faces, &near->basis);
+    const LpSolution free =
+        lp_solve(faces.lp, search->arena, START_BOUNDS_CHANGED, &basis, FACE_ITERATIONS);
     LpEffort effort = SHARED;
     effort.iterations = (int)fmin(SHARED.iterations, FACE_ITERATIONS_TIMES_ROWS /
                                                          fmax(lp_row_count(faces.lp), 1.0));
-    const LpWhole whole = lp_solve_whole(faces.lp, search->arena, &basis, NULL, effort);
+    if (free.status != LP_OPTIMAL)
+        return false;
+    const LpWhole whole = lp_solve_whole(faces.lp, search->arena, &free.basis, NULL, effort);
     if (whole.status != LP_OPTIMAL)
         return false;
     choice->bound = whole.bound;
@@ -474,6 +479,24 @@ static bool search_whole(Search *search, YardChoice *choice) {
     return true;
 }
 
+#define TREE_ROWS 3000 /* of more the tree finds nothing that the prices have not */
+
+/* What was found by price is searched on from, where it is not near its bound and the program
+ * is small enough for that to tell. */
+static void search_on_small(Search *search, YardChoice *choice) {
+    const YardProgram *yard = search->yard;
+    if (choice->cost - choice->bound <= YARD_GAP * fabs(choice->cost) ||
+        lp_row_count(yard->lp) > TREE_ROWS)
+        return;
+    const LinearProgram *free = lp_copy(yard->lp, search->arena);
+    if (!solve(search))
+        return;
+    const LpBasis root = search->best.basis;
+    yard_hold(yard, choice);
+    if (solve(search))
+        search_on(search, free, &root, choice);
+}
+
 bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *near,
                  const YardRules *rules, const double *target, YardChoice *choice) {
     const PlanQuestion *question = yard->base->question;
@@ -492,8 +515,10 @@ bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *near,
     search.best.basis = yard_basis(arena, yard, &near->basis);
     const LpStatus by_price =
         yard_ties_periods(rules) ? LP_FAILED : search_by_price(&search, near, rules, choice);
-    if (by_price == LP_OPTIMAL)
+    if (by_price == LP_OPTIMAL) {
+        search_on_small(&search, choice);
         yard_hold(yard, choice);
+    }
     return by_price == LP_OPTIMAL || (by_price == LP_FAILED && search_whole(&search, choice));
 }
 

@@ -311,6 +311,59 @@ static void the_same_farm_gives_the_same_plan_with_rules_too(void **state) {
     arena_close(arena);
 }
 
+/* Limits that bind nothing, four more of them, in the order of the table before the others. */
+static void add_idle_limits(Arena *arena, Farm *farm) {
+    enum { IDLE = 4 };
+    SafetyLimit *limits = ARENA_ARRAY(arena, SafetyLimit, farm->limits.count + IDLE);
+    for (int i = 0; i < IDLE; i++) {
+        limits[i] = (SafetyLimit){
+            .id = "idle",
+            .label = "Idle",
+            .kind = LIMIT_CONCENTRATION,
+            .subject = SUBJECT_NUTRIENT,
+            .nutrient = i % 2 == 0 ? NUTRIENT_CALCIUM : NUTRIENT_PHOSPHORUS,
+            .stages = ~0u,
+            .warn = 50.0 + i,
+            .hard = 60.0 + i,
+            .side = SIDE_MOST,
+        };
+    }
+    memcpy(limits + IDLE, farm->limits.limits,
+           (size_t)farm->limits.count * sizeof *limits);
+    farm->limits = (SafetyLimits){limits, farm->limits.count + IDLE};
+}
+
+/* What the rules cost may differ by no more than what both plans leave open: the gap to the
+ * bound, and what evening out may cost. */
+static void four_limits_that_bind_nothing_do_not_move_what_the_rules_cost(void **state) {
+    (void)state;
+    int tried = 0;
+    for (int seed = 2; seed <= 24; seed += 2) {
+        Arena *arena = arena_open();
+        const FarmSize size = {2, 4, 6, 90, true};
+        const FarmDraft *draft = farm_drafted(arena, (unsigned long long)seed, size);
+        const PlannedFarm *farm = ruled_farm(arena, draft, (unsigned long long)seed);
+        const struct YardOutcome *yard = farm->plan.yard;
+        if (!yard || yard_rules_count(&yard->kept) == 0) {
+            arena_close(arena);
+            continue;
+        }
+        Farm other = farm->farm;
+        add_idle_limits(arena, &other);
+        const PlanQuestion question = plan_question(arena, &other);
+        const WinterPlan plan = plan_with_yard_rules(arena, &question);
+        assert_memory_equal(&plan.yard->kept, &yard->kept, sizeof(YardRules));
+        const double open = fmax(plan.yard->gap, yard->gap) + STEADY_COST_SHARE;
+        if (fabs(plan.yard->choice.cost - yard->choice.cost) > open * yard->choice.cost)
+            fail_msg("seed %d: %.2f, and with idle limits %.2f", seed, yard->choice.cost,
+                     plan.yard->choice.cost);
+        assert_true(yard->gap < 0.02);
+        tried++;
+        arena_close(arena);
+    }
+    assert_true(tried >= 6);
+}
+
 static const Law LAWS[LAW_COUNT] = {
     [SETS] = few_feeds_and_none_too_little,
     [STEPS] = no_step_is_too_large,
@@ -343,6 +396,7 @@ int main(void) {
         cmocka_unit_test(most_balanced_farms_keep_most_rules),
         cmocka_unit_test(a_farm_without_rules_is_planned_as_ever),
         cmocka_unit_test(the_same_farm_gives_the_same_plan_with_rules_too),
+        cmocka_unit_test(four_limits_that_bind_nothing_do_not_move_what_the_rules_cost),
     };
     return cmocka_run_group_tests(laws, try_laws, close_book) +
            cmocka_run_group_tests(others, NULL, NULL);

@@ -11,12 +11,27 @@
 #define PASSES 4
 #define CLOSE_ENOUGH 0.004 /* miss of a law that needs no further pass */
 #define MOST_MISS 0.01     /* beyond it a plan does not count as keeping the cattle's needs */
+/* A winter that is short may not be shorter for a rule: a hair more of each shortage, for
+ * rounding. */
+#define HAIR 1e-4
 
 static BlockState *states_of_plan(Arena *arena, const WinterPlan *plan) {
     BlockState *states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
     for (int b = 0; b < plan->question->block_count; b++)
         states[b] = plan->blocks[b].state;
     return states;
+}
+
+/* The program of the winter at these states; of a short one, with no need shorter than without
+ * rules. */
+static RationProgram program_at(Arena *arena, const WinterPlan *free,
+                                const BlockState *states) {
+    const bool is_short = free->verdict == PLAN_SHORT;
+    RationProgram program = ration_program(arena, free->question, states,
+                                           is_short ? AIM_LEAST_SHORTAGE : AIM_LEAST_COST);
+    if (is_short)
+        ration_program_hold_shortage(&program, free->solution.value, HAIR);
+    return program;
 }
 
 static const double *rations_of(Arena *arena, const WinterPlan *plan) {
@@ -67,9 +82,8 @@ typedef struct {
 static bool held_at(Passes *passes, const BlockState *states, WinterPlan *plan,
                     const double **value) {
     Arena *arena = passes->arena;
-    const PlanQuestion *question = passes->free->question;
     RationProgram *base = ARENA_NEW(arena, RationProgram);
-    *base = ration_program(arena, question, states, AIM_LEAST_COST);
+    *base = program_at(arena, passes->free, states);
     const YardProgram yard = yard_program(arena, base, &passes->rules);
     *base = yard_held_program(arena, &yard, passes->choice->fixed);
     BlockProgram *blocks;
@@ -98,8 +112,10 @@ static bool settled(Passes *passes, WinterPlan *plan) {
     const double *value;
     if (!held_at(passes, states, plan, &value))
         return false;
+    /* What is short, and by how much, is known of the first states alone. */
+    const int most_passes = passes->free->verdict == PLAN_SHORT ? 1 : PASSES;
     WinterPlan last = *plan;
-    for (int pass = 1; pass < PASSES && last.residual >= CLOSE_ENOUGH; pass++) {
+    for (int pass = 1; pass < most_passes && last.residual >= CLOSE_ENOUGH; pass++) {
         states = outcome_states(arena, &last);
         if (!held_at(passes, states, &last, &value))
             break;
@@ -124,8 +140,7 @@ static const LinearProgram *searched_program(Arena *arena, const RationProgram *
 
 static bool plan_that_keeps(Arena *arena, const WinterPlan *free, YardRules rules,
                             WinterPlan *plan, struct YardOutcome *outcome) {
-    const RationProgram base =
-        ration_program(arena, free->question, states_of_plan(arena, free), AIM_LEAST_COST);
+    const RationProgram base = program_at(arena, free, states_of_plan(arena, free));
     BlockProgram *blocks;
     const LpSolution start = yard_held_solve(arena, &base, false, &free->solution, &blocks);
     if (start.status != LP_OPTIMAL)
@@ -191,8 +206,7 @@ WinterPlan plan_with_yard_rules(Arena *arena, const PlanQuestion *question) {
     outcome->without = without;
     WinterPlan plan = free;
     nothing_kept(arena, &free, outcome);
-    if (free.verdict == PLAN_BALANCED &&
-        !plan_that_keeps(arena, &free, asked, &plan, outcome) &&
+    if (!plan_that_keeps(arena, &free, asked, &plan, outcome) &&
         (count == 1 || !one_by_one(arena, &free, &asked, &plan, outcome)))
         plan = free;
     plan.yard = outcome;

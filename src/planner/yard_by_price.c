@@ -10,6 +10,7 @@
 #define BALE_ROUNDS 4   /* with whole bales, to raise the bound */
 #define SET_NODES 3000  /* of one ration: which feeds */
 #define BALE_NODES 600  /* of one ration: bales too */
+#define MANY_BALED 8    /* stacks by the bale in one ration */
 #define BOUND_NODES 200 /* of one ration: bales, for the bound alone */
 
 static int cells(const PriceSearch *search) {
@@ -107,12 +108,47 @@ static const double *even_rations(PriceSearch *search) {
     return even;
 }
 
-/* Feeds first; bales are then chosen near the even rations of these. */
-static bool choose_rations(PriceSearch *search, const double *row_price, double bound) {
+/* As if no bales had been let go. */
+static void whole_again(const PriceSearch *search) {
+    for (int i = 0; i < cells(search); i++) {
+        if (search->not_whole[i])
+            lp_set_whole(search->yard->lp, search->yard->bales[i], true);
+        search->not_whole[i] = false;
+    }
+}
+
+/* The most stacks that come by the bale in a ration. */
+static int most_baled(const PriceSearch *search) {
+    int most = 0;
+    for (int b = 0; b < search->question->block_count; b++) {
+        int count = 0;
+        for (int f = 0; f < search->question->feed_count; f++)
+            count += search->yard->bales[b * search->question->feed_count + f] >= 0;
+        most = count > most ? count : most;
+    }
+    return most;
+}
+
+static bool choose_bales(PriceSearch *search, const LpSolution *near, const double *row_price,
+                         bool is_narrow, double bound) {
     bool *is_far = ARENA_ARRAY(search->arena, bool, search->question->block_count);
+    search->is_narrow = is_narrow;
+    whole_again(search);
+    yard_make_rules(search, true, BALE_NODES);
+    if (!yard_rations_can(search, row_price, is_far) || !yard_decide_all(search, near, is_far))
+        return false;
+    yard_improve(search, is_far, bound);
+    return true;
+}
+
+/* Feeds first; bales are then chosen near the even rations of these. Of many stacks the tree of
+ * one ration would be too large: it then has only the feeds of the even ration. */
+static bool choose_rations(PriceSearch *search, const double *row_price, double bound) {
     const LpSolution near = search->solution;
+    search->is_narrow = false;
     if (search->rules->is_on[YARD_RULE_MOST_FEEDS] ||
         search->rules->is_on[YARD_RULE_LEAST_SHARE]) {
+        const bool *is_far = ARENA_ARRAY(search->arena, bool, search->question->block_count);
         yard_make_rules(search, false, SET_NODES);
         if (!yard_decide_all(search, &near, is_far))
             return false;
@@ -121,11 +157,9 @@ static bool choose_rations(PriceSearch *search, const double *row_price, double 
     if (!search->rules->is_on[YARD_RULE_WHOLE_BALES])
         return true;
     search->target = even_rations(search);
-    yard_make_rules(search, true, BALE_NODES);
-    if (!yard_rations_can(search, row_price, is_far) || !yard_decide_all(search, &near, is_far))
-        return false;
-    yard_improve(search, is_far, bound);
-    return true;
+    return (most_baled(search) <= MANY_BALED &&
+            choose_bales(search, &near, row_price, false, bound)) ||
+           choose_bales(search, &near, row_price, true, bound);
 }
 
 static void free_loads(PriceSearch *search) {
@@ -202,14 +236,6 @@ static bool choose_everything(PriceSearch *search, const LpSolution *near,
             return false;
     }
     return choose_loads(search, bound);
-}
-
-/* As if no bales had been let go. */
-static void whole_again(const PriceSearch *search) {
-    for (int i = 0; i < cells(search); i++) {
-        if (search->not_whole[i])
-            lp_set_whole(search->yard->lp, search->yard->bales[i], true);
-    }
 }
 
 LpStatus yard_search_by_price(Arena *arena, const YardProgram *yard, const LpSolution *near,

@@ -23,6 +23,7 @@ typedef struct {
     RationProgram held; /* by what is fixed so far, its solution, and by what it was solved */
     LpSolution solution;
     BlockProgram *blocks;
+    bool is_narrow; /* a ration has only feeds that are wanted in it */
     int solves;
 } PriceSearch;
 

@@ -9,7 +9,8 @@
 
 #define DIVE_GAP 1e-4      /* of the cost */
 #define FEW 4              /* rations that are decided one at a time */
-#define MOST_LET_GO 8      /* rations whose bales are let go because nothing else is left */
+#define MOST_LET_GO 8      /* rations whose bales are let go because nothing else is left, */
+#define LET_GO_SHARE 0.05  /* or of a large farm this share of them */
 #define PARTS 4            /* of the rations, decided anew one after the other */
 #define RESERVE_BALES 2.0  /* a week */
 #define RESERVE_SHARE 0.02 /* of a stack */
@@ -198,7 +199,7 @@ typedef struct {
 /* The bales of a few rations that are not decided need not be whole; false when none were. */
 static bool let_bales_go(PriceSearch *search, Dive *dive) {
     int rations = 0;
-    if (dive->let_go >= MOST_LET_GO)
+    if (dive->let_go >= fmax(MOST_LET_GO, LET_GO_SHARE * search->question->block_count))
         return false;
     for (int b = 0; b < search->question->block_count && rations < FEW; b++) {
         bool any = false;

@@ -74,6 +74,8 @@ void yard_lean(const PriceSearch *search, int block, bool is_near, double *added
                    of->head * of->days;
         least[i] = lp_column_least(search->open, rule->column[i]);
         most[i] = lp_column_most(search->open, rule->column[i]);
+        if (search->is_narrow && target[f] <= GIVEN_KG)
+            most[i] = least[i];
         if (!is_near || rule->bale[i] <= 0.0)
             continue;
         const double bales = target[f] / rule->bale[i];

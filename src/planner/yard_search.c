@@ -69,6 +69,8 @@ static LpStatus search_by_price(Arena *arena, const YardProgram *yard, const LpS
 #define NODES_TIMES_ROWS_SQUARED 3e8
 #define MOST_ITERATIONS 15000
 #define TREE_ROWS 3000 /* of more the tree finds nothing that the prices have not */
+/* Of more the whole program takes longer than anyone waits for, where prices can be asked. */
+#define FIXING_ROWS 15000
 
 double *yard_columns_fixed(Arena *arena, const LinearProgram *lp, const double *value) {
     double *fixed = ARENA_ARRAY(arena, double, lp_column_count(lp));
@@ -140,6 +142,8 @@ bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *near,
             search_on(arena, yard, free, &start, choice);
         return true;
     }
+    if (!yard_ties_periods(rules) && lp_row_count(yard->lp) > FIXING_ROWS)
+        return false;
     if (!yard_fix(arena, yard, &near->basis, rules, target, choice))
         return false;
     search_on(arena, yard, free, &start, choice);

@@ -21,21 +21,60 @@ static Day last_day(const PlanQuestion *question, const Mend *mend) {
     return calendar_add(question->farm->winter.last_day, -(int)mend->enough);
 }
 
+static const char *purchase_words(Arena *arena, const PlanFindings *findings, int place,
+                                  const char *name, double kg) {
+    const char *amount = enough_words(arena, findings->units, kg);
+    if (place < 0)
+        return arena_print(arena, "%s of %s as the book has it, if it can be had", amount,
+                           name);
+    return arena_print(
+        arena, "%s more of %s, at $%s %s", amount, name,
+        number_words(arena,
+                     measure_shown(findings->units, MEASURE_PRICE,
+                                   findings->plan->question->feeds[place].price_per_kg),
+                     0),
+        measure_unit(findings->units, MEASURE_PRICE));
+}
+
+/* One purchase, or two together. */
+static const char *purchases_words(Arena *arena, const PlanFindings *findings,
+                                   const Mend *mend) {
+    const MendBeside *beside = &mend->beside;
+    const char *words = purchase_words(arena, findings, mend->place, mend->name, mend->enough);
+    if (!beside->name)
+        return words;
+    return arena_print(
+        arena, "%s, together with %s", words,
+        purchase_words(arena, findings, beside->place, beside->name, beside->kg));
+}
+
+#define GAIN_DECIMALS 2
+
+/* What is left to ask of them is rounded down. */
+static const char *less_gain_words(Arena *arena, const PlanFindings *findings,
+                                   const Mend *mend) {
+    const double asked =
+        findings->plan->question->farm->herd.groups[mend->place].gain.kg_per_day;
+    const double left =
+        measure_shown(findings->units, MEASURE_FEED, fmax(asked - mend->enough, 0.0));
+    return arena_print(arena, "%s to gain %s %s a day instead of %s", mend->name,
+                       number_words(arena, floor(left * 100.0 + 1e-9) / 100.0, GAIN_DECIMALS),
+                       measure_unit(findings->units, MEASURE_FEED),
+                       number_words(arena, measure_shown(findings->units, MEASURE_FEED, asked),
+                                    GAIN_DECIMALS));
+}
+
 static const char *mend_words(Arena *arena, const PlanFindings *findings, const Mend *mend) {
     const PlanQuestion *question = findings->plan->question;
     switch (mend->kind) {
     case MEND_MORE_FOR_SALE:
-        return arena_print(
-            arena, "%s more of %s, at $%s %s",
-            enough_words(arena, findings->units, mend->enough), mend->name,
-            number_words(arena,
-                         measure_shown(findings->units, MEASURE_PRICE,
-                                       question->feeds[mend->place].price_per_kg),
-                         0),
-            measure_unit(findings->units, MEASURE_PRICE));
     case MEND_BOOK_FEED:
-        return arena_print(arena, "%s of %s as the book has it, if it can be had",
-                           enough_words(arena, findings->units, mend->enough), mend->name);
+        return purchases_words(arena, findings, mend);
+    case MEND_LESS_GAIN:
+        return less_gain_words(arena, findings, mend);
+    case MEND_LESS_CARRY_OVER:
+        return arena_print(arena, "%s less dry matter of own forage left over at the end",
+                           enough_words(arena, findings->units, mend->enough));
     case MEND_FEWER_HEAD:
         return arena_print(
             arena, "%s%.0f head fewer of %s, from the first day",
@@ -52,7 +91,8 @@ static const char *mend_words(Arena *arena, const PlanFindings *findings, const 
 const char *cheapest_mend_words(Arena *arena, const PlanFindings *findings) {
     if (findings->mend_count == 0)
         return "";
-    return arena_print(arena, " What would mend it, alone: %s%s.",
+    return arena_print(arena, " What would mend it, %s: %s%s.",
+                       findings->mends[0].beside.name ? "two things together" : "alone",
                        mend_words(arena, findings, &findings->mends[0]),
                        findings->mend_count > 1 ? "; more ways below" : "");
 }
@@ -67,10 +107,11 @@ void plan_report_mends(Report *report, const PlanFindings *findings) {
     report_section(report, "mends", "What would mend it");
     if (findings->mend_count == 0) {
         report_paragraph(report,
-                         "No one thing that was tried mends it alone: not more of a feed for "
-                         "sale, hay, barley, canola meal or a mineral besides, fewer head of "
-                         "one group, nor a shorter winter. It takes two or more together: look "
-                         "at what is lacking, add feeds to for-sale.csv and plan again.");
+                         "Nothing that was tried mends it: not more of a feed for sale, hay, "
+                         "barley, canola meal or a mineral besides, nor two of these together, "
+                         "fewer head or less gain of one group, less kept for spring, nor a "
+                         "shorter winter. It takes more at once: look at what is lacking, add "
+                         "feeds to for-sale.csv and plan again.");
         return;
     }
     ReportTable *table = report_table(report, "mends", "", COLUMNS, COUNT(COLUMNS));
@@ -80,10 +121,40 @@ void plan_report_mends(Report *report, const PlanFindings *findings) {
                             number_cell(findings->mends[i].cost, 0)});
     report_paragraph(report,
                      "Each was planned: with it every group is balanced, and with less, by no "
-                     "more than %.1f %% of it, or one head or day, not. The cost is what is "
+                     "more than %.1f %% of it, or one head or day, not. Of two feeds together "
+                     "the amount of the second is one that will do, and of the first the least "
+                     "beside it. The cost is what is "
                      "paid for that feed and its hauling; where none stands the price is not "
                      "known here.",
                      MEND_CLOSE * 100.0);
+}
+
+static const char *unit_of(MendKind kind) {
+    switch (kind) {
+    case MEND_MORE_FOR_SALE:
+    case MEND_BOOK_FEED:
+        return "kg as fed";
+    case MEND_FEWER_HEAD:
+        return "head";
+    case MEND_LESS_GAIN:
+        return "kg a day";
+    case MEND_LESS_CARRY_OVER:
+        return "kg dry matter";
+    case MEND_FEWER_DAYS:
+        break;
+    }
+    return "days";
+}
+
+static void add_beside(Figure *of, const MendBeside *beside) {
+    if (!beside->name) {
+        figure_nothing(of, "together_with");
+        return;
+    }
+    Figure *with = figure_child(of, "together_with");
+    figure_text(with, "kind", beside->book ? "book_feed" : "more_for_sale");
+    figure_text(with, "name", beside->name);
+    figure_number(with, "kg_as_fed", beside->kg);
 }
 
 static const char *kind_name(MendKind kind) {
@@ -94,6 +165,10 @@ static const char *kind_name(MendKind kind) {
         return "book_feed";
     case MEND_FEWER_HEAD:
         return "fewer_head";
+    case MEND_LESS_GAIN:
+        return "less_gain";
+    case MEND_LESS_CARRY_OVER:
+        return "less_carry_over";
     case MEND_FEWER_DAYS:
         break;
     }
@@ -105,14 +180,14 @@ void plan_mend_figures(Figure *root, const PlanFindings *findings) {
     for (int i = 0; i < findings->mend_count; i++) {
         const Mend *mend = &findings->mends[i];
         const bool is_days = mend->kind == MEND_FEWER_DAYS;
-        const bool is_head = mend->kind == MEND_FEWER_HEAD;
         Figure *of = figure_list_object(list);
         figure_text(of, "kind", kind_name(mend->kind));
-        figure_text(of, "name", is_days ? NULL : mend->name);
-        figure_text(of, "unit", is_days ? "days" : is_head ? "head" : "kg as fed");
+        figure_text(of, "name", mend->name[0] == '\0' ? NULL : mend->name);
+        figure_text(of, "unit", unit_of(mend->kind));
         figure_number(of, "enough", mend->enough);
         figure_number(of, "not_enough", mend->not_enough);
         figure_number(of, "cost", mend->cost);
+        add_beside(of, &mend->beside);
         figure_text(of, "last_day",
                     is_days ? day_iso(root->arena, last_day(findings->plan->question, mend))
                             : NULL);

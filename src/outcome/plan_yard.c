@@ -93,7 +93,8 @@ const char *yard_not_kept_words(Arena *arena, const WinterPlan *plan) {
     return arena_print(arena, "Asked for and not kept in this plan: %s. %s", names.bytes,
                        plan->verdict == PLAN_BALANCED
                            ? "No balanced plan that keeps it was found"
-                           : "The winter is short, and feeding the cattle comes first");
+                           : "The winter is short: no plan was found that keeps it and lets "
+                             "the cattle lack no more than they must");
 }
 
 /* "Straw for Cows from 1 Nov, 1 Dec", of one group and feed. */

@@ -110,13 +110,19 @@ int block_master_first(const BlockProgram *program) {
 
 Proposal block_master_proposal(Arena *arena, const BlockParts *parts) {
     size_t most_places = 0;
+    int most_columns = 0;
     for (int f = 0; f < parts->shape.family_count; f++) {
         const size_t places = block_parts_places(parts, f);
         most_places = places > most_places ? places : most_places;
+        const int columns = block_parts_columns(parts, f);
+        most_columns = columns > most_columns ? columns : most_columns;
     }
-    return (Proposal){0.0, ARENA_ARRAY(arena, double, parts->tie_count),
-                      ARENA_ARRAY(arena, double, parts->tie_count),
-                      ARENA_ARRAY(arena, unsigned char, most_places)};
+    return (Proposal){
+        .use = ARENA_ARRAY(arena, double, parts->tie_count),
+        .price = ARENA_ARRAY(arena, double, parts->tie_count),
+        .places = ARENA_ARRAY(arena, unsigned char, most_places),
+        .value = parts->chooser ? ARENA_ARRAY(arena, double, most_columns) : NULL,
+    };
 }
 
 static void *enlarged(Arena *arena, const void *items, size_t count, size_t room, size_t size) {

@@ -14,6 +14,8 @@ struct BlockProgram {
     Proposal asked;                        /* the one in the making */
     double *center, *price, *master_price; /* [tie_count] */
     double *family_price;                  /* [family_count] */
+    double gap;                            /* of the cost, at which it is solved */
+    int most_rounds;                       /* of prices */
     double best_bound, first_penalty, penalty, master_cost, overuse;
     double content; /* gap that is near enough, as a share of the cost alone; 0: none */
     bool has_prices, has_master; /* a master was solved: its prices are set */

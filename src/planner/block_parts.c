@@ -294,12 +294,16 @@ BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape 
     return parts;
 }
 
-static LpStatus solve_block(BlockParts *parts, Block *block, const double *price) {
+void block_parts_price(BlockParts *parts, const Block *block, const double *price) {
     for (int j = 0; j < block->program.columns; j++) {
         parts->priced[j] = block->cost[j];
         for (int k = block->tie_start[j]; k < block->tie_start[j + 1]; k++)
             parts->priced[j] -= block->tie_term[k] * price[block->tie[k]];
     }
+}
+
+static LpStatus solve_block(BlockParts *parts, Block *block, const double *price) {
+    block_parts_price(parts, block, price);
     const LpStatus status =
         small_solve(parts->work, &block->program, parts->priced, &block->basis);
     block->basis.keeps_bounds = status == LP_OPTIMAL;
@@ -309,6 +313,20 @@ static LpStatus solve_block(BlockParts *parts, Block *block, const double *price
     return status;
 }
 
+/* The same within the block's rule; its basis is that of the ration without it. */
+static LpStatus choose_block(BlockParts *parts, Block *block, const double *price,
+                             Proposal *proposal) {
+    block_parts_price(parts, block, price);
+    const SmallChoice choice = small_choose(parts->chooser, &block->program, parts->priced,
+                                            &block->basis, block->rule);
+    block->basis.keeps_bounds = false;
+    proposal->over += choice.cost - choice.bound;
+    if (choice.status == LP_OPTIMAL)
+        memcpy(block->value, small_chosen(parts->chooser),
+               (size_t)block->program.columns * sizeof(double));
+    return choice.status;
+}
+
 /* ---- bases of several blocks in a row ---- */
 
 /* The blocks of a family, of all families with -1: *first and how many. */
@@ -316,6 +334,13 @@ static int members(const BlockParts *parts, int family, int *first) {
     *first = family < 0 ? 0 : parts->family_start[family];
     const int end = family < 0 ? parts->shape.block_count : parts->family_start[family + 1];
     return end - *first;
+}
+
+int block_parts_columns(const BlockParts *parts, int family) {
+    int columns = 0;
+    for (int m = parts->family_start[family]; m < parts->family_start[family + 1]; m++)
+        columns += parts->blocks[parts->member[m]].program.columns;
+    return columns;
 }
 
 size_t block_parts_places(const BlockParts *parts, int family) {
@@ -368,14 +393,21 @@ static void add_to_proposal(const Block *block, Proposal *proposal) {
 }
 
 LpStatus block_parts_propose(BlockParts *parts, int family, Proposal *proposal) {
-    proposal->cost = 0.0;
+    proposal->cost = proposal->over = 0.0;
+    double *kept = proposal->value;
     memset(proposal->use, 0, (size_t)parts->tie_count * sizeof(double));
     for (int m = parts->family_start[family]; m < parts->family_start[family + 1]; m++) {
         Block *block = &parts->blocks[parts->member[m]];
-        const LpStatus status = solve_block(parts, block, proposal->price);
+        const LpStatus status = block->rule
+                                    ? choose_block(parts, block, proposal->price, proposal)
+                                    : solve_block(parts, block, proposal->price);
         if (status != LP_OPTIMAL)
             return status;
         add_to_proposal(block, proposal);
+        if (!kept)
+            continue;
+        memcpy(kept, block->value, (size_t)block->program.columns * sizeof(double));
+        kept += block->program.columns;
     }
     block_parts_read_places(parts, family, proposal->places);
     return LP_OPTIMAL;
@@ -384,8 +416,15 @@ LpStatus block_parts_propose(BlockParts *parts, int family, Proposal *proposal) 
 bool block_parts_add_values(BlockParts *parts, int family, const Proposal *proposal,
                             double share, double *value) {
     unsigned char *places = proposal->places;
+    const double *kept = proposal->value;
     for (int m = parts->family_start[family]; m < parts->family_start[family + 1]; m++) {
         const Block *block = &parts->blocks[parts->member[m]];
+        if (kept) {
+            for (int j = 0; j < block->program.columns; j++)
+                value[block->column[j]] += share * kept[j] * block->column_scale[j];
+            kept += block->program.columns;
+            continue;
+        }
         const SmallBasis basis = {places, places + block->program.rows, false};
         places += block->program.rows + block->program.columns;
         if (!small_stand_at(parts->work, &block->program, &basis))

@@ -5,19 +5,20 @@
 #define PLANNER_BLOCK_PARTS_H
 
 #include "planner/block_program.h"
-#include "planner/small_program.h"
+#include "planner/small_choice.h"
 
 typedef struct {
     SmallProgram program;
     SmallBasis basis;
     int *column, *row; /* their numbers in the whole program */
     double *column_scale,
-        *row_scale;   /* whole value = scale * small value; of a row's price too */
-    double *cost;     /* [columns] scaled */
-    double *value;    /* [columns] scaled, of the last solve */
-    int *tie_start;   /* [columns + 1] into the next two */
-    int *tie;         /* numbers of tying rows, 0 .. tie_count - 1 */
-    double *tie_term; /* scaled */
+        *row_scale;        /* whole value = scale * small value; of a row's price too */
+    double *cost;          /* [columns] scaled */
+    double *value;         /* [columns] scaled, of the last solve */
+    int *tie_start;        /* [columns + 1] into the next two */
+    int *tie;              /* numbers of tying rows, 0 .. tie_count - 1 */
+    double *tie_term;      /* scaled */
+    const SmallRule *rule; /* what its proposals keep to besides; NULL: nothing */
 } Block;
 
 typedef struct {
@@ -32,20 +33,26 @@ typedef struct {
     int *family_start; /* [families + 1] into the next */
     int *member;       /* numbers of the blocks of each family */
     SmallWork *work;
-    double *priced; /* costs of one block at the prices asked for */
+    SmallChooser *chooser; /* NULL: no block has a rule */
+    double *priced;        /* costs of one block at the prices asked for */
 } BlockParts;
 
 /* NULL when it does not fall apart so: a column of one block in a row of another, or one with
  * no finite least. */
 BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape *shape);
 
-/* What the blocks of a family would do at given prices of the tying rows. Their values are not
- * kept: they follow from the bases. */
+/* What the blocks of a family would do at given prices of the tying rows. Their values follow
+ * from the bases and are not kept, but where blocks have rules. */
 typedef struct {
     double cost;           /* its own, without the prices */
+    double over;           /* at most so far from the best there is at these prices */
     double *use, *price;   /* [tie_count] */
     unsigned char *places; /* [block_parts_places] */
+    double *value;         /* [block_parts_columns] scaled; NULL: as the bases say */
 } Proposal;
+
+/* Columns of the blocks of a family, in the order of its members. */
+int block_parts_columns(const BlockParts *parts, int family);
 
 /* Bytes of the bases of a family; of all blocks with -1. */
 size_t block_parts_places(const BlockParts *parts, int family);
@@ -60,8 +67,11 @@ LpStatus block_parts_propose(BlockParts *parts, int family, Proposal *proposal);
 bool block_parts_add_values(BlockParts *parts, int family, const Proposal *proposal,
                             double share, double *value);
 
+/* The costs of a block at the prices, into parts->priced. */
+void block_parts_price(BlockParts *parts, const Block *block, const double *price);
+
 /* Reduced costs and row prices of the block of that number at the prices, into arrays of the
- * whole program, with its basis. Solves the block. */
+ * whole program, with its basis. Solves the block, without its rule. */
 LpStatus block_parts_duals(BlockParts *parts, int number, const double *price,
                            double *reduced_cost, double *shadow_price, LpBasis *basis);
 

@@ -33,6 +33,8 @@ BlockProgram *block_program(Arena *arena, const LinearProgram *lp, const BlockSh
         .family_price = ARENA_ARRAY(arena, double, shape->family_count),
         .own_value = ARENA_ARRAY(arena, double, parts->own_count),
         .asked = block_master_proposal(arena, parts),
+        .gap = BLOCK_PROGRAM_GAP,
+        .most_rounds = MOST_ROUNDS,
     };
     program->basis.row =
         ARENA_ARRAY(arena, unsigned char, parts->tie_count + shape->family_count);
@@ -124,7 +126,7 @@ static LpStatus ask_blocks(BlockProgram *program, bool *has_more) {
         const LpStatus status = block_parts_propose(parts, f, asked);
         if (status != LP_OPTIMAL)
             return status;
-        bound += block_priced(program, asked, program->price);
+        bound += block_priced(program, asked, program->price) - asked->over;
         const double saves =
             program->family_price[f] - block_priced(program, asked, program->master_price);
         if (program->has_master && saves <= IMPROVES * (1.0 + fabs(asked->cost)))
@@ -157,7 +159,8 @@ static bool is_closed(const BlockProgram *program) {
     if (program->overuse <= OVERUSE && program->master_cost - program->best_bound <=
                                            program->content * fabs(program->master_cost))
         return true;
-    return is_within(program, program->overuse > OVERUSE ? OVERUSED_GAP : BLOCK_PROGRAM_GAP);
+    return is_within(program, program->overuse > OVERUSE ? fmax(OVERUSED_GAP, program->gap)
+                                                         : program->gap);
 }
 
 /* Asks the blocks and, if they have something new, the master. *is_moved tells whether prices
@@ -183,11 +186,11 @@ static LpStatus settle(BlockProgram *program, LpStart how) {
     double center_share = CENTER_SHARE;
     for (int round = 0; status == LP_OPTIMAL && !is_closed(program); round++) {
         bool is_moved;
-        if (round == MOST_ROUNDS)
+        if (round == program->most_rounds)
             return LP_FAILED;
         status = take_round(program, center_share, &is_moved);
         if (!is_moved && center_share == 0.0)
-            return is_within(program, CLOSE_ENOUGH) ? status : LP_FAILED;
+            return is_within(program, fmax(CLOSE_ENOUGH, program->gap)) ? status : LP_FAILED;
         center_share = is_moved ? CENTER_SHARE : 0.0;
     }
     return status;

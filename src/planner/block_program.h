@@ -47,6 +47,10 @@ void block_start_take(BlockStart *start, const BlockProgram *program);
  * when nothing was taken, or of another size. */
 bool block_program_start_from(BlockProgram *program, const BlockStart *start);
 
+/* Begins at the prices and bases of a solution of another program with the same rows and
+ * columns; nothing of it is kept. False, and no harm, when it has another size. */
+bool block_program_start_near(BlockProgram *program, const LpSolution *solution);
+
 /* From now on a plan within this share of its own cost is near enough: a cost of nothing is
  * still told from any other. */
 void block_program_be_content_with(BlockProgram *program, double share);

@@ -142,3 +142,23 @@ bool block_program_start_from(BlockProgram *program, const BlockStart *start) {
     block_parts_set_places(parts, -1, start->places);
     return true;
 }
+
+bool block_program_start_near(BlockProgram *program, const LpSolution *solution) {
+    const BlockParts *parts = program->parts;
+    const LpBasis *basis = &solution->basis;
+    if (basis->row_count != lp_row_count(parts->lp) ||
+        basis->column_count != lp_column_count(parts->lp))
+        return false;
+    for (int b = 0; b < parts->shape.block_count; b++) {
+        Block *block = &parts->blocks[b];
+        for (int i = 0; i < block->program.rows; i++)
+            block->basis.row[i] = basis->row[block->row[i]];
+        for (int j = 0; j < block->program.columns; j++)
+            block->basis.column[j] = basis->column[block->column[j]];
+        block->basis.keeps_bounds = false;
+    }
+    for (int t = 0; t < parts->tie_count; t++)
+        program->center[t] = solution->shadow_price[parts->tie_row[t]];
+    program->has_prices = true;
+    return true;
+}

@@ -9,9 +9,15 @@ static const char *const BOOK_FEEDS[] = {"alfalfa_grass_hay", "barley_grain", "c
 #define BOOK_FEED_COUNT ((int)(sizeof(BOOK_FEEDS) / sizeof(BOOK_FEEDS[0])))
 #define BOOK_WASTE_SHARE 0.1 /* of what is fed; own choice */
 
-#define FIRST_KG 1000.0    /* the first amount tried */
-#define MOST_KG 1e8        /* no yard holds more */
-#define LEAST_STEP_KG 1.0  /* amounts nearer than this are one */
+#define FIRST_KG 1000.0   /* the first amount tried */
+#define MOST_KG 1e8       /* no yard holds more */
+#define LEAST_STEP_KG 1.0 /* amounts nearer than this are one */
+#define GAIN_STEP_KG 0.01
+#define MOST_PAIRS 10 /* of purchases that are tried together */
+#define MOST_PAIR_RATIONS 400
+/* Of two purchases the first is had with so much to spare, or it would take no end of the
+ * other; own choice. */
+#define FIRST_TO_SPARE 1.1
 #define MOST_CORRECTIONS 8 /* steps by which planning may move what the search found */
 
 typedef struct {
@@ -52,20 +58,54 @@ static PlanQuestion with_book_feed(Arena *arena, const PlanQuestion *question, c
     return plan_question_with_offer(arena, question, kept);
 }
 
+static PlanQuestion with_less_gain(Arena *arena, const PlanQuestion *question, int group,
+                                   double less_kg) {
+    Farm *farm = ARENA_NEW(arena, Farm);
+    *farm = *question->farm;
+    HerdGroup *groups = ARENA_ARRAY(arena, HerdGroup, farm->herd.count);
+    for (int g = 0; g < farm->herd.count; g++)
+        groups[g] = farm->herd.groups[g];
+    groups[group].gain.kg_per_day = fmax(groups[group].gain.kg_per_day - less_kg, 0.0);
+    farm->herd.groups = groups;
+    return plan_question(arena, farm);
+}
+
+static PlanQuestion with_less_kept(Arena *arena, const PlanQuestion *question, double less_kg) {
+    PlanQuestion mended = *question;
+    Farm *farm = ARENA_NEW(arena, Farm);
+    *farm = *question->farm;
+    farm->winter.carry_over_kg = fmax(farm->winter.carry_over_kg - less_kg, 0.0);
+    mended.farm = farm;
+    return mended;
+}
+
+static PlanQuestion with_purchase(Arena *arena, const PlanQuestion *question, int place,
+                                  const char *book, double kg) {
+    return book ? with_book_feed(arena, question, book, kg)
+                : with_more(arena, question, place, kg);
+}
+
 PlanQuestion mended_question(Arena *arena, const PlanQuestion *question, const Mend *mend,
                              double amount) {
+    PlanQuestion *base = ARENA_NEW(arena, PlanQuestion);
+    *base = mend->beside.name ? with_purchase(arena, question, mend->beside.place,
+                                              mend->beside.book, mend->beside.kg)
+                              : *question;
     switch (mend->kind) {
     case MEND_MORE_FOR_SALE:
-        return with_more(arena, question, mend->place, amount);
     case MEND_BOOK_FEED:
-        return with_book_feed(arena, question, mend->book, amount);
+        return with_purchase(arena, base, mend->place, mend->book, amount);
     case MEND_FEWER_HEAD:
-        return plan_question_with_head(arena, question, mend->place,
+        return plan_question_with_head(arena, base, mend->place,
                                        question->farm->winter.first_day, -amount);
+    case MEND_LESS_GAIN:
+        return with_less_gain(arena, base, mend->place, amount);
+    case MEND_LESS_CARRY_OVER:
+        return with_less_kept(arena, base, amount);
     case MEND_FEWER_DAYS:
         break;
     }
-    return plan_question_until(arena, question,
+    return plan_question_until(arena, base,
                                calendar_add(question->farm->winter.last_day, -(int)amount));
 }
 
@@ -94,7 +134,9 @@ static bool is_whole(const Mend *mend) {
     return mend->kind == MEND_FEWER_HEAD || mend->kind == MEND_FEWER_DAYS;
 }
 
-static double step_at(const Mend *mend, double amount) {
+double mend_step(const Mend *mend, double amount) {
+    if (mend->kind == MEND_LESS_GAIN)
+        return GAIN_STEP_KG;
     return is_whole(mend) ? 1.0 : fmax(LEAST_STEP_KG, MEND_CLOSE * amount);
 }
 
@@ -106,7 +148,7 @@ static bool is_confirmed(Search *search, double most) {
         if (++corrections > MOST_CORRECTIONS || mend->enough >= most)
             return false;
         mend->not_enough = mend->enough;
-        mend->enough = fmin(mend->enough + step_at(mend, mend->enough), most);
+        mend->enough = fmin(mend->enough + mend_step(mend, mend->enough), most);
     }
     if (corrections > 0)
         return true; /* the step before was not enough */
@@ -114,7 +156,7 @@ static bool is_confirmed(Search *search, double most) {
         if (++corrections > MOST_CORRECTIONS)
             return false;
         mend->enough = mend->not_enough;
-        mend->not_enough = fmax(mend->enough - step_at(mend, mend->enough), 0.0);
+        mend->not_enough = fmax(mend->enough - mend_step(mend, mend->enough), 0.0);
     }
     return true;
 }
@@ -127,14 +169,14 @@ static bool find(Search *search, double most) {
         return false;
     mend->not_enough = 0.0;
     mend->enough = most;
-    if (!is_whole(mend)) {
+    if (mend->kind == MEND_MORE_FOR_SALE || mend->kind == MEND_BOOK_FEED) {
         mend->enough = FIRST_KG;
         while (mend->enough < most && !seems_enough(search, mend->enough)) {
             mend->not_enough = mend->enough;
             mend->enough = fmin(mend->enough * 4.0, most);
         }
     }
-    while (mend->enough - mend->not_enough > step_at(mend, mend->enough)) {
+    while (mend->enough - mend->not_enough > mend_step(mend, mend->enough)) {
         double middle = 0.5 * (mend->enough + mend->not_enough);
         middle = is_whole(mend) ? floor(middle) : middle;
         if (seems_enough(search, middle))
@@ -145,11 +187,18 @@ static bool find(Search *search, double most) {
     return is_confirmed(search, most);
 }
 
+static double price_of(const PlanQuestion *question, int place, double kg) {
+    if (place < 0)
+        return (double)NAN;
+    const PlanFeed *feed = &question->feeds[place];
+    return kg * (feed->price_per_kg + (1.0 - feed->shrink_share) * feed->haul_per_kg);
+}
+
 static double cost_of(const PlanQuestion *question, const Mend *mend) {
     if (mend->kind != MEND_MORE_FOR_SALE)
         return (double)NAN;
-    const PlanFeed *feed = &question->feeds[mend->place];
-    return mend->enough * (feed->price_per_kg + (1.0 - feed->shrink_share) * feed->haul_per_kg);
+    return price_of(question, mend->place, mend->enough) +
+           (mend->beside.name ? price_of(question, mend->beside.place, mend->beside.kg) : 0.0);
 }
 
 typedef struct {
@@ -165,7 +214,9 @@ static void try_mend(Mends *mends, Mend mend, double most) {
     Search search = {
         .question = mends->question,
         .arena = mends->arena,
-        .start = mend.kind == MEND_BOOK_FEED ? &of_its_own : &mends->start,
+        .start = mend.kind == MEND_BOOK_FEED || mend.kind == MEND_LESS_GAIN || mend.beside.name
+                     ? &of_its_own
+                     : &mends->start,
         .mend = mend,
     };
     if (most <= 0.0 || !find(&search, most))
@@ -226,14 +277,73 @@ static double least_head(const PlanQuestion *question, int group) {
     return least;
 }
 
+/* ---- two purchases together ---- */
+
+/* The least of the first with the other without end, a little to spare, and then the least of
+ * the other. */
+static void try_pair(Mends *mends, Mend first, Mend second) {
+    PlanStart of_both = {0};
+    Search search = {
+        .question = mends->question, .arena = mends->arena, .start = &of_both, .mend = first};
+    search.mend.beside = (MendBeside){second.place, second.name, second.book, MOST_KG};
+    if (!find(&search, MOST_KG))
+        return;
+    second.beside =
+        (MendBeside){first.place, first.name, first.book, search.mend.enough * FIRST_TO_SPARE};
+    try_mend(mends, second, MOST_KG);
+}
+
+static void try_pairs(Mends *mends, const Mend *purchases, int count) {
+    int pairs = 0;
+    for (int a = 0; a < count; a++) {
+        for (int b = a + 1; b < count && pairs < MOST_PAIRS; b++, pairs++)
+            try_pair(mends, purchases[a], purchases[b]);
+    }
+}
+
+/* Of what is for sale but not without end, or else of the book. */
+static int purchases_to_try(const PlanQuestion *question, bool of_book, Mend *purchases) {
+    const BookValues *book = question->farm->book;
+    int count = 0;
+    for (int f = question->own_count; !of_book && f < question->feed_count; f++) {
+        if (isfinite(question->feeds[f].available_kg))
+            purchases[count++] =
+                (Mend){.kind = MEND_MORE_FOR_SALE, .place = f, .name = question->feeds[f].name};
+    }
+    for (int i = 0; of_book && book && i < BOOK_FEED_COUNT; i++)
+        purchases[count++] = (Mend){.kind = MEND_BOOK_FEED,
+                                    .place = -1,
+                                    .name = book_find(book, BOOK_FEEDS[i])->label,
+                                    .book = BOOK_FEEDS[i]};
+    return count;
+}
+
+/* Where all of them without end do not mend it, no two do. */
+static void try_purchases_together(Mends *mends, bool of_book) {
+    const PlanQuestion *question = mends->question;
+    Mend *purchases = ARENA_ARRAY(mends->arena, Mend, question->feed_count + BOOK_FEED_COUNT);
+    const int count = purchases_to_try(question, of_book, purchases);
+    PlanQuestion all = *question;
+    for (int i = 0; i < count; i++)
+        all = with_purchase(mends->arena, &all, purchases[i].place, purchases[i].book, MOST_KG);
+    PlanStart start = {0};
+    if (count < 2 || question->block_count > MOST_PAIR_RATIONS ||
+        !plan_can_be_balanced(mends->arena, &all, &start, NULL))
+        return;
+    try_pairs(mends, purchases, count);
+}
+
+/* ---- all of it ---- */
+
 int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
     const PlanQuestion *question = plan->question;
     const Herd *herd = &question->farm->herd;
     Mends found = {
         .arena = arena,
         .question = question,
-        .list =
-            ARENA_ARRAY(arena, Mend, question->feed_count + BOOK_FEED_COUNT + herd->count + 1),
+        .list = ARENA_ARRAY(arena, Mend,
+                            question->feed_count + BOOK_FEED_COUNT + MOST_PAIRS +
+                                2 * herd->count + 2),
     };
     *mends = found.list;
     if (plan->verdict != PLAN_SHORT)
@@ -241,9 +351,18 @@ int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
     try_for_sale(&found);
     if (found.count == 0)
         try_book_feeds(&found);
+    if (found.count == 0)
+        try_purchases_together(&found, false);
+    if (found.count == 0)
+        try_purchases_together(&found, true);
     for (int g = 0; g < herd->count; g++)
         try_mend(&found, (Mend){.kind = MEND_FEWER_HEAD, .place = g, .name = herd->names[g]},
                  floor(least_head(question, g)) - (herd->count > 1 ? 0.0 : 1.0));
+    for (int g = 0; g < herd->count; g++)
+        try_mend(&found, (Mend){.kind = MEND_LESS_GAIN, .place = g, .name = herd->names[g]},
+                 herd->groups[g].gain.kg_per_day);
+    try_mend(&found, (Mend){.kind = MEND_LESS_CARRY_OVER, .place = -1, .name = ""},
+             question->farm->winter.carry_over_kg);
     try_mend(&found, (Mend){.kind = MEND_FEWER_DAYS, .place = -1, .name = ""},
              winter_days(&question->farm->winter) - 1);
     return found.count;

@@ -1,5 +1,6 @@
 /* What would mend a winter that is short, each thing alone: more of a feed for sale, a feed of
- * the book bought besides, fewer head of a group, or a winter that ends sooner. Found by asking
+ * the book bought besides, fewer head of a group, less gain asked of one, less kept for spring,
+ * or a winter that ends sooner; and where no one purchase does, two together. Found by asking
  * again, and both ends of every answer are planned: with `enough` the winter is balanced, with
  * `not_enough` it is not. Of curved laws the turn may come more than once; then it is one of
  * them. */
@@ -8,19 +9,38 @@
 
 #include "planner/can_balance.h"
 
-typedef enum { MEND_MORE_FOR_SALE, MEND_BOOK_FEED, MEND_FEWER_HEAD, MEND_FEWER_DAYS } MendKind;
+typedef enum {
+    MEND_MORE_FOR_SALE,
+    MEND_BOOK_FEED,
+    MEND_FEWER_HEAD,
+    MEND_LESS_GAIN,
+    MEND_LESS_CARRY_OVER,
+    MEND_FEWER_DAYS
+} MendKind;
+
+/* A purchase that goes with another, its amount settled. */
+typedef struct {
+    int place;        /* the feed of the question; -1: of the book */
+    const char *name; /* NULL: none goes with it */
+    const char *book;
+    double kg; /* as fed, paid for */
+} MendBeside;
 
 typedef struct {
     MendKind kind;
     int place;         /* the feed of the question, or the group; -1 */
     const char *name;  /* of the feed or group; "" */
     const char *book;  /* MEND_BOOK_FEED: its name in the book */
-    double enough;     /* kg as fed paid for; head; days */
-    double not_enough; /* less by at most MEND_CLOSE of it, or 1 kg; one head; one day */
-    double cost;       /* dollars, price and hauling; NAN where no price is known */
+    MendBeside beside; /* of two purchases together the other */
+    double enough;     /* kg as fed paid for; head; kg of gain a day; kg of dry matter; days */
+    double not_enough; /* less by at most mend_step: MEND_CLOSE of it or 1 kg; one head ... */
+    double cost;       /* dollars, price and hauling, of both; NAN where no price is known */
 } Mend;
 
 #define MEND_CLOSE 0.005
+
+/* Amounts of a mend nearer than this are one. */
+double mend_step(const Mend *mend, double amount);
 
 /* The cheapest first, then those without a price in the order of their kinds; returns how many.
  * None for a plan that is not short. */

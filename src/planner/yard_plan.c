@@ -5,17 +5,33 @@
 #include "planner/yard_plan.h"
 #include "planner/plan_outcome.h"
 #include "planner/steady_ration.h"
+#include "planner/yard_held.h"
 #include <math.h>
 
 #define PASSES 4
 #define CLOSE_ENOUGH 0.004 /* miss of a law that needs no further pass */
 #define MOST_MISS 0.01     /* beyond it a plan does not count as keeping the cattle's needs */
+/* A winter that is short may not be shorter for a rule: a hair more of each shortage, for
+ * rounding. */
+#define HAIR 1e-4
 
 static BlockState *states_of_plan(Arena *arena, const WinterPlan *plan) {
     BlockState *states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
     for (int b = 0; b < plan->question->block_count; b++)
         states[b] = plan->blocks[b].state;
     return states;
+}
+
+/* The program of the winter at these states; of a short one, with no need shorter than without
+ * rules. */
+static RationProgram program_at(Arena *arena, const WinterPlan *free,
+                                const BlockState *states) {
+    const bool is_short = free->verdict == PLAN_SHORT;
+    RationProgram program = ration_program(arena, free->question, states,
+                                           is_short ? AIM_LEAST_SHORTAGE : AIM_LEAST_COST);
+    if (is_short)
+        ration_program_hold_shortage(&program, free->solution.value, HAIR);
+    return program;
 }
 
 static const double *rations_of(Arena *arena, const WinterPlan *plan) {
@@ -58,7 +74,7 @@ typedef struct {
     const WinterPlan *free;
     YardRules rules;
     const YardChoice *choice;
-    LpBasis basis; /* of the program with the rules, solved last */
+    LpSolution near; /* of the program with the rules, solved last */
     int rounds;
 } Passes;
 
@@ -66,22 +82,21 @@ typedef struct {
 static bool held_at(Passes *passes, const BlockState *states, WinterPlan *plan,
                     const double **value) {
     Arena *arena = passes->arena;
-    const PlanQuestion *question = passes->free->question;
     RationProgram *base = ARENA_NEW(arena, RationProgram);
-    *base = ration_program(arena, question, states, AIM_LEAST_COST);
+    *base = program_at(arena, passes->free, states);
     const YardProgram yard = yard_program(arena, base, &passes->rules);
-    yard_hold(&yard, passes->choice);
+    *base = yard_held_program(arena, &yard, passes->choice->fixed);
+    BlockProgram *blocks;
     const LpSolution solution =
-        lp_solve(yard.lp, arena, START_BOUNDS_CHANGED, &passes->basis, 0);
+        yard_held_solve(arena, base, yard_ties_periods(&passes->rules), &passes->near, &blocks);
     passes->rounds++;
     if (solution.status != LP_OPTIMAL)
         return false;
-    passes->basis = solution.basis;
-    base->lp = yard.lp;
+    passes->near = solution;
     *plan = *passes->free;
     plan->program = base;
     plan->solution = solution;
-    plan->by_price = NULL;
+    plan->by_price = blocks;
     plan->least_cost = solution.cost;
     plan->rounds += passes->rounds;
     *value = steady_rations(arena, base, &solution, NULL, &plan->is_steady);
@@ -97,8 +112,10 @@ static bool settled(Passes *passes, WinterPlan *plan) {
     const double *value;
     if (!held_at(passes, states, plan, &value))
         return false;
+    /* What is short, and by how much, is known of the first states alone. */
+    const int most_passes = passes->free->verdict == PLAN_SHORT ? 1 : PASSES;
     WinterPlan last = *plan;
-    for (int pass = 1; pass < PASSES && last.residual >= CLOSE_ENOUGH; pass++) {
+    for (int pass = 1; pass < most_passes && last.residual >= CLOSE_ENOUGH; pass++) {
         states = outcome_states(arena, &last);
         if (!held_at(passes, states, &last, &value))
             break;
@@ -123,18 +140,17 @@ static const LinearProgram *searched_program(Arena *arena, const RationProgram *
 
 static bool plan_that_keeps(Arena *arena, const WinterPlan *free, YardRules rules,
                             WinterPlan *plan, struct YardOutcome *outcome) {
-    const RationProgram base =
-        ration_program(arena, free->question, states_of_plan(arena, free), AIM_LEAST_COST);
-    const LpSolution start =
-        lp_solve(base.lp, arena, START_COSTS_CHANGED, &free->solution.basis, 0);
+    const RationProgram base = program_at(arena, free, states_of_plan(arena, free));
+    BlockProgram *blocks;
+    const LpSolution start = yard_held_solve(arena, &base, false, &free->solution, &blocks);
     if (start.status != LP_OPTIMAL)
         return false;
     const YardProgram yard = yard_program(arena, &base, &rules);
     YardChoice choice;
-    if (!yard_search(arena, &yard, &start.basis, &rules, rations_of(arena, free), &choice))
+    if (!yard_search(arena, &yard, &start, &rules, rations_of(arena, free), &choice))
         return false;
     Passes passes = {.arena = arena, .free = free, .rules = rules, .choice = &choice};
-    passes.basis = yard_basis(arena, &yard, &start.basis);
+    passes.near = start;
     WinterPlan found;
     if (!settled(&passes, &found))
         return false;
@@ -190,8 +206,7 @@ WinterPlan plan_with_yard_rules(Arena *arena, const PlanQuestion *question) {
     outcome->without = without;
     WinterPlan plan = free;
     nothing_kept(arena, &free, outcome);
-    if (free.verdict == PLAN_BALANCED &&
-        !plan_that_keeps(arena, &free, asked, &plan, outcome) &&
+    if (!plan_that_keeps(arena, &free, asked, &plan, outcome) &&
         (count == 1 || !one_by_one(arena, &free, &asked, &plan, outcome)))
         plan = free;
     plan.yard = outcome;

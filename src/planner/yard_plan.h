@@ -1,6 +1,6 @@
 /* The plan of a winter that keeps the rules of the yard, where they can be kept: found after
- * the plan without them, whose rations say what is wanted. A winter that is short keeps no
- * rules: cattle come first. */
+ * the plan without them, whose rations say what is wanted. In a winter that is short a rule is
+ * kept only where no need gets shorter for it: cattle come first. */
 #ifndef PLANNER_YARD_PLAN_H
 #define PLANNER_YARD_PLAN_H
 

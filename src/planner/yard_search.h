@@ -1,7 +1,7 @@
 /* Looks for the whole numbers of a yard program: which feeds are in which ration, which face is
- * open, how many bales and loads. First quickly, by fixing a few at a time and solving what is
- * left; then, where that is not proved to be near the least, by branch and bound. Effort is
- * counted, never timed. */
+ * open, how many bales and loads. By prices where no rule ties periods together, else by fixing
+ * a few at a time; then, where that is not proved to be near the least, by branch and bound.
+ * Effort is counted, never timed. */
 #ifndef PLANNER_YARD_SEARCH_H
 #define PLANNER_YARD_SEARCH_H
 
@@ -20,8 +20,14 @@ typedef struct {
 
 /* `target`, [block_count * feed_count]: the rations that were wanted without the rules. false
  * when nothing was found. The yard's columns are left fixed. */
-bool yard_search(Arena *arena, const YardProgram *yard, const LpBasis *start,
+bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *near,
                  const YardRules *rules, const double *target, YardChoice *choice);
+
+/* Whether any of the columns is there: -1 is none. */
+bool yard_has_any(const int *columns, int count);
+
+/* By column: the number of a whole one, NAN of the others. */
+double *yard_columns_fixed(Arena *arena, const LinearProgram *lp, const double *value);
 
 /* Holds the whole columns of a program of the same shape to the choice. */
 void yard_hold(const YardProgram *yard, const YardChoice *choice);

@@ -42,7 +42,8 @@ static const char *const PAGE[] = {
     "ul.remarks>li.danger{border-left:8px solid #111}",
     ".sources{font-size:.85em;color:#4d524f}",
     ".sources a{color:inherit}",
-    "nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;padding:0;margin:1rem ",
+    "nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.2rem "
+    "1.2rem;padding:0;margin:1rem ",
     "0}",
     "nav a{display:inline-block;padding:.25rem 0;min-height:1.75rem}",
     "footer{margin-top:3rem;padding-top:.5rem;border-top:1px solid #111;font-size:.9rem;",

@@ -12,7 +12,7 @@
 
 typedef struct {
     Arena *arena;
-    int short_farms, mends, kinds[MEND_FEWER_DAYS + 1];
+    int short_farms, mends, pairs, kinds[MEND_FEWER_DAYS + 1];
     Text enough, too_little, costs, order;
 } Tried;
 
@@ -22,12 +22,14 @@ static PlanQuestion done(Arena *arena, const PlannedFarm *farm, const Mend *mend
                          double amount) {
     Farm *other = ARENA_NEW(arena, Farm);
     *other = farm->farm;
-    if (mend->kind == MEND_MORE_FOR_SALE) {
+    if (mend->kind == MEND_MORE_FOR_SALE && !mend->beside.book) {
         const int count = other->inventory.for_sale.count;
         Offer *offers = ARENA_ARRAY(arena, Offer, count);
         for (int o = 0; o < count; o++)
             offers[o] = other->inventory.for_sale.offers[o];
         offers[mend->place - farm->question.own_count].most_kg += amount;
+        if (mend->beside.name)
+            offers[mend->beside.place - farm->question.own_count].most_kg += mend->beside.kg;
         other->inventory.for_sale.offers = offers;
         return plan_question(arena, other);
     }
@@ -37,6 +39,18 @@ static PlanQuestion done(Arena *arena, const PlannedFarm *farm, const Mend *mend
             groups[g] = other->herd.groups[g];
         groups[mend->place].head -= amount;
         other->herd.groups = groups;
+        return plan_question(arena, other);
+    }
+    if (mend->kind == MEND_LESS_GAIN) {
+        HerdGroup *groups = ARENA_ARRAY(arena, HerdGroup, other->herd.count);
+        for (int g = 0; g < other->herd.count; g++)
+            groups[g] = other->herd.groups[g];
+        groups[mend->place].gain.kg_per_day -= amount;
+        other->herd.groups = groups;
+        return plan_question(arena, other);
+    }
+    if (mend->kind == MEND_LESS_CARRY_OVER) {
+        other->winter.carry_over_kg -= amount;
         return plan_question(arena, other);
     }
     return mended_question(arena, &farm->question, mend, amount);
@@ -58,15 +72,20 @@ static void try_mend(Tried *tried, const PlannedFarm *farm, const Mend *mend) {
     tried->kinds[mend->kind]++;
     if (verdict_with(farm, mend, mend->enough) != PLAN_BALANCED)
         text_add(&tried->enough, what);
-    const bool is_whole = mend->kind == MEND_FEWER_HEAD || mend->kind == MEND_FEWER_DAYS;
-    const double closest = is_whole ? 1.0 : fmax(1.0, MEND_CLOSE * mend->enough);
+    tried->pairs += mend->beside.name != NULL;
+    const double closest = mend_step(mend, mend->enough);
     if (mend->enough - mend->not_enough > closest * (1.0 + 1e-9) ||
         verdict_with(farm, mend, mend->not_enough) == PLAN_BALANCED)
         text_add(&tried->too_little, what);
     if (mend->kind == MEND_MORE_FOR_SALE) {
         const PlanFeed *feed = &farm->question.feeds[mend->place];
-        const double paid = mend->enough * (feed->price_per_kg +
-                                            (1.0 - feed->shrink_share) * feed->haul_per_kg);
+        double paid = mend->enough *
+                      (feed->price_per_kg + (1.0 - feed->shrink_share) * feed->haul_per_kg);
+        if (mend->beside.name) {
+            const PlanFeed *other = &farm->question.feeds[mend->beside.place];
+            paid += mend->beside.kg *
+                    (other->price_per_kg + (1.0 - other->shrink_share) * other->haul_per_kg);
+        }
         if (fabs(mend->cost - paid) > 1e-9 * paid)
             text_add(&tried->costs, what);
     } else if (!isnan(mend->cost)) {
@@ -140,6 +159,7 @@ static void many_mends_of_every_kind_were_tried(void **state) {
     assert_true(tried->mends >= 20);
     for (int kind = 0; kind <= MEND_FEWER_DAYS; kind++)
         assert_true(tried->kinds[kind] > 0);
+    assert_true(tried->pairs > 0);
 }
 
 int main(void) {

@@ -58,6 +58,47 @@ static void what_mends_nothing_is_not_said(void **state) {
     assert_int_equal(mends_of(*state, &plan, &mends), 0);
 }
 
+/* 40 t less 37,037 kg fed leave 2,963 kg, 2,667 kg of dry matter of the 5,000 wanted. */
+static void less_kept_for_spring_mends_what_only_that_lacks(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_own(hand, "Hay", 0.10, 40000);
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    hand->farm.winter.carry_over_kg = 5000.0;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
+    const Mend *mends;
+    const int count = mends_of(*state, &plan, &mends);
+    double enough = 0.0;
+    for (int i = 0; i < count; i++)
+        enough = mends[i].kind == MEND_LESS_CARRY_OVER ? mends[i].enough : enough;
+    const double missing = 5000.0 - (40000.0 - 30000.0 / 0.81) * 0.9;
+    assert_true(enough >= missing - 1.0);
+    assert_true(enough <= missing * (1.0 + MEND_CLOSE) + 1.0);
+}
+
+/* Of two hays for sale neither is enough alone: each stands for a need the other lacks, energy
+ * and calcium. */
+static void two_purchases_mend_together_what_neither_does_alone(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_offer(hand, "Rich in energy", 0.20)->available_kg = 0.0;
+    PlanFeed *other = hand_offer(hand, "Rich in calcium", 0.30);
+    other->available_kg = 0.0;
+    hand->feeds[0].eaten[NUTRIENT_CALCIUM] = 0.0;
+    other->eaten[NUTRIENT_CALCIUM] = 10.0;
+    other->eaten[NUTRIENT_NEM] = 0.6; /* alone they cannot eat enough of it */
+    hand_group(hand, "Cows", 100, 12.0, 30)->need.calcium.g_per_day = 10.0;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    const Mend *mends;
+    assert_true(mends_of(*state, &plan, &mends) >= 1);
+    assert_int_equal(mends[0].kind, MEND_MORE_FOR_SALE);
+    assert_non_null(mends[0].beside.name);
+    assert_string_not_equal(mends[0].beside.name, mends[0].name);
+    assert_near(mends[0].cost,
+                mends[0].enough * hand->feeds[mends[0].place].price_per_kg +
+                    mends[0].beside.kg * hand->feeds[mends[0].beside.place].price_per_kg,
+                1e-6);
+}
+
 static void a_balanced_plan_needs_no_mend(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
     hand_own(hand, "Hay", 0.10, 100000);
@@ -72,6 +113,8 @@ int main(void) {
         UNIT_TEST(too_little_own_hay_is_mended_by_fewer_head_or_days),
         UNIT_TEST(more_of_what_is_for_sale_mends_and_the_cheapest_is_first),
         UNIT_TEST(what_mends_nothing_is_not_said),
+        UNIT_TEST(less_kept_for_spring_mends_what_only_that_lacks),
+        UNIT_TEST(two_purchases_mend_together_what_neither_does_alone),
         UNIT_TEST(a_balanced_plan_needs_no_mend),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -231,15 +231,40 @@ static void one_rule_that_cannot_be_kept_does_not_take_the_others_along(void **s
     assert_near(plan.bought_kg[2], plan.yard->loads[2] * 1000.0, 1e-9);
 }
 
-static void a_short_winter_keeps_no_rules(void **state) {
+/* A third of what they would eat, of one hay: three feeds at most are kept for nothing. */
+static void a_short_winter_keeps_a_rule_that_makes_it_no_shorter(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
     hand_own(hand, "hay", 0.10, 1000.0);
     hand_group(hand, "cows", 10, 10.0, 30);
     rules_of(hand)->most_feeds = 3;
     const WinterPlan plan = plan_with_yard_rules(*state, &hand->question);
     assert_int_equal(plan.verdict, PLAN_SHORT);
+    assert_int_equal(yard_rules_count(&plan.yard->kept), 1);
+    assert_near(plan.taken_kg[0], 1000.0, 1.0);
+}
+
+/* Of two hays that are both eaten up one alone would leave them hungrier. */
+static void a_short_winter_drops_a_rule_that_would_make_it_shorter(void **state) {
+    HandQuestion *hand = two_hays(*state);
+    hand->feeds[0].available_kg = 1000.0;
+    hand->feeds[1].available_kg = 500.0;
+    rules_of(hand)->most_feeds = 1;
+    const WinterPlan plan = plan_with_yard_rules(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
     assert_int_equal(yard_rules_count(&plan.yard->asked), 1);
     assert_int_equal(yard_rules_count(&plan.yard->kept), 0);
+    assert_near(plan.taken_kg[0] + plan.taken_kg[1], 1500.0, 1.0);
+}
+
+/* A hair of shortage: 13.2 Mcal are wanted and 0.05 % of the good hay is missing. */
+static void a_trifling_shortage_leaves_the_rules_kept(void **state) {
+    HandQuestion *hand = two_hays(*state);
+    hand->feeds[1].available_kg = 2.4 * TAKEN * 300 * 0.9995;
+    rules_of(hand)->most_feeds = 2;
+    rules_of(hand)->least_share = 0.1;
+    const WinterPlan plan = plan_with_yard_rules(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
+    assert_int_equal(yard_rules_count(&plan.yard->kept), 2);
 }
 
 int main(void) {
@@ -258,7 +283,9 @@ int main(void) {
         UNIT_TEST(a_haul_to_another_yard_decides_who_gets_which_stack),
         UNIT_TEST(a_rule_that_cannot_be_kept_leaves_the_plan_without_it),
         UNIT_TEST(one_rule_that_cannot_be_kept_does_not_take_the_others_along),
-        UNIT_TEST(a_short_winter_keeps_no_rules),
+        UNIT_TEST(a_short_winter_keeps_a_rule_that_makes_it_no_shorter),
+        UNIT_TEST(a_short_winter_drops_a_rule_that_would_make_it_shorter),
+        UNIT_TEST(a_trifling_shortage_leaves_the_rules_kept),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -19,10 +19,11 @@ static PlanQuestion first_days(Arena *arena, const HandQuestion *hand, int days)
                                calendar_add(hand->farm.winter.first_day, days - 1));
 }
 
-/* On all 30 days a cow gets 6.56 kg of the 10 she needs and the 9 that fill her: a kilogram more
- * would mend a tenth of energy in its third tier, 27, and a ninth of fill in its second, 6. With
- * hay at 33 a cow's day at its best, at 7 kg, is 231 of hay, 21 of energy and 8.4 of fill, and
- * 19.7 days of hay at 10 kg are worth 33 * 196.83: from the 25th day on that is less. */
+/* On all 30 days a cow gets 6.56 kg of the 10 she needs and the 9 that fill her: a kilogram
+ * more would mend a tenth of energy in its third tier, 27, and a ninth of fill in its
+ * second, 6. With hay at 33 a cow's day at its best, at 7 kg, is 231 of hay, 21 of energy
+ * and 8.4 of fill, and 19.7 days of hay at 10 kg are worth 33 * 196.83: from the 25th day on
+ * that is less. */
 static void the_prices_of_a_shortage_rule_out_the_days_that_are_short(void **state) {
     const HandQuestion *hand = short_of_hay(*state);
     PlanStart start = {0};

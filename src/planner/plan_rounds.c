@@ -104,15 +104,20 @@ LpSolution round_solve(Arena *arena, PlanRounds *at, const PlanQuestion *questio
     return round_solve_program(arena, &at->program, at->start, at->is_verdict, &at->blocks);
 }
 
+/* Relative change of the aim that ends the rounds. */
+static double same_aim(const PlanRounds *at, ProgramAim aim) {
+    if (aim == AIM_LEAST_COST)
+        return SAME_COST;
+    return at->is_verdict ? SAME_VERDICT : SAME_SHORTAGE;
+}
+
 bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
                     ProgramAim aim) {
     const size_t bytes = (size_t)question->block_count;
     BlockState *worked = ARENA_ARRAY(arena, BlockState, bytes);
     RationProgram program_worked = {0};
     BlockProgram *blocks_worked = NULL;
-    const double same = aim == AIM_LEAST_COST ? SAME_COST
-                        : at->is_verdict      ? SAME_VERDICT
-                                              : SAME_SHORTAGE;
+    const double same = same_aim(at, aim);
     Arena *kept = NULL; /* of the last round that worked */
     bool has_worked = false;
     int drawn_back = 0;

@@ -1,0 +1,163 @@
+/* What the parts of block_parts.c answer at given prices. */
+#include "planner/block_parts.h"
+#include <string.h>
+
+void block_parts_price(BlockParts *parts, const Block *block, const double *price) {
+    for (int j = 0; j < block->program.columns; j++) {
+        parts->priced[j] = block->cost[j];
+        for (int k = block->tie_start[j]; k < block->tie_start[j + 1]; k++)
+            parts->priced[j] -= block->tie_term[k] * price[block->tie[k]];
+    }
+}
+
+static LpStatus solve_block(BlockParts *parts, Block *block, const double *price) {
+    block_parts_price(parts, block, price);
+    const LpStatus status =
+        small_solve(parts->work, &block->program, parts->priced, &block->basis);
+    block->basis.keeps_bounds = status == LP_OPTIMAL;
+    if (status == LP_OPTIMAL && !small_is_as_before(parts->work))
+        memcpy(block->value, small_values(parts->work),
+               (size_t)block->program.columns * sizeof(double));
+    return status;
+}
+
+/* The same within the block's rule; its basis is that of the ration without it. */
+static LpStatus choose_block(BlockParts *parts, Block *block, const double *price,
+                             Proposal *proposal) {
+    block_parts_price(parts, block, price);
+    const SmallChoice choice = small_choose(parts->chooser, &block->program, parts->priced,
+                                            &block->basis, block->rule);
+    block->basis.keeps_bounds = false;
+    proposal->over += choice.cost - choice.bound;
+    if (choice.status == LP_OPTIMAL)
+        memcpy(block->value, small_chosen(parts->chooser),
+               (size_t)block->program.columns * sizeof(double));
+    return choice.status;
+}
+
+/* ---- bases of several blocks in a row ---- */
+
+/* The blocks of a family, of all families with -1: *first and how many. */
+static int members(const BlockParts *parts, int family, int *first) {
+    *first = family < 0 ? 0 : parts->family_start[family];
+    const int end = family < 0 ? parts->shape.block_count : parts->family_start[family + 1];
+    return end - *first;
+}
+
+int block_parts_columns(const BlockParts *parts, int family) {
+    int columns = 0;
+    for (int m = parts->family_start[family]; m < parts->family_start[family + 1]; m++)
+        columns += parts->blocks[parts->member[m]].program.columns;
+    return columns;
+}
+
+size_t block_parts_places(const BlockParts *parts, int family) {
+    int first;
+    const int count = members(parts, family, &first);
+    size_t places = 0;
+    for (int m = first; m < first + count; m++) {
+        const SmallProgram *program = &parts->blocks[parts->member[m]].program;
+        places += (size_t)program->rows + (size_t)program->columns;
+    }
+    return places;
+}
+
+void block_parts_read_places(const BlockParts *parts, int family, unsigned char *places) {
+    int first;
+    const int count = members(parts, family, &first);
+    for (int m = first; m < first + count; m++) {
+        const Block *block = &parts->blocks[parts->member[m]];
+        memcpy(places, block->basis.row, (size_t)block->program.rows);
+        places += block->program.rows;
+        memcpy(places, block->basis.column, (size_t)block->program.columns);
+        places += block->program.columns;
+    }
+}
+
+void block_parts_set_places(BlockParts *parts, int family, const unsigned char *places) {
+    int first;
+    const int count = members(parts, family, &first);
+    for (int m = first; m < first + count; m++) {
+        Block *block = &parts->blocks[parts->member[m]];
+        memcpy(block->basis.row, places, (size_t)block->program.rows);
+        places += block->program.rows;
+        memcpy(block->basis.column, places, (size_t)block->program.columns);
+        places += block->program.columns;
+        block->basis.keeps_bounds = false;
+    }
+}
+
+/* ---- proposals ---- */
+
+static void add_to_proposal(const Block *block, Proposal *proposal) {
+    const double *value = block->value;
+    for (int j = 0; j < block->program.columns; j++) {
+        if (value[j] == 0.0)
+            continue;
+        proposal->cost += block->cost[j] * value[j];
+        for (int k = block->tie_start[j]; k < block->tie_start[j + 1]; k++)
+            proposal->use[block->tie[k]] += block->tie_term[k] * value[j];
+    }
+}
+
+LpStatus block_parts_propose(BlockParts *parts, int family, Proposal *proposal) {
+    proposal->cost = proposal->over = 0.0;
+    double *kept = proposal->value;
+    memset(proposal->use, 0, (size_t)parts->tie_count * sizeof(double));
+    for (int m = parts->family_start[family]; m < parts->family_start[family + 1]; m++) {
+        Block *block = &parts->blocks[parts->member[m]];
+        const LpStatus status = block->rule
+                                    ? choose_block(parts, block, proposal->price, proposal)
+                                    : solve_block(parts, block, proposal->price);
+        if (status != LP_OPTIMAL)
+            return status;
+        add_to_proposal(block, proposal);
+        if (!kept)
+            continue;
+        memcpy(kept, block->value, (size_t)block->program.columns * sizeof(double));
+        kept += block->program.columns;
+    }
+    block_parts_read_places(parts, family, proposal->places);
+    return LP_OPTIMAL;
+}
+
+bool block_parts_add_values(BlockParts *parts, int family, const Proposal *proposal,
+                            double share, double *value) {
+    unsigned char *places = proposal->places;
+    const double *kept = proposal->value;
+    for (int m = parts->family_start[family]; m < parts->family_start[family + 1]; m++) {
+        const Block *block = &parts->blocks[parts->member[m]];
+        if (kept) {
+            for (int j = 0; j < block->program.columns; j++)
+                value[block->column[j]] += share * kept[j] * block->column_scale[j];
+            kept += block->program.columns;
+            continue;
+        }
+        const SmallBasis basis = {places, places + block->program.rows, false};
+        places += block->program.rows + block->program.columns;
+        if (!small_stand_at(parts->work, &block->program, &basis))
+            return false;
+        for (int j = 0; j < block->program.columns; j++)
+            value[block->column[j]] +=
+                share * small_values(parts->work)[j] * block->column_scale[j];
+    }
+    return true;
+}
+
+LpStatus block_parts_duals(BlockParts *parts, int number, const double *price,
+                           double *reduced_cost, double *shadow_price, LpBasis *basis) {
+    Block *block = &parts->blocks[number];
+    const LpStatus status = solve_block(parts, block, price);
+    if (status != LP_OPTIMAL)
+        return status;
+    for (int j = 0; j < block->program.columns; j++) {
+        reduced_cost[block->column[j]] =
+            small_reduced_costs(parts->work)[j] / block->column_scale[j];
+        basis->column[block->column[j]] = block->basis.column[j];
+    }
+    for (int i = 0; i < block->program.rows; i++) {
+        shadow_price[block->row[i]] = small_row_prices(parts->work)[i] * block->row_scale[i];
+        basis->row[block->row[i]] = block->basis.row[i];
+    }
+    return LP_OPTIMAL;
+}

@@ -121,12 +121,16 @@ void plan_report_mends(Report *report, const PlanFindings *findings) {
                             number_cell(findings->mends[i].cost, 0)});
     report_paragraph(report,
                      "Each was planned: with it every group is balanced, and with less, by no "
-                     "more than %.1f %% of it, or one head or day, not. Of two feeds together "
-                     "the amount of the second is one that will do, and of the first the least "
-                     "beside it. The cost is what is "
+                     "more than %.1f %% of it, or one head or day, not. The cost is what is "
                      "paid for that feed and its hauling; where none stands the price is not "
                      "known here.",
                      MEND_CLOSE * 100.0);
+    bool any_pair = false;
+    for (int i = 0; i < findings->mend_count; i++)
+        any_pair |= findings->mends[i].beside.name != NULL;
+    if (any_pair)
+        report_paragraph(report, "Of two feeds together the amount of the second is one that "
+                                 "will do, and that of the first the least beside it.");
 }
 
 static const char *unit_of(MendKind kind) {

@@ -200,6 +200,41 @@ static const char *full_words(Arena *arena, const WinterPlan *plan) {
         has_gain ? ", or asking less gain of them" : "");
 }
 
+static bool lacks_anything(const BlockOutcome *block) {
+    for (int i = 0; i < block->limit_count; i++) {
+        if (block->limits[i].short_by > 0.0)
+            return true;
+    }
+    return false;
+}
+
+/* Who lack something and eat all that a figure of needs.csv lets them: that figure may be what
+ * makes the winter short. */
+static const char *own_most_words(Arena *arena, const PlanFindings *findings) {
+    const WinterPlan *plan = findings->plan;
+    const Herd *herd = &plan->question->farm->herd;
+    bool *is_meant = ARENA_ARRAY(arena, bool, herd->count);
+    bool any = false;
+    double least = NO_LIMIT;
+    for (int b = 0; b < plan->question->block_count; b++) {
+        const PlanBlock *block = &plan->question->blocks[b];
+        const BlockOutcome *of = &plan->blocks[b];
+        if (!(block->need.own_kinds & NEED_BIT(NEED_INTAKE_MOST)) || !lacks_anything(of) ||
+            of->dry_matter_kg < FULL_SHARE * of->intake_most)
+            continue;
+        any = is_meant[block->group] = true;
+        least = fmin(least, of->intake_most);
+    }
+    if (!any)
+        return "";
+    return arena_print(arena,
+                       " needs.csv holds %s to the dry_matter_most it gives, %s at the least, "
+                       "and they eat all "
+                       "of it: that figure may be what makes the winter short.",
+                       group_words(arena, plan->question, is_meant),
+                       measure_words(arena, findings->units, MEASURE_FEED, least));
+}
+
 const char *short_headline(Arena *arena, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const char *last = day_words(arena, plan->question->farm->winter.last_day);
@@ -223,9 +258,10 @@ const char *shortfall_words(Arena *arena, const PlanFindings *findings) {
         return arena_print(arena, "%s%s", short_headline(arena, findings), carry);
     Text held = text_new(arena);
     const bool is_water = held_down_words(&held, plan);
-    return arena_print(arena, "%s%s%s%s%s%s%s%s%s%s", short_headline(arena, findings),
+    return arena_print(arena, "%s%s%s%s%s%s%s%s%s%s%s", short_headline(arena, findings),
                        held.length > 0 ? " What may be fed is held down by: " : "", held.bytes,
                        held.length > 0 ? "." : "", is_water ? "" : hay_words(arena, findings),
                        lack.length > 0 ? " The plan spreads the lack over the winter: " : "",
-                       lack.bytes, lack.length > 0 ? "." : "", full_words(arena, plan), carry);
+                       lack.bytes, lack.length > 0 ? "." : "", full_words(arena, plan),
+                       own_most_words(arena, findings), carry);
 }

@@ -26,11 +26,21 @@ static bool is_ruled(const PriceSearch *search) {
 /* ---- the bound, and the prices to begin at ---- */
 
 /* Whole bales only raise it: their prices are those without them. */
-static double bound_with_bales(PriceSearch *search, BlockProgram *ruled) {
+static double bound_with_bales(PriceSearch *search) {
+    if (!search->ruled || !search->rules->is_on[YARD_RULE_WHOLE_BALES])
+        return -NO_LIMIT;
     yard_make_rules(search, true, BOUND_NODES);
-    block_choice_rules(ruled, search->rule, BOUND_GAP, BALE_ROUNDS);
-    block_program_solve(ruled, search->arena);
-    return block_choice_bound(ruled);
+    block_choice_rules(search->ruled, search->rule, BOUND_GAP, BALE_ROUNDS);
+    block_program_solve(search->ruled, search->arena);
+    return block_choice_bound(search->ruled);
+}
+
+static bool has_let_go(const PriceSearch *search) {
+    for (int i = 0; i < cells(search); i++) {
+        if (search->not_whole[i])
+            return true;
+    }
+    return false;
 }
 
 static void free_purchases(const PriceSearch *search, LinearProgram *lp) {
@@ -90,8 +100,7 @@ static bool find_bound(PriceSearch *search, const LpSolution *near, double *boun
         take_loads(search, free.lp, ruled);
         free_purchases(search, free.lp);
     }
-    if (search->rules->is_on[YARD_RULE_WHOLE_BALES])
-        *bound = fmax(*bound, bound_with_bales(search, ruled));
+    search->ruled = ruled;
     return true;
 }
 
@@ -238,11 +247,10 @@ static bool choose_everything(PriceSearch *search, const LpSolution *near,
     return choose_loads(search, bound);
 }
 
-LpStatus yard_search_by_price(Arena *arena, const YardProgram *yard, const LpSolution *near,
-                              const YardRules *rules, const double *target,
-                              YardChoice *choice) {
+static PriceSearch new_search(Arena *arena, const YardProgram *yard, const LpSolution *near,
+                              const YardRules *rules, const double *target, double *fixed) {
     const PlanQuestion *question = yard->base->question;
-    PriceSearch search = {
+    return (PriceSearch){
         .arena = arena,
         .yard = yard,
         .question = question,
@@ -250,23 +258,45 @@ LpStatus yard_search_by_price(Arena *arena, const YardProgram *yard, const LpSol
         .target = target,
         .rule = ARENA_ARRAY(arena, BlockRule, question->block_count),
         .of_ration = block_program(arena, yard->base->lp, &yard->base->shape),
-        .fixed = choice->fixed,
+        .fixed = fixed,
         .not_whole = ARENA_ARRAY(arena, bool, question->block_count * question->feed_count),
         .solution = *near,
     };
+}
+
+LpStatus yard_bound_by_price(Arena *arena, const YardProgram *yard, const LpSolution *near,
+                             const YardRules *rules, double *bound) {
+    double *fixed = ARENA_ARRAY(arena, double, lp_column_count(yard->lp));
+    for (int j = 0; j < lp_column_count(yard->lp); j++)
+        fixed[j] = (double)NAN;
+    PriceSearch search = new_search(arena, yard, near, rules, NULL, fixed);
+    const double *row_price;
+    if (!search.of_ration)
+        return LP_FAILED;
+    return find_bound(&search, near, bound, &row_price) ? LP_OPTIMAL : LP_INFEASIBLE;
+}
+
+LpStatus yard_search_by_price(Arena *arena, const YardProgram *yard, const LpSolution *near,
+                              const YardRules *rules, const double *target,
+                              YardChoice *choice) {
+    PriceSearch search = new_search(arena, yard, near, rules, target, choice->fixed);
     const double *row_price;
     if (!search.of_ration)
         return LP_FAILED;
     if (!find_bound(&search, near, &choice->bound, &row_price))
         return LP_INFEASIBLE;
+    const double with_bales = fmax(choice->bound, bound_with_bales(&search));
     search.open = yard_held_program(arena, yard, search.fixed).lp;
-    if (!choose_everything(&search, near, row_price, choice->bound)) {
+    if (!choose_everything(&search, near, row_price, with_bales)) {
         whole_again(&search);
         return LP_FAILED;
     }
     give_numbers(&search);
     choice->not_whole = search.not_whole;
     choice->cost = search.solution.cost;
+    /* Where bales were let go, a plan may cost less than one of whole bales everywhere. */
+    if (!has_let_go(&search))
+        choice->bound = with_bales;
     choice->bound = fmin(choice->bound, choice->cost);
     choice->solves = search.solves;
     return LP_OPTIMAL;

@@ -12,4 +12,9 @@
 LpStatus yard_search_by_price(Arena *arena, const YardProgram *yard, const LpSolution *near,
                               const YardRules *rules, const double *target, YardChoice *choice);
 
+/* Raises the bound to what the rules of single rations and purchases cost at the least,
+ * whatever the others; LP_INFEASIBLE: proved that nothing keeps these. */
+LpStatus yard_bound_by_price(Arena *arena, const YardProgram *yard, const LpSolution *near,
+                             const YardRules *rules, double *bound);
+
 #endif

@@ -17,6 +17,7 @@ typedef struct {
     const double *target;    /* [block_count * feed_count] rations that are wanted */
     BlockRule *rule;         /* [block_count] */
     BlockProgram *of_ration; /* to choose one ration by itself */
+    BlockProgram *ruled;     /* the whole, each ration within its rules; NULL: not made */
     LinearProgram *open;     /* the base's with what faces and loads hold, no ration */
     double *fixed;           /* by column of the yard: so far; NAN: free */
     bool *not_whole;         /* [block_count * feed_count] bales that were let go */

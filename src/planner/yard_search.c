@@ -144,8 +144,12 @@ bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *near,
     }
     if (!yard_ties_periods(rules) && lp_row_count(yard->lp) > FIXING_ROWS)
         return false;
-    if (!yard_fix(arena, yard, &near->basis, rules, target, choice))
+    double bound = -NO_LIMIT;
+    if ((yard_ties_periods(rules) &&
+         yard_bound_by_price(arena, yard, near, rules, &bound) == LP_INFEASIBLE) ||
+        !yard_fix(arena, yard, &near->basis, rules, target, choice))
         return false;
+    choice->bound = fmin(fmax(choice->bound, bound), choice->cost);
     search_on(arena, yard, free, &start, choice);
     return true;
 }

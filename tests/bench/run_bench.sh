@@ -110,6 +110,20 @@ bench() {
     done
 }
 
+# with_rules HERD FOLDER SETTING...: the plan with these lines of winter.csv besides, as times the plan.
+with_rules() {
+    herd=$1
+    folder=$2
+    shift 2
+    cp "$folder/winter.csv" "$work/winter.csv"
+    printf '%s\n' "$@" >>"$folder/winter.csv"
+    rm -f "$work/ruled.times"
+    timed ruled "$program" plan "$herd" "$folder"
+    cp "$work/winter.csv" "$folder/winter.csv"
+    printf '  with %-50s %8.2f s   %8s times plan\n' "$*" "$(median ruled 1)" \
+        "$(ratio "$(median ruled 1)" "$(median plan 1)")"
+}
+
 processor=$(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo 2>/dev/null | head -n 1)
 echo "machine:  $(uname -s -m), ${processor:-processor unknown}, $(nproc 2>/dev/null || echo '?') at hand"
 echo "compiler: $(${CC:-gcc} --version | head -n 1)"
@@ -124,6 +138,9 @@ for farm in S:1 M:3; do
     M:*) bench 'farm M, seed 3' "$work/$farm/herd.csv" "$work/$farm" 1 ;;
     *) bench 'farm S, seed 1' "$work/$farm/herd.csv" "$work/$farm" "$runs" ;;
     esac
+    with_rules "$work/$farm/herd.csv" "$work/$farm" most_feeds_in_a_ration,4
+    with_rules "$work/$farm/herd.csv" "$work/$farm" most_feeds_in_a_ration,4 \
+        least_share_of_a_feed_pct,5 whole_loads,yes whole_bales,yes
 done
 echo
 echo 'one program, solved in several ways'

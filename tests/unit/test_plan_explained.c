@@ -65,6 +65,21 @@ static void that_nothing_mends_a_winter_alone_is_said(void **state) {
     assert_true(report_says(hand_report(*state, hand), "Nothing that was tried mends it"));
 }
 
+/* They are full with 9 kg, and needs.csv lets them have 8. */
+static void
+a_dry_matter_most_of_the_farms_own_below_what_fills_is_said_to_make_it_short(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Hay", 0.20);
+    PlanBlock *block = hand_group(hand, "Cows", 100, 12.0, 30);
+    block->need.most = (IntakeLaw){.added = 8.0};
+    block->need.own_kinds = NEED_BIT(NEED_INTAKE_MOST);
+    const Report *report = hand_report(*state, hand);
+    assert_non_null(strstr(report->verdict, "needs.csv holds Cows to the dry_matter_most it "
+                                            "gives, 8.0 kg at the least"));
+    block->need.own_kinds = 0;
+    assert_null(strstr(hand_report(*state, hand)->verdict, "needs.csv holds"));
+}
+
 /* 1.2 Mcal are a kg of hay eaten, 1.2346 put out. */
 static void what_a_cold_day_takes_is_said_as_put_out(void **state) {
     HandQuestion *hand = hand_november(*state);
@@ -99,6 +114,7 @@ int main(void) {
         UNIT_TEST(rations_that_did_not_settle_are_said_to),
         UNIT_TEST(the_amount_that_mends_is_rounded_up),
         UNIT_TEST(that_nothing_mends_a_winter_alone_is_said),
+        UNIT_TEST(a_dry_matter_most_of_the_farms_own_below_what_fills_is_said_to_make_it_short),
         UNIT_TEST(what_a_cold_day_takes_is_said_as_put_out),
         UNIT_TEST(growing_cattle_that_lack_upkeep_in_the_cold_are_said_to),
     };

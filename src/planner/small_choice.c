@@ -35,10 +35,11 @@ SmallChooser *small_chooser(Arena *arena, int most_rows, int most_columns) {
     const int rows = most_rows + most_columns;
     *chooser = (SmallChooser){
         .work = small_work(arena, rows, most_columns),
-        .program = {0, 0, ARENA_ARRAY(arena, double, rows *most_columns),
-                    ARENA_ARRAY(arena, double, rows), ARENA_ARRAY(arena, double, rows),
-                    ARENA_ARRAY(arena, double, most_columns),
-                    ARENA_ARRAY(arena, double, most_columns)},
+        .program = {.term = ARENA_ARRAY(arena, double, rows *most_columns),
+                    .row_least = ARENA_ARRAY(arena, double, rows),
+                    .row_most = ARENA_ARRAY(arena, double, rows),
+                    .least = ARENA_ARRAY(arena, double, most_columns),
+                    .most = ARENA_ARRAY(arena, double, most_columns)},
         .best = ARENA_ARRAY(arena, double, most_columns),
     };
     for (int depth = 0; depth < MOST_DEPTH; depth++)
@@ -66,13 +67,27 @@ static void add_share_rows(SmallChooser *chooser) {
     }
 }
 
+/* Columns of one term too become dense: a row of a least share may speak of them. */
+static void copy_terms(SmallProgram *program, const SmallProgram *from) {
+    const int dense = from->columns - from->singles;
+    const size_t columns = (size_t)from->columns;
+    for (int i = 0; i < from->rows; i++) {
+        double *terms = program->term + (size_t)i * columns;
+        memset(terms, 0, columns * sizeof *terms);
+        memcpy(terms, from->term + (size_t)i * (size_t)dense, (size_t)dense * sizeof *terms);
+    }
+    for (int k = 0; k < from->singles; k++)
+        program->term[(size_t)from->single_row[k] * columns + (size_t)(dense + k)] =
+            from->single_term[k];
+}
+
 static void copy_program(SmallChooser *chooser, const SmallProgram *from) {
     SmallProgram *program = &chooser->program;
     const size_t rows = (size_t)from->rows;
     const size_t columns = (size_t)from->columns;
     program->rows = from->rows;
     program->columns = from->columns;
-    memcpy(program->term, from->term, rows * columns * sizeof(double));
+    copy_terms(program, from);
     memcpy(program->row_least, from->row_least, rows * sizeof(double));
     memcpy(program->row_most, from->row_most, rows * sizeof(double));
     memcpy(program->least, from->least, columns * sizeof(double));

@@ -16,8 +16,13 @@ typedef struct {
 } Ration;
 
 static void ration_of(Ration *ration, int rows, int feeds) {
-    *ration = (Ration){.program = {rows, feeds, ration->term, ration->row_least,
-                                   ration->row_most, ration->least, ration->most}};
+    *ration = (Ration){.program = {.rows = rows,
+                                   .columns = feeds,
+                                   .term = ration->term,
+                                   .row_least = ration->row_least,
+                                   .row_most = ration->row_most,
+                                   .least = ration->least,
+                                   .most = ration->most}};
     for (int i = 0; i < rows; i++) {
         ration->row_least[i] = -NO_LIMIT;
         ration->row_most[i] = NO_LIMIT;
@@ -95,6 +100,28 @@ static void bales_come_out_whole(void **state) {
     const SmallChoice choice = chosen(*state, &ration, &chooser);
     assert_near(choice.cost, 0.50 + 5.7 * 0.05, 1e-9);
     assert_near(small_chosen(chooser)[1], 5.0, 1e-12);
+}
+
+/* What is lacking of the energy costs $1 a Mcal: with no more than 8 kg of the good hay, 12 kg
+ * of the poor lack as much, 1.2 Mcal, and cost less. */
+static void a_column_of_what_a_row_lacks_stays_beside_the_rule(void **state) {
+    Ration ration;
+    SmallChooser *chooser;
+    int lacking_row[1] = {0};
+    double lacking_term[1] = {1.0};
+    two_hays(&ration);
+    ration.most[1] = 8.0;
+    ration.program.columns = 3;
+    ration.program.singles = 1;
+    ration.program.single_row = lacking_row;
+    ration.program.single_term = lacking_term;
+    ration.most[2] = NO_LIMIT;
+    ration.cost[2] = 1.0;
+    ration.rule.most = 1;
+    const SmallChoice choice = chosen(*state, &ration, &chooser);
+    assert_int_equal(choice.status, LP_OPTIMAL);
+    assert_near(choice.cost, 12.0 * 0.05 + 1.2, 1e-9);
+    assert_near(small_chosen(chooser)[2], 1.2, 1e-9);
 }
 
 static void that_nothing_keeps_the_rule_is_proved(void **state) {
@@ -206,6 +233,7 @@ int main(void) {
         UNIT_TEST(one_feed_is_the_one_that_can_do_alone),
         UNIT_TEST(a_feed_is_in_by_its_least_share_or_out),
         UNIT_TEST(bales_come_out_whole),
+        UNIT_TEST(a_column_of_what_a_row_lacks_stays_beside_the_rule),
         UNIT_TEST(that_nothing_keeps_the_rule_is_proved),
         UNIT_TEST(a_tree_cut_short_still_says_what_nothing_undercuts),
         UNIT_TEST(on_drawn_rations_it_costs_what_glpk_finds),

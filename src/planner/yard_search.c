@@ -16,7 +16,8 @@ bool yard_has_any(const int *columns, int count) {
     return false;
 }
 
-#define FACE_ITERATIONS 50000 /* of the simplex, with faces free */
+/* Of the simplex, with faces free and then in all of the tree: of a large program fewer, for
+ * each takes longer. */
 #define FACE_ITERATIONS_TIMES_ROWS 2e8
 
 /* Faces by branch and bound with all else free, into the columns of the yard; false when none
@@ -31,11 +32,11 @@ static bool choose_faces(Arena *arena, const YardProgram *yard, const LpSolution
     if (!yard_has_any(faces.open, count))
         return true;
     const LpBasis basis = yard_basis(arena, &faces, &near->basis);
-    const LpSolution free =
-        lp_solve(faces.lp, arena, START_BOUNDS_CHANGED, &basis, FACE_ITERATIONS);
     LpEffort effort = FACES;
     effort.iterations = (int)fmin(FACES.iterations, FACE_ITERATIONS_TIMES_ROWS /
                                                         fmax(lp_row_count(faces.lp), 1.0));
+    const LpSolution free =
+        lp_solve(faces.lp, arena, START_BOUNDS_CHANGED, &basis, effort.iterations);
     if (free.status != LP_OPTIMAL)
         return false;
     const LpWhole whole = lp_solve_whole(faces.lp, arena, &free.basis, NULL, effort);
@@ -70,7 +71,7 @@ static LpStatus search_by_price(Arena *arena, const YardProgram *yard, const LpS
 #define MOST_ITERATIONS 15000
 #define TREE_ROWS 3000 /* of more the tree finds nothing that the prices have not */
 /* Of more the whole program takes longer than anyone waits for, where prices can be asked. */
-#define FIXING_ROWS 15000
+#define FIXING_ROWS 12000
 
 double *yard_columns_fixed(Arena *arena, const LinearProgram *lp, const double *value) {
     double *fixed = ARENA_ARRAY(arena, double, lp_column_count(lp));

@@ -48,7 +48,7 @@ typedef struct {
 
 /* The cheapest that one block can do by a rule at prices of the program's rows. *value,
  * [count], is set when it is LP_OPTIMAL. */
-LpStatus block_choice_of(BlockProgram *program, int block, const BlockRule *rule,
+LpStatus block_choice_of(BlockProgram *program, int number, const BlockRule *rule,
                          const double *row_price, const BlockLean *lean, double *value);
 
 #endif

@@ -52,8 +52,8 @@ void yard_free_ration(PriceSearch *search, int block);
 
 /* ---- yard_dive.c ---- */
 
-/* Lessens what stacks and settled loads give by `times` what rounding may need. */
-void yard_keep_reserves(const PriceSearch *search, LinearProgram *lp, double times);
+/* Lessens what stacks and settled loads give by `reserve` times what rounding may need. */
+void yard_keep_reserves(const PriceSearch *search, LinearProgram *lp, double reserve);
 
 /* Solves the program with what is fixed so far; false, and the last stays, when it has no
  * answer.

@@ -165,9 +165,10 @@ static LpStatus ask_undecided(PriceSearch *search, const LpSolution *near,
         return LP_FAILED;
     const LpSolution start = yard_held_near(search->arena, &leaned, near);
     block_program_start_near(ruled, &start);
+    const BlockRule none = {.count = 0};
     BlockRule *undecided = ARENA_ARRAY(search->arena, BlockRule, blocks);
     for (int b = 0; b < blocks; b++)
-        undecided[b] = is_decided[b] ? (BlockRule){.count = 0} : search->rule[b];
+        undecided[b] = is_decided[b] ? none : search->rule[b];
     block_choice_rules(ruled, undecided, DIVE_GAP, BOUND_ROUNDS);
     const LpSolution solution = block_program_solve(ruled, search->arena);
     search->solves++;

@@ -150,6 +150,18 @@ static void take_record_option(Parse *parse, RecordOption option, const char *va
         command_complain(parse, "%s", complaint);
 }
 
+/* Where needs come from, or how cold is reckoned. */
+static void take_way(Parse *parse, int option, const char *value) {
+    Command *command = &parse->command;
+    if (option == OPTION_COLD) {
+        command->cold_way_was_asked = true;
+        command->cold_way = (ColdWay)CHOICE(parse, "cold", value, COLD_WAY_WORDS);
+        return;
+    }
+    command->needs_way_was_asked = true;
+    command->needs_way = (NeedsWay)CHOICE(parse, "requirements", value, NEEDS_WAY_WORDS);
+}
+
 void command_take_option(Parse *parse, int option, const char *value) {
     Command *command = &parse->command;
     if (option >= OPTION_RECORD) {
@@ -197,12 +209,8 @@ void command_take_option(Parse *parse, int option, const char *value) {
         command->buy = value;
         return;
     case OPTION_REQUIREMENTS:
-        command->needs_way_was_asked = true;
-        command->needs_way = (NeedsWay)CHOICE(parse, "requirements", value, NEEDS_WAY_WORDS);
-        return;
     case OPTION_COLD:
-        command->cold_way_was_asked = true;
-        command->cold_way = (ColdWay)CHOICE(parse, "cold", value, COLD_WAY_WORDS);
+        take_way(parse, option, value);
         return;
     case OPTION_WIDTH:
         take_width(parse, value);

@@ -214,10 +214,9 @@ static void set_cell(Applying *applying, TableChange *table, int row, const Chan
 
 static void set(Applying *applying, TableChange *table, const Change *change) {
     int count = 1;
-    int row = -1;
+    int row;
     if (change->file == FARM_WINTER)
-        row =
-            find_rows(applying->arena, table, key_of(table, FARM_WINTER), change->row, &count);
+        find_rows(applying->arena, table, key_of(table, FARM_WINTER), change->row, &count);
     if (change->file == FARM_WINTER && count == 0)
         row = add_row(applying, table, change); /* a setting left out is there to be set */
     else

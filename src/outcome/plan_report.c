@@ -245,6 +245,31 @@ static bool uses_normals(const Farm *farm) {
     return false;
 }
 
+/* How to follow a number, and what needs are means of. */
+static void add_how_reckoned(Report *report, const Farm *farm) {
+    report_paragraph(report,
+                     "To follow a number: what is put out, times 1 less the feeding waste, "
+                     "times the dry matter "
+                     "share, times the NEm that `winterstack feeds` shows, added over the "
+                     "feeds, is the energy "
+                     "eaten; `winterstack needs` shows what it has to cover, part by part.");
+    report_paragraph(report,
+                     "Needs are means over each period, and while cows calve, over "
+                     "those that have and have not. "
+                     "Cold%s is %s at the month's mean; "
+                     "`winterstack needs` shows each "
+                     "part and what a cold spell adds. Rations change by the month, at "
+                     "a change of stage, and "
+                     "where a feed comes or goes; a feed whose dates fall within a "
+                     "week of such a day begins or "
+                     "ends with it.",
+                     farm->winter.needs_way == NEEDS_BY_TABLE ? ", where the equations hold,"
+                                                              : "",
+                     farm->weather.cold_way == COLD_BY_MODEL
+                         ? "the heat balance of the animal, not the coat table,"
+                         : "the coat and wind-chill table");
+}
+
 static void add_assumptions(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const Weather *weather = &plan->question->farm->weather;
@@ -275,28 +300,7 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
     if (uses_normals(plan->question->farm))
         report_paragraph(report, "Months not in weather.csv are the published normals of %s.",
                          weather->normals_station);
-    report_paragraph(report,
-                     "To follow a number: what is put out, times 1 less the feeding waste, "
-                     "times the dry matter "
-                     "share, times the NEm that `winterstack feeds` shows, added over the "
-                     "feeds, is the energy "
-                     "eaten; `winterstack needs` shows what it has to cover, part by part.");
-    report_paragraph(report,
-                     "Needs are means over each period, and while cows calve, over "
-                     "those that have and have not. "
-                     "Cold%s is %s at the month's mean; "
-                     "`winterstack needs` shows each "
-                     "part and what a cold spell adds. Rations change by the month, at "
-                     "a change of stage, and "
-                     "where a feed comes or goes; a feed whose dates fall within a "
-                     "week of such a day begins or "
-                     "ends with it.",
-                     plan->question->farm->winter.needs_way == NEEDS_BY_TABLE
-                         ? ", where the equations hold,"
-                         : "",
-                     weather->cold_way == COLD_BY_MODEL
-                         ? "the heat balance of the animal, not the coat table,"
-                         : "the coat and wind-chill table");
+    add_how_reckoned(report, plan->question->farm);
     if (plan->is_steady)
         report_paragraph(
             report,

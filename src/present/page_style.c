@@ -21,7 +21,7 @@ static const char *const PAGE[] = {
     "border-top:2px solid #111}",
     "h3{font-size:1.1rem;margin:1.75rem 0 .5rem}",
     "p{margin:.5rem 0;max-width:46em}",
-    ".facts{display:grid;grid-template-columns:repeat(auto-fit,minmax(13rem,1fr));gap:1rem "
+    ".facts{display:grid;grid-template-columns:repeat(auto-fit,minmax(13rem,1fr));gap:1rem ",
     "2rem;",
     "margin:1rem 0;padding:1rem 0;border-top:2px solid #111;border-bottom:1px solid #111}",
     ".facts>div{min-width:0}",
@@ -31,7 +31,7 @@ static const char *const PAGE[] = {
     "letter-spacing:-.02em;font-variant-numeric:lining-nums tabular-nums}",
     ".figure small{font-size:1.1rem;font-weight:400;letter-spacing:0}",
     ".note{display:block;font-size:.95rem;color:#333}",
-    ".foremost{border:2px solid #111;border-left-width:.6rem;padding:.6rem .9rem;margin:1rem "
+    ".foremost{border:2px solid #111;border-left-width:.6rem;padding:.6rem .9rem;margin:1rem ",
     "0}",
     ".foremost p{margin:.2rem 0}",
     ".mark{font-weight:700;text-transform:uppercase;letter-spacing:.04em;font-size:.9em}",
@@ -42,7 +42,7 @@ static const char *const PAGE[] = {
     "ul.remarks>li.danger{border-left:8px solid #111}",
     ".sources{font-size:.85em;color:#4d524f}",
     ".sources a{color:inherit}",
-    "nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.2rem "
+    "nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.2rem ",
     "1.2rem;padding:0;margin:1rem ",
     "0}",
     "nav a{display:inline-block;padding:.25rem 0;min-height:1.75rem}",

@@ -3,7 +3,7 @@
 
 #include "base/table.h"
 
-#include "support/unit.h"
+#include "support/corner.h"
 
 #include <signal.h>
 #include <stdio.h>
@@ -13,49 +13,21 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* A folder of its own for each test. */
-typedef struct {
-    Arena *arena;
-    const char *folder;
-} Corner;
-
-static int open_folder(void **state) {
-    Arena *arena = arena_open();
-    const char *root = getenv("TMPDIR");
-    char *folder = arena_print(arena, "%s/winterstack-test-XXXXXX", root ? root : "/tmp");
-    assert_non_null(mkdtemp(folder));
-    Corner *place = ARENA_NEW(arena, Corner);
-    *place = (Corner){arena, folder};
-    *state = place;
-    return 0;
-}
-
-static int close_folder(void **state) {
-    Corner *place = *state;
-    const int code = system(arena_print(place->arena, "rm -rf '%s'", place->folder));
-    arena_close(place->arena);
-    return code;
-}
-
-static const char *in(const Corner *place, const char *name) {
-    return path_in_folder(place->arena, place->folder, name);
-}
-
 static void put_file(const Corner *place, const char *name, const char *text) {
-    FILE *file = fopen(in(place, name), "w");
+    FILE *file = fopen(corner_path(place, name), "w");
     assert_non_null(file);
     fputs(text, file);
     fclose(file);
 }
 
 static void assert_holds(const Corner *place, const char *name, const char *text) {
-    const ReadFile read = file_read(place->arena, in(place, name));
+    const ReadFile read = file_read(place->arena, corner_path(place, name));
     assert_int_equal(read.outcome, READ_DONE);
     assert_string_equal(read.bytes, text);
 }
 
 static void make_folder(const Corner *place, const char *name) {
-    assert_int_equal(mkdir(in(place, name), 0777), 0);
+    assert_int_equal(mkdir(corner_path(place, name), 0777), 0);
 }
 
 /* Files of any name in the folder, without "." and "..". */
@@ -70,8 +42,8 @@ static int file_count(const Corner *place) {
 
 static void bytes_are_read_as_they_are(void **state) {
     const Corner *place = *state;
-    assert_null(file_write(place->arena, in(place, "a"), "a\0b\r\n\xFF", 6));
-    const ReadFile read = file_read(place->arena, in(place, "a"));
+    assert_null(file_write(place->arena, corner_path(place, "a"), "a\0b\r\n\xFF", 6));
+    const ReadFile read = file_read(place->arena, corner_path(place, "a"));
     assert_int_equal(read.outcome, READ_DONE);
     assert_int_equal(read.length, 6);
     assert_memory_equal(read.bytes, "a\0b\r\n\xFF", 6);
@@ -80,7 +52,7 @@ static void bytes_are_read_as_they_are(void **state) {
 static void an_empty_file_has_bytes_but_none(void **state) {
     const Corner *place = *state;
     put_file(place, "a", "");
-    const ReadFile read = file_read(place->arena, in(place, "a"));
+    const ReadFile read = file_read(place->arena, corner_path(place, "a"));
     assert_int_equal(read.outcome, READ_DONE);
     assert_non_null(read.bytes);
     assert_int_equal(read.length, 0);
@@ -97,20 +69,20 @@ static void a_missing_file_is_answered_with_the_nearest_name(void **state) {
     const Corner *place = *state;
     put_file(place, "stacks.csv", "");
     put_file(place, "winter.csv", "");
-    const ReadFile read = file_read(place->arena, in(place, "stack.csv"));
+    const ReadFile read = file_read(place->arena, corner_path(place, "stack.csv"));
     assert_int_equal(read.outcome, READ_MISSING);
     assert_string_equal(read.why, "no such file; did you mean 'stacks.csv'?");
 }
 
 static void a_missing_file_is_answered_with_what_there_is(void **state) {
     const Corner *place = *state;
-    assert_string_equal(file_read(place->arena, in(place, "x.csv")).why,
+    assert_string_equal(file_read(place->arena, corner_path(place, "x.csv")).why,
                         "no such file, and no CSV file in its folder");
     put_file(place, "north-farm.csv", "");
     put_file(place, "creek-farm.csv", "");
     put_file(place, "notes.txt", "");
     assert_string_equal(
-        file_read(place->arena, in(place, "x.csv")).why,
+        file_read(place->arena, corner_path(place, "x.csv")).why,
         "no such file; CSV files in this folder: creek-farm.csv, north-farm.csv");
 }
 
@@ -118,7 +90,7 @@ static void a_long_list_of_files_is_cut(void **state) {
     const Corner *place = *state;
     for (int i = 0; i < 30; i++)
         put_file(place, arena_print(place->arena, "herd-%02d.csv", i), "");
-    assert_string_equal(file_read(place->arena, in(place, "x.csv")).why,
+    assert_string_equal(file_read(place->arena, corner_path(place, "x.csv")).why,
                         "no such file; CSV files in this folder: herd-00.csv, herd-01.csv, "
                         "herd-02.csv, herd-03.csv, herd-04.csv, herd-05.csv, herd-06.csv, "
                         "herd-07.csv and 22 more");
@@ -126,11 +98,11 @@ static void a_long_list_of_files_is_cut(void **state) {
 
 static void a_missing_folder_is_named(void **state) {
     const Corner *place = *state;
-    const ReadFile read = file_read(place->arena, in(place, "nowhere/x.csv"));
+    const ReadFile read = file_read(place->arena, corner_path(place, "nowhere/x.csv"));
     assert_int_equal(read.outcome, READ_MISSING);
     assert_string_equal(read.why,
                         arena_print(place->arena, "no such file: there is no folder '%s'",
-                                    in(place, "nowhere")));
+                                    corner_path(place, "nowhere")));
 }
 
 static void a_folder_where_a_file_belongs_is_not_read(void **state) {
@@ -160,9 +132,9 @@ static void a_folder_that_is_none_is_told_from_one_that_is_missing(void **state)
     put_file(place, "a.csv", "");
     int count = 0;
     const char *why = NULL;
-    assert_null(folder_csv_files(place->arena, in(place, "a.csv"), &count, &why));
+    assert_null(folder_csv_files(place->arena, corner_path(place, "a.csv"), &count, &why));
     assert_string_equal(why, "this is a file, not a folder");
-    assert_null(folder_csv_files(place->arena, in(place, "b"), &count, &why));
+    assert_null(folder_csv_files(place->arena, corner_path(place, "b"), &count, &why));
     assert_string_equal(why, "there is no such folder");
 }
 
@@ -175,7 +147,7 @@ static void a_slash_is_not_doubled(void **state) {
 
 static void a_new_file_is_written_and_nothing_else_left(void **state) {
     const Corner *place = *state;
-    assert_null(file_write(place->arena, in(place, "plan.txt"), "hay", 3));
+    assert_null(file_write(place->arena, corner_path(place, "plan.txt"), "hay", 3));
     assert_holds(place, "plan.txt", "hay");
     assert_int_equal(file_count(place), 1);
 }
@@ -183,11 +155,11 @@ static void a_new_file_is_written_and_nothing_else_left(void **state) {
 static void an_old_file_is_replaced_and_keeps_its_permissions(void **state) {
     const Corner *place = *state;
     put_file(place, "plan.txt", "a longer text than the new one");
-    assert_int_equal(chmod(in(place, "plan.txt"), 0640), 0);
-    assert_null(file_write(place->arena, in(place, "plan.txt"), "hay", 3));
+    assert_int_equal(chmod(corner_path(place, "plan.txt"), 0640), 0);
+    assert_null(file_write(place->arena, corner_path(place, "plan.txt"), "hay", 3));
     assert_holds(place, "plan.txt", "hay");
     struct stat status;
-    assert_int_equal(stat(in(place, "plan.txt"), &status), 0);
+    assert_int_equal(stat(corner_path(place, "plan.txt"), &status), 0);
     assert_int_equal(status.st_mode & 0777, 0640);
     assert_int_equal(file_count(place), 1);
 }
@@ -195,11 +167,11 @@ static void an_old_file_is_replaced_and_keeps_its_permissions(void **state) {
 static void a_link_is_followed_and_stays_a_link(void **state) {
     const Corner *place = *state;
     put_file(place, "plan.txt", "old");
-    assert_int_equal(symlink("plan.txt", in(place, "link")), 0);
-    assert_null(file_write(place->arena, in(place, "link"), "new", 3));
+    assert_int_equal(symlink("plan.txt", corner_path(place, "link")), 0);
+    assert_null(file_write(place->arena, corner_path(place, "link"), "new", 3));
     assert_holds(place, "plan.txt", "new");
     struct stat status;
-    assert_int_equal(lstat(in(place, "link"), &status), 0);
+    assert_int_equal(lstat(corner_path(place, "link"), &status), 0);
     assert_true(S_ISLNK(status.st_mode));
 }
 
@@ -213,8 +185,8 @@ static void a_failed_write_leaves_the_old_file_whole_and_nothing_beside_it(void 
     void (*before)(int) = signal(SIGXFSZ, SIG_IGN);
     setrlimit(RLIMIT_FSIZE, &small);
     const char *bytes = arena_take(place->arena, 5000, 1);
-    const char *why = file_write(place->arena, in(place, "plan.txt"), bytes, 5000);
-    const char *why_new = file_write(place->arena, in(place, "new.txt"), bytes, 5000);
+    const char *why = file_write(place->arena, corner_path(place, "plan.txt"), bytes, 5000);
+    const char *why_new = file_write(place->arena, corner_path(place, "new.txt"), bytes, 5000);
     setrlimit(RLIMIT_FSIZE, &usual);
     signal(SIGXFSZ, before);
     assert_string_equal(why, "the file would be larger than is allowed here");
@@ -241,13 +213,13 @@ static void a_device_is_written_and_not_replaced(void **state) {
 static void a_place_that_cannot_be_written_is_explained(void **state) {
     const Corner *place = *state;
     make_folder(place, "folder");
-    assert_string_equal(file_write(place->arena, in(place, "nowhere/x"), "hay", 3),
+    assert_string_equal(file_write(place->arena, corner_path(place, "nowhere/x"), "hay", 3),
                         "there is no such folder");
-    assert_string_equal(file_write(place->arena, in(place, "folder"), "hay", 3),
+    assert_string_equal(file_write(place->arena, corner_path(place, "folder"), "hay", 3),
                         "it is a folder, not a file");
     char *name = arena_take(place->arena, 400, 1);
     memset(name, 'x', 300);
-    assert_string_equal(file_write(place->arena, in(place, name), "hay", 3),
+    assert_string_equal(file_write(place->arena, corner_path(place, name), "hay", 3),
                         "the name is too long");
     assert_int_equal(file_count(place), 1);
 }
@@ -257,11 +229,11 @@ static void without_permission_nothing_is_read_or_written(void **state) {
     if (geteuid() == 0)
         skip(); /* root may do anything */
     put_file(place, "a.csv", "old");
-    assert_int_equal(chmod(in(place, "a.csv"), 0), 0);
-    const ReadFile read = file_read(place->arena, in(place, "a.csv"));
+    assert_int_equal(chmod(corner_path(place, "a.csv"), 0), 0);
+    const ReadFile read = file_read(place->arena, corner_path(place, "a.csv"));
     assert_int_equal(read.outcome, READ_FAILED);
     assert_string_equal(read.why, "cannot be read: no permission");
-    assert_string_equal(file_write(place->arena, in(place, "a.csv"), "hay", 3),
+    assert_string_equal(file_write(place->arena, corner_path(place, "a.csv"), "hay", 3),
                         "no permission");
 }
 
@@ -269,14 +241,15 @@ static void two_names_of_one_file_are_the_same(void **state) {
     const Corner *place = *state;
     put_file(place, "a", "");
     put_file(place, "b", "");
-    assert_int_equal(symlink("a", in(place, "c")), 0);
-    assert_true(file_is_same(in(place, "a"), in(place, "c")));
-    assert_true(file_is_same(in(place, "a"), in(place, "./a")));
-    assert_false(file_is_same(in(place, "a"), in(place, "b")));
-    assert_false(file_is_same(in(place, "x"), in(place, "x"))); /* neither is there */
+    assert_int_equal(symlink("a", corner_path(place, "c")), 0);
+    assert_true(file_is_same(corner_path(place, "a"), corner_path(place, "c")));
+    assert_true(file_is_same(corner_path(place, "a"), corner_path(place, "./a")));
+    assert_false(file_is_same(corner_path(place, "a"), corner_path(place, "b")));
+    assert_false(
+        file_is_same(corner_path(place, "x"), corner_path(place, "x"))); /* neither is there */
 }
 
-#define CASE(name) cmocka_unit_test_setup_teardown(name, open_folder, close_folder)
+#define CASE(name) cmocka_unit_test_setup_teardown(name, corner_open, corner_close)
 int main(void) {
     const struct CMUnitTest tests[] = {
         CASE(bytes_are_read_as_they_are),

@@ -5,7 +5,7 @@
 
 #include "entry/file_bytes.h"
 #include "entry/folder_lock.h"
-#include "support/unit.h"
+#include "support/corner.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -13,33 +13,6 @@
 #include <sys/wait.h>
 #include <time.h>
 #include <unistd.h>
-
-typedef struct {
-    Arena *arena;
-    const char *folder;
-} Corner;
-
-static int open_folder(void **state) {
-    Arena *arena = arena_open();
-    const char *root = getenv("TMPDIR");
-    char *folder = arena_print(arena, "%s/winterstack-test-XXXXXX", root ? root : "/tmp");
-    assert_non_null(mkdtemp(folder));
-    Corner *corner = ARENA_NEW(arena, Corner);
-    *corner = (Corner){arena, folder};
-    *state = corner;
-    return 0;
-}
-
-static int close_folder(void **state) {
-    Corner *corner = *state;
-    const int code = system(arena_print(corner->arena, "rm -rf '%s'", corner->folder));
-    arena_close(corner->arena);
-    return code;
-}
-
-static const char *in(const Corner *corner, const char *name) {
-    return path_in_folder(corner->arena, corner->folder, name);
-}
 
 enum { ENDED = 77, PIECES = 5 };
 
@@ -69,8 +42,8 @@ static bool writer_ended(const Corner *corner, const char *bytes, int steps) {
     if (child == 0) {
         EndAfter end = {steps, WRITING_OPENED};
         const WritingWatch watch = {end_after, &end};
-        _exit(file_replace(in(corner, "fed.csv.new-1"), in(corner, "fed.csv"), NULL, bytes,
-                           strlen(bytes), &watch));
+        _exit(file_replace(corner_path(corner, "fed.csv.new-1"), corner_path(corner, "fed.csv"),
+                           NULL, bytes, strlen(bytes), &watch));
     }
     int status;
     assert_int_equal(waitpid(child, &status, 0), child);
@@ -86,9 +59,10 @@ static void a_writer_ended_at_any_step_leaves_the_old_file_or_the_new(void **sta
     int old_seen = 0;
     int new_seen = 0;
     for (;; steps++) {
-        assert_null(file_write(corner->arena, in(corner, "fed.csv"), old, strlen(old)));
+        assert_null(
+            file_write(corner->arena, corner_path(corner, "fed.csv"), old, strlen(old)));
         const bool was_ended = writer_ended(corner, new, steps);
-        const ReadFile read = file_read(corner->arena, in(corner, "fed.csv"));
+        const ReadFile read = file_read(corner->arena, corner_path(corner, "fed.csv"));
         assert_int_equal(read.outcome, READ_DONE);
         const bool is_old = strcmp(read.bytes, old) == 0;
         assert_true(is_old || strcmp(read.bytes, new) == 0);
@@ -96,7 +70,7 @@ static void a_writer_ended_at_any_step_leaves_the_old_file_or_the_new(void **sta
         new_seen += !is_old;
         const char *names[] = {"fed.csv"};
         folder_sweep(corner->arena, corner->folder, names, 1);
-        assert_int_equal(file_read(corner->arena, in(corner, "fed.csv.new-1")).outcome,
+        assert_int_equal(file_read(corner->arena, corner_path(corner, "fed.csv.new-1")).outcome,
                          READ_MISSING);
         if (!was_ended)
             break;
@@ -113,10 +87,10 @@ static void a_first_file_ended_at_any_step_is_not_there_or_whole(void **state) {
     const char *bytes = many_bytes(corner->arena, 'n');
     for (int steps = 0;; steps++) {
         const bool was_ended = writer_ended(corner, bytes, steps);
-        const ReadFile read = file_read(corner->arena, in(corner, "fed.csv"));
+        const ReadFile read = file_read(corner->arena, corner_path(corner, "fed.csv"));
         assert_true(read.outcome == READ_MISSING || strcmp(read.bytes, bytes) == 0);
-        unlink(in(corner, "fed.csv"));
-        unlink(in(corner, "fed.csv.new-1"));
+        unlink(corner_path(corner, "fed.csv"));
+        unlink(corner_path(corner, "fed.csv.new-1"));
         if (!was_ended)
             break;
     }
@@ -124,12 +98,13 @@ static void a_first_file_ended_at_any_step_is_not_there_or_whole(void **state) {
 
 static void what_others_left_beside_is_left_alone(void **state) {
     const Corner *corner = *state;
-    assert_null(file_write(corner->arena, in(corner, "fed.csv.newer"), "a", 1));
-    assert_null(file_write(corner->arena, in(corner, "stacks.csv.new-3"), "a", 1));
+    assert_null(file_write(corner->arena, corner_path(corner, "fed.csv.newer"), "a", 1));
+    assert_null(file_write(corner->arena, corner_path(corner, "stacks.csv.new-3"), "a", 1));
     const char *names[] = {"", "fed.csv"};
     folder_sweep(corner->arena, corner->folder, names, 2);
-    assert_int_equal(file_read(corner->arena, in(corner, "fed.csv.newer")).outcome, READ_DONE);
-    assert_int_equal(file_read(corner->arena, in(corner, "stacks.csv.new-3")).outcome,
+    assert_int_equal(file_read(corner->arena, corner_path(corner, "fed.csv.newer")).outcome,
+                     READ_DONE);
+    assert_int_equal(file_read(corner->arena, corner_path(corner, "stacks.csv.new-3")).outcome,
                      READ_DONE);
 }
 
@@ -195,11 +170,11 @@ static void who_waits_gets_the_lock_when_the_other_is_done(void **state) {
 static void a_folder_that_is_not_there_cannot_be_locked(void **state) {
     const Corner *corner = *state;
     int lock;
-    assert_string_equal(folder_lock(corner->arena, in(corner, "nowhere"), 0, &lock),
+    assert_string_equal(folder_lock(corner->arena, corner_path(corner, "nowhere"), 0, &lock),
                         "there is no such folder");
 }
 
-#define CORNER_TEST(test) cmocka_unit_test_setup_teardown((test), open_folder, close_folder)
+#define CORNER_TEST(test) cmocka_unit_test_setup_teardown((test), corner_open, corner_close)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

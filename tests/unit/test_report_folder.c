@@ -2,7 +2,7 @@
 #include "entry/report_folder.h"
 
 #include "entry/file_bytes.h"
-#include "support/unit.h"
+#include "support/corner.h"
 
 #include <signal.h>
 #include <stdio.h>
@@ -12,49 +12,25 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* A folder of its own for each test. */
-typedef struct {
-    Arena *arena;
-    const char *folder, *report;
-} Corner;
-
-static int open_corner(void **state) {
-    Arena *arena = arena_open();
-    const char *root = getenv("TMPDIR");
-    char *folder = arena_print(arena, "%s/winterstack-test-XXXXXX", root ? root : "/tmp");
-    assert_non_null(mkdtemp(folder));
-    Corner *corner = ARENA_NEW(arena, Corner);
-    *corner = (Corner){arena, folder, path_in_folder(arena, folder, "winter")};
-    *state = corner;
-    return 0;
-}
-
-static int close_corner(void **state) {
-    Corner *corner = *state;
-    const int code = system(arena_print(corner->arena, "rm -rf '%s'", corner->folder));
-    arena_close(corner->arena);
-    return code;
-}
-
 static FolderFile file(const char *name, const char *text) {
     return (FolderFile){name, text, strlen(text)};
 }
 
 static const char *write_two(const Corner *corner, const char *page, const char *figures) {
     const FolderFile files[] = {file("report.html", page), file("plan.json", figures)};
-    return report_folder_write(corner->arena, corner->report, files, 2);
+    return report_folder_write(corner->arena, corner_path(corner, "winter"), files, 2);
 }
 
 static void put_beside(const Corner *corner, const char *name) {
-    FILE *out = fopen(path_in_folder(corner->arena, corner->report, name), "w");
+    FILE *out = fopen(path_in_folder(corner->arena, corner_path(corner, "winter"), name), "w");
     assert_non_null(out);
     fputs("mine", out);
     fclose(out);
 }
 
 static void assert_holds(const Corner *corner, const char *name, const char *text) {
-    const ReadFile read =
-        file_read(corner->arena, path_in_folder(corner->arena, corner->report, name));
+    const ReadFile read = file_read(
+        corner->arena, path_in_folder(corner->arena, corner_path(corner, "winter"), name));
     assert_int_equal(read.outcome, READ_DONE);
     assert_string_equal(read.bytes, text);
 }
@@ -73,17 +49,18 @@ static void a_new_folder_holds_the_files_and_their_list(void **state) {
     assert_null(write_two(corner, "<p>", "{}"));
     assert_holds(corner, "report.html", "<p>");
     assert_holds(corner, "plan.json", "{}");
-    assert_int_equal(names_in(corner, corner->report), 3);
+    assert_int_equal(names_in(corner, corner_path(corner, "winter")), 3);
     assert_int_equal(names_in(corner, corner->folder), 1);
 }
 
 static void a_former_report_is_replaced_as_a_whole(void **state) {
     const Corner *corner = *state;
     const FolderFile old[] = {file("report.html", "old"), file("09-bulls-ration.csv", "old")};
-    assert_null(report_folder_write(corner->arena, corner->report, old, 2));
+    assert_null(report_folder_write(corner->arena, corner_path(corner, "winter"), old, 2));
     assert_null(write_two(corner, "new", "{}"));
     assert_holds(corner, "report.html", "new");
-    assert_int_equal(names_in(corner, corner->report), 3); /* the bulls' file is gone */
+    assert_int_equal(names_in(corner, corner_path(corner, "winter")),
+                     3); /* the bulls' file is gone */
     assert_int_equal(names_in(corner, corner->folder), 1);
 }
 
@@ -91,17 +68,18 @@ static void a_slash_at_the_end_changes_nothing(void **state) {
     const Corner *corner = *state;
     const FolderFile files[] = {file("report.html", "<p>")};
     assert_null(report_folder_write(
-        corner->arena, arena_print(corner->arena, "%s//", corner->report), files, 1));
+        corner->arena, arena_print(corner->arena, "%s//", corner_path(corner, "winter")), files,
+        1));
     assert_holds(corner, "report.html", "<p>");
 }
 
 static void an_empty_folder_is_taken(void **state) {
     const Corner *corner = *state;
-    assert_int_equal(mkdir(corner->report, 0750), 0);
+    assert_int_equal(mkdir(corner_path(corner, "winter"), 0750), 0);
     assert_null(write_two(corner, "<p>", "{}"));
     assert_holds(corner, "report.html", "<p>");
     struct stat status;
-    assert_int_equal(stat(corner->report, &status), 0);
+    assert_int_equal(stat(corner_path(corner, "winter"), &status), 0);
     assert_int_equal(status.st_mode & 0777, 0750);
 }
 
@@ -119,9 +97,9 @@ static void a_folder_with_anything_else_in_it_is_left_alone(void **state) {
 
 static void a_file_in_its_place_is_left_alone(void **state) {
     const Corner *corner = *state;
-    assert_null(file_write(corner->arena, corner->report, "mine", 4));
+    assert_null(file_write(corner->arena, corner_path(corner, "winter"), "mine", 4));
     assert_string_equal(write_two(corner, "<p>", "{}"), "it is a file, not a folder");
-    assert_string_equal(file_read(corner->arena, corner->report).bytes, "mine");
+    assert_string_equal(file_read(corner->arena, corner_path(corner, "winter")).bytes, "mine");
 }
 
 static void a_missing_folder_above_is_said(void **state) {
@@ -151,7 +129,7 @@ static void a_failed_write_leaves_the_former_report_whole(void **state) {
     assert_string_equal(why, "the file would be larger than is allowed here");
     assert_holds(corner, "report.html", "old");
     assert_holds(corner, "plan.json", "{}");
-    assert_int_equal(names_in(corner, corner->report), 3);
+    assert_int_equal(names_in(corner, corner_path(corner, "winter")), 3);
     assert_int_equal(names_in(corner, corner->folder), 1);
 }
 
@@ -173,23 +151,23 @@ static void a_locked_folder_is_not_replaced(void **state) {
     if (geteuid() == 0)
         skip(); /* nothing is locked to the superuser */
     assert_null(write_two(corner, "old", "{}"));
-    assert_int_equal(chmod(corner->report, 0555), 0);
+    assert_int_equal(chmod(corner_path(corner, "winter"), 0555), 0);
     assert_string_equal(write_two(corner, "new", "{}"), "no permission");
-    assert_int_equal(chmod(corner->report, 0755), 0);
+    assert_int_equal(chmod(corner_path(corner, "winter"), 0755), 0);
     assert_holds(corner, "report.html", "old");
 }
 
 static void a_path_without_a_dot_is_meant_as_a_folder(void **state) {
     const Corner *corner = *state;
     assert_true(report_folder_is_meant(corner->folder));
-    assert_true(report_folder_is_meant(corner->report));
+    assert_true(report_folder_is_meant(corner_path(corner, "winter")));
     assert_true(report_folder_is_meant("nowhere.d/"));
     assert_false(report_folder_is_meant("nowhere/plan.txt"));
-    assert_null(file_write(corner->arena, corner->report, "mine", 4));
-    assert_false(report_folder_is_meant(corner->report)); /* a file is there */
+    assert_null(file_write(corner->arena, corner_path(corner, "winter"), "mine", 4));
+    assert_false(report_folder_is_meant(corner_path(corner, "winter"))); /* a file is there */
 }
 
-#define CORNER_TEST(test) cmocka_unit_test_setup_teardown((test), open_corner, close_corner)
+#define CORNER_TEST(test) cmocka_unit_test_setup_teardown((test), corner_open, corner_close)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

@@ -4,6 +4,7 @@
 #include "outcome/own_need_words.h"
 #include "outcome/plan_yard.h"
 #include "outcome/practice_words.h"
+#include "outcome/record_gap.h"
 #include "outcome/weight_words.h"
 #include <math.h>
 #include <string.h>
@@ -17,13 +18,12 @@ static const char *title(Arena *arena, const Winter *winter) {
                        winter_days(winter));
 }
 
-static void purchase_words(Text *text, const PlanFindings *findings) {
-    const WinterPlan *plan = findings->plan;
+void plan_purchase_words(Text *text, const WinterPlan *plan, Units units) {
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
         if (plan->bought_kg[f] <= 0.0)
             continue;
         text_print(text, "%s%s of %s", text->length > 0 ? "; " : "",
-                   weight_words(text->arena, findings->units, plan->bought_kg[f]),
+                   weight_words(text->arena, units, plan->bought_kg[f]),
                    plan->question->feeds[f].name);
     }
 }
@@ -67,7 +67,7 @@ static void add_verdict(Report *report, const PlanFindings *findings) {
         return;
     }
     Text buy = text_new(arena);
-    purchase_words(&buy, findings);
+    plan_purchase_words(&buy, plan, findings->units);
     const double feeding = plan->cost.total - plan->cost.yardage;
     report_verdict(
         report, SEVERITY_NOTE,
@@ -338,17 +338,27 @@ static void add_sources(Report *report, const PlanFindings *findings) {
     }
 }
 
+/* Only the rest of a winter goes by what was written down. */
+static void add_record_gap(Report *report, const Farm *farm) {
+    const Day evening = calendar_add(farm->winter.first_day, -1);
+    if (!farm->is_rest_of_winter || !record_has_gap(farm, evening))
+        return;
+    report_section(report, "record", "The record");
+    record_gap_remark(report, farm, evening);
+}
+
 Report *plan_report_of(Arena *arena, const PlanFindings *findings) {
     Report *report = report_new(arena, title(arena, &findings->plan->question->farm->winter));
     plan_report_summary(report, findings);
     add_verdict(report, findings);
     add_dangers(report, findings);
+    add_record_gap(report, findings->plan->question->farm);
     plan_report_mends(report, findings);
     plan_report_changes(report, findings);
     add_cost(report, findings);
     plan_report_purchases(report, findings);
     plan_report_stock_chart(report, findings);
-    plan_report_winters(report, findings);
+    plan_report_winters(report, findings->plan, findings->units, "");
     plan_report_cost_chart(report, findings);
     plan_report_yard(report, findings);
     plan_report_rations(report, findings);

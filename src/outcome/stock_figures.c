@@ -1,4 +1,6 @@
 #include "outcome/day_words.h"
+#include "outcome/plan_report.h"
+#include "outcome/record_gap.h"
 #include "outcome/stock_report.h"
 #include "stock/recount_meaning.h"
 #include <math.h>
@@ -47,6 +49,7 @@ static void add_stack(Figure *list, const StockFindings *findings, const StockSt
     figure_text(figure, "runs_out_by", basis_name(of->basis));
     figure_number(figure, "started_kg", book->started_kg);
     figure_number(figure, "fed_kg", book->fed_kg);
+    figure_number(figure, "feeding_waste_kg", stock_wasted_kg(findings, of));
     figure_number(figure, "storage_loss_kg", book->loss_kg);
     figure_number(figure, "missing_kg", book->missing_kg);
     figure_number(figure, "left_kg", book->left_kg);
@@ -100,8 +103,14 @@ void stock_figures(Figure *root, const StockFindings *findings) {
                 !findings->rest            ? NULL
                 : stock_is_short(findings) ? "short"
                                            : "balanced");
+    figure_number(root, "days_not_written", record_gap_days(findings->farm, findings->day));
     Figure *list = figure_list(root, "stacks");
     for (int i = 0; i < findings->stack_count; i++)
         add_stack(list, findings, &findings->stacks[i]);
+    stock_bought_figures(root, findings);
     add_days(root, findings);
+    if (findings->rest)
+        plan_winters_figures(root, findings->rest);
+    else
+        figure_nothing(root, "winters");
 }

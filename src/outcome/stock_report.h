@@ -29,7 +29,7 @@ typedef struct {
     const StockStack *stacks; /* what runs out first, first; then what lasts; then the empty */
     int stack_count;
     /* The rest of winter, from the next morning; NULL where no two feeding days are left. */
-    const WinterPlan *rest;
+    WinterPlan *rest; /* its `winters` are drawn by who asks for them */
     DaysOnHand days;
     const DaysOnHand *group_days; /* [groups of the rest] each group alone */
     double needed_kg; /* dry matter to reach the last day with the carry-over wanted */
@@ -40,7 +40,18 @@ StockFindings stock_findings(Arena *arena, const Farm *farm, Day day);
 /* Whether the rest of winter cannot be balanced, all that is for sale included. */
 bool stock_is_short(const StockFindings *findings);
 
+/* Of what was fed out of a stack, wasted by the share of its way of feeding. */
+double stock_wasted_kg(const StockFindings *findings, const StockStack *of);
+
 Report *stock_report(Arena *arena, const StockFindings *findings, Units units);
+
+/* stock_chance.c: the chance that the plan of the rest of winter lasts, where it was drawn */
+const char *stock_chance_words(Arena *arena, const StockFindings *findings);
+void stock_report_chance(Report *report, const StockFindings *findings, Units units);
+
+/* stock_bought.c: after the books */
+void stock_report_bought(Report *report, const StockFindings *findings, Units units);
+void stock_bought_figures(Figure *root, const StockFindings *findings);
 
 /* stock_recounts.c, stock_figures.c */
 void stock_report_recounts(Report *report, const StockFindings *findings, Units units);

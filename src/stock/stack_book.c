@@ -20,6 +20,7 @@ static void wait_until(Walk *walk, Day day) {
     const double kept = stack_keeps(walk->stack, walk->day, day);
     walk->book.loss_kg += walk->book.left_kg * (1.0 - kept);
     walk->book.left_kg *= kept;
+    walk->book.weighed_out_kg *= kept;
     walk->day = day;
 }
 
@@ -30,6 +31,8 @@ static double feed_out(Walk *walk, const Feeding *feeding) {
     const double beyond = fmax(fed - walk->book.left_kg, 0.0);
     walk->book.fed_kg += fed;
     walk->book.left_kg -= fed - beyond;
+    if (feeding->amount.unit != AMOUNT_BALES)
+        walk->book.weighed_out_kg += fed;
     walk->book.missing_kg -= beyond;
     return beyond;
 }
@@ -43,6 +46,7 @@ static void count_again(Walk *walk, const Recount *recount) {
     book->missing_kg += book->left_kg - book->at_recount_kg;
     book->left_kg = book->at_recount_kg;
     book->is_marked_empty = book->at_recount_kg <= 0.0;
+    book->weighed_out_kg = 0.0;
 }
 
 static bool is_before(Day a, Day b) { return calendar_days_between(a, b) > 0; }
@@ -118,6 +122,26 @@ double feedings_kg(const Inventory *inventory, const FeedRecord *record, int pla
     return sum;
 }
 
+/* Past this the record says next to nothing of what is left [OWN_CHOICE]. */
+#define MOST_LEFT_ERROR 0.5
+
+double stack_left_error_share(const Stack *stack, const StackBook *book) {
+    const double usual = stack->weight_error_share;
+    if (book->left_kg <= 0.0 || usual >= MOST_LEFT_ERROR)
+        return usual;
+    return fmin(usual * (1.0 + book->weighed_out_kg / book->left_kg), MOST_LEFT_ERROR);
+}
+
+double bought_feedings_kg(const FeedRecord *record, int offer, Day to) {
+    double sum = 0.0;
+    for (int i = 0; i < record->feeding_count; i++) {
+        const Feeding *feeding = &record->feedings[i];
+        if (feeding->stack < 0 && feeding->offer == offer && !is_before(to, feeding->date))
+            sum += feed_amount_kg(feeding->amount, 0.0);
+    }
+    return sum;
+}
+
 /* The day the stack was opened; `otherwise` when it never was. */
 static Day opened_on(const FeedRecord *record, int place, Day counted, Day otherwise) {
     int at = 0;
@@ -188,6 +212,24 @@ static void doubt_before_count(Faults *faults, const Inventory *inventory, int p
         text_excerpt(faults->arena, inventory->stacks.names[place]), counted);
 }
 
+/* A stack does not grow. Own choice, as where a recount and the record disagree. */
+#define GROWN_SHARE 1.01
+
+static void doubt_grown(Faults *faults, const Inventory *inventory, const Recount *recount) {
+    const Stack *stack = &inventory->stacks.stacks[recount->stack];
+    const double bale = stack->bale_count > 0.0 ? stack->counted_kg / stack->bale_count : 0.0;
+    const double kg = feed_amount_kg(recount->left, bale);
+    if (kg <= GROWN_SHARE * stack->counted_kg || is_before(recount->date, stack->counted))
+        return;
+    doubt_add(
+        faults, recount->place,
+        "amount: %s is more than there ever was of '%s', %.0f kg (%.0f lb) by stacks.csv; "
+        "is it the right stack, and the right unit?",
+        feed_amount_words(faults->arena, recount->left),
+        text_excerpt(faults->arena, stack->name), stack->counted_kg,
+        stack->counted_kg / KG_PER_POUND);
+}
+
 void stack_books_doubt(Faults *faults, const Inventory *inventory, const FeedRecord *record) {
     for (int i = 0; i < record->feeding_count; i++)
         doubt_before_count(faults, inventory, record->feedings[i].stack,
@@ -195,6 +237,8 @@ void stack_books_doubt(Faults *faults, const Inventory *inventory, const FeedRec
     for (int i = 0; i < record->recount_count; i++)
         doubt_before_count(faults, inventory, record->recounts[i].stack,
                            record->recounts[i].date, record->recounts[i].place);
+    for (int i = 0; i < record->recount_count; i++)
+        doubt_grown(faults, inventory, &record->recounts[i]);
     if (record->feeding_count == 0)
         return;
     const Day end = record->feedings[record->feeding_count - 1].date;

@@ -117,6 +117,43 @@ static void where_count_and_record_agree_nothing_is_said(void **state) {
         assert_string_not_equal(section->key, "recounts");
 }
 
+static const ReportTable *table_named(const Report *report, const char *key) {
+    for (const ReportSection *section = report->first; section; section = section->next) {
+        for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
+            if (piece->kind == PIECE_TABLE && text_same(piece->table->key, key))
+                return piece->table;
+        }
+    }
+    return NULL;
+}
+
+/* 20 bales of 500 kg, processed: a fifth is wasted of 10 t. */
+static void the_books_say_how_much_of_what_was_fed_was_wasted(void **state) {
+    const Report *report =
+        report_of(*state, FED_HEADING "2026-11-20,Cows,Hay,20,bales,,1\n", NULL, on(12, 1));
+    const Cell *hay = table_named(report, "books")->first->cells;
+    assert_string_equal(hay[0].text, "Hay");
+    assert_near(hay[1].number, 50, 1e-9);
+    assert_near(hay[2].number, 10, 1e-9);
+    assert_near(hay[3].number, 2, 1e-9);
+    assert_near(hay[5].number, 40, 1e-9);
+}
+
+/* 1.5 t and 2,000 lb of 0.45359237 kg are 2.407 t; the third was fed a day later. */
+static void bought_feed_that_was_fed_is_told_beside_the_books(void **state) {
+    static const char FED[] = FED_HEADING "2026-11-20,Cows,Bought hay,1.5,tonnes,,1\n"
+                                          "2026-12-01,Steers,bought hay,2000,lb,,2\n"
+                                          "2026-12-02,Cows,Bought hay,9,tonnes,,3\n"
+                                          "2026-11-20,Cows,Hay,1,tonnes,,4\n";
+    const Report *report = report_of(*state, FED, NULL, on(12, 1));
+    const ReportTable *table = table_named(report, "bought");
+    assert_non_null(table);
+    assert_string_equal(table->first->cells[0].text, "Bought hay");
+    assert_near(table->first->cells[1].number, 1.5 + 2.0 * 0.45359237, 1e-9);
+    assert_null(table->first->next);
+    assert_null(table_named(report_of(*state, NULL, NULL, on(12, 1)), "bought"));
+}
+
 /* ---- beside the last plan ---- */
 
 static const Report *replanned(Arena *arena, const char *fed, Day from) {
@@ -135,16 +172,6 @@ static const Report *replanned(Arena *arena, const char *fed, Day from) {
     return task_plan(arena, &faults, &request).report;
 }
 
-static const ReportTable *table_named(const Report *report, const char *key) {
-    for (const ReportSection *section = report->first; section; section = section->next) {
-        for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
-            if (piece->kind == PIECE_TABLE && text_same(piece->table->key, key))
-                return piece->table;
-        }
-    }
-    return NULL;
-}
-
 /* Planned 30 days of 500 kg, 15 t; fed 40 bales of 500 kg, 20 t: 5 t faster. 70 days more were
  * to cost 210 a day. */
 static void what_ran_faster_than_planned_is_told(void **state) {
@@ -159,6 +186,23 @@ static void what_ran_faster_than_planned_is_told(void **state) {
     assert_near(hay[3].number, 5, 1e-9);
     assert_string_equal(hay[4].text, "8 Feb");
     assert_true(report_says(report, "1 Dec to 20 May 2027: $14,700 by the last plan"));
+}
+
+/* Read aloud it was taken for feed that is in the cattle already. */
+static void bought_feed_beside_the_last_plan_is_said_to_be_still_to_feed(void **state) {
+    const Report *report =
+        replanned(*state, FED_HEADING "2026-11-20,Cows,Hay,40,bales,,1\n", on(12, 1));
+    assert_true(report_says(report, "Of bought feed this plan feeds in those days to come, "
+                                    "beside the last plan: "));
+}
+
+/* The page of what is on hand takes storage off by the day, the plan ahead of its days: on one
+ * and the same day the plan had tonnes less, and did not say why. */
+static void what_the_plan_has_less_than_is_on_hand_is_said_to_be_storage_loss(void **state) {
+    const ReportTable *table = table_named(replanned(*state, NULL, on(12, 1)), "stock_left");
+    assert_non_null(table);
+    assert_string_equal(table->caption, "Left on the morning of, storage loss to the middle of "
+                                        "these days taken off");
 }
 
 static void the_plan_of_a_whole_winter_is_held_against_none(void **state) {
@@ -215,7 +259,11 @@ int main(void) {
         UNIT_TEST(the_first_words_say_what_runs_out_first_and_when),
         UNIT_TEST(a_better_weight_is_offered_with_its_cell_and_what_it_means_elsewhere),
         UNIT_TEST(where_count_and_record_agree_nothing_is_said),
+        UNIT_TEST(the_books_say_how_much_of_what_was_fed_was_wasted),
+        UNIT_TEST(bought_feed_that_was_fed_is_told_beside_the_books),
         UNIT_TEST(what_ran_faster_than_planned_is_told),
+        UNIT_TEST(bought_feed_beside_the_last_plan_is_said_to_be_still_to_feed),
+        UNIT_TEST(what_the_plan_has_less_than_is_on_hand_is_said_to_be_storage_loss),
         UNIT_TEST(the_plan_of_a_whole_winter_is_held_against_none),
         UNIT_TEST(cattle_that_go_and_come_are_told_by_their_days),
         UNIT_TEST(a_last_plan_that_cannot_be_read_is_done_without),

@@ -89,6 +89,23 @@ static int nitrate_feed(const PlanFindings *findings, int block) {
     return found;
 }
 
+/* Nobody mixes what cattle are fed free choice or in layers; what may be fed so is kept low by
+ * the limit on each feed. Other feed first is common practice, no source. */
+static const char *nitrate_words(Arena *arena, const PlanFindings *findings, int block,
+                                 const PlanFeed *feed) {
+    const PlanQuestion *question = findings->plan->question;
+    const HerdGroup *group = &question->farm->herd.groups[question->blocks[block].group];
+    const char *advice =
+        group->delivery == DELIVERY_MIXED
+            ? caution_advice(CAUTION_NITRATE)
+            : "Fill them on the other feed first, bring it in over two weeks, put out no more "
+              "than the day's amount, and never give it to hungry cattle. Dark-brown blood, "
+              "fast "
+              "breathing or staggering: stop the feed and phone your veterinarian.";
+    return arena_print(arena, "%s carries nitrate, %.2f %% NO3. %s", feed->name,
+                       feed->eaten[NUTRIENT_NITRATE], advice);
+}
+
 static bool feeds_class(const PlanFindings *findings, int block, FeedClass feed_class) {
     const PlanQuestion *question = findings->plan->question;
     for (int f = 0; f < question->feed_count; f++) {
@@ -103,10 +120,7 @@ const char *sheet_caution_words(Arena *arena, const PlanFindings *findings, int 
     const BlockOutcome *of = &findings->plan->blocks[block];
     const int nitrate = nitrate_feed(findings, block);
     if (nitrate >= 0)
-        return arena_print(arena, "%s carries nitrate, %.2f %% NO3. %s",
-                           findings->plan->question->feeds[nitrate].name,
-                           findings->plan->question->feeds[nitrate].eaten[NUTRIENT_NITRATE],
-                           caution_advice(CAUTION_NITRATE));
+        return nitrate_words(arena, findings, block, &findings->plan->question->feeds[nitrate]);
     if (foremost_limit(of, true))
         return limit_words(arena, findings->units, foremost_limit(of, true));
     if (feeds_class(findings, block, FEED_CLASS_GRAIN) ||

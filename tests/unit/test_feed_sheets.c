@@ -135,6 +135,19 @@ static void a_feed_high_in_nitrate_is_the_caution_that_stands_there(void **state
     assert_false(has_table(sheets->first, "step_up")); /* no line of nitrate is watched here */
 }
 
+/* Cattle that are fed free choice are not told to have it fully mixed. */
+static void a_sheet_of_unmixed_feed_does_not_ask_for_the_mixer(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    some(hand, "Hay", 0.1, 2000.0);
+    some(hand, "Greenfeed", 0.01, 2000.0)->eaten[NUTRIENT_NITRATE] = 0.4;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand->groups[0].delivery = DELIVERY_FREE_CHOICE;
+    const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
+    assert_true(report_says(sheets, "Greenfeed carries nitrate, 0.40 % NO3. Fill them on the "
+                                    "other feed first"));
+    assert_false(report_says(sheets, "fully mixed"));
+}
+
 /* With the line watched it comes in by quarters, four days each, and in full on the 13th day:
  * four rows, not thirteen. */
 static void days_that_load_the_same_are_one_row(void **state) {
@@ -218,6 +231,7 @@ int main(void) {
         UNIT_TEST(a_way_of_feeding_says_what_to_do_with_the_load),
         UNIT_TEST(waste_is_in_the_amounts_and_said),
         UNIT_TEST(a_feed_high_in_nitrate_is_the_caution_that_stands_there),
+        UNIT_TEST(a_sheet_of_unmixed_feed_does_not_ask_for_the_mixer),
         UNIT_TEST(days_that_load_the_same_are_one_row),
         UNIT_TEST(a_feed_kept_for_safety_is_still_forbidden_after_its_dates),
         UNIT_TEST(grain_of_a_caution_is_in_the_units_of_the_scale),

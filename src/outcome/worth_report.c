@@ -54,6 +54,8 @@ static const char *advice(const FeedWorth *of) {
         return "";
     if (of->first_per_kg <= 0.0)
         return "no use";
+    if (of->gate_per_kg > gate && of->bought_kg > 0.0 && of->first_per_kg >= of->landed_per_kg)
+        return "pays, but not a load";
     return of->gate_per_kg <= gate ? "pays" : "too dear";
 }
 

@@ -61,20 +61,8 @@ static Beyond find_beyond(const Cautions *cautions, const char *key) {
     return beyond;
 }
 
-const char *limit_value_words(Arena *arena, Units units, const RationLimit *limit,
-                              double value) {
-    if (text_same(limit->unit, "kg"))
-        return measure_words(arena, units, MEASURE_FEED, value);
-    return arena_print(arena, "%.*f %s", limit->decimals, value * limit->shown_times,
-                       limit->unit);
-}
-
 static const char *shown(const Cautions *cautions, const RationLimit *limit, double value) {
     return limit_value_words(cautions->arena, cautions->units, limit, value);
-}
-
-const char *limit_of_what(const RationLimit *limit) {
-    return text_same(limit->unit, "kg") ? " of dry matter eaten" : "";
 }
 
 static bool is_of_many(const Beyond *beyond, const PlanQuestion *question) {

@@ -104,3 +104,15 @@ CautionTopic caution_topic(const SafetyLimit *safety) {
     }
     return topic_of_nutrient(safety->nutrient);
 }
+
+const char *limit_value_words(Arena *arena, Units units, const RationLimit *limit,
+                              double value) {
+    if (text_same(limit->unit, "kg"))
+        return measure_words(arena, units, MEASURE_FEED, value);
+    return arena_print(arena, "%.*f %s", limit->decimals, value * limit->shown_times,
+                       limit->unit);
+}
+
+const char *limit_of_what(const RationLimit *limit) {
+    return text_same(limit->unit, "kg") ? " of dry matter eaten" : "";
+}

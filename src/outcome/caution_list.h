@@ -27,6 +27,12 @@ void caution_add(Cautions *cautions, CautionTopic topic, Severity severity, cons
 /* What is said on a topic. */
 const char *caution_advice(CautionTopic topic);
 
+/* A value a limit looks at, in the units of the page. */
+const char *limit_value_words(Arena *arena, Units units, const RationLimit *limit,
+                              double value);
+/* What its kilograms or pounds are of, to stand behind them; "" where it is no weight. */
+const char *limit_of_what(const RationLimit *limit);
+
 /* The topic of a limit: what its advice is about. */
 CautionTopic caution_topic(const SafetyLimit *safety);
 

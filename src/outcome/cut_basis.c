@@ -205,7 +205,7 @@ static void add_cautions(Report *report, const CutFindings *findings) {
                         "none. Greenfeed cut young, or after drought, frost or hail, can carry "
                         "enough to kill; no plan a year ahead clears it.",
                         names.bytes),
-            "[CLEMSON_NITRATE COLORADO_NITRATE]");
+            "CLEMSON_NITRATE COLORADO_NITRATE");
     add_barred(report, findings);
     report_remark(
         report, SEVERITY_CAUTION, "Test before it is fed",

@@ -68,12 +68,20 @@ double future_hectares(const CutFindings *findings, FutureName name) {
     return sum;
 }
 
+static double lack_share(const LimitOutcome *of) {
+    const double bound = isfinite(of->least) ? of->least : of->most;
+    return of->short_by / fmax(fabs(bound), 1e-9);
+}
+
 /* How much a shortage weighs: its share of the bound, as dearly as that need gives. */
 static double lack_weight(const LimitOutcome *of) {
-    const bool is_least = isfinite(of->least);
-    const double bound = is_least ? of->least : of->most;
-    const double gives = is_least ? of->limit->least_gives : of->limit->most_gives;
-    return of->limit->is_inner ? 0.0 : gives * of->short_by / fmax(fabs(bound), 1e-9);
+    const double gives = isfinite(of->least) ? of->limit->least_gives : of->limit->most_gives;
+    return of->limit->is_inner ? 0.0 : gives * lack_share(of);
+}
+
+static const char *share_words(Arena *arena, double share) {
+    const double percent = share * 100.0;
+    return percent < 1.0 ? "less than 1" : number_words(arena, percent, 0);
 }
 
 /* The need whose shortage weighs most. */
@@ -88,9 +96,10 @@ const char *future_lack_words(Arena *arena, const CutPlan *plan) {
                 continue;
             most = lack_weight(of);
             words = arena_print(
-                arena, "%s short of %s, most from %s",
+                arena, "%s short of %s, by %s %% of it and most from %s",
                 plan->question->farm->herd.groups[plan->question->blocks[b].group].name,
-                of->limit->label, day_short(arena, plan->question->blocks[b].from));
+                of->limit->label, share_words(arena, lack_share(of)),
+                day_short(arena, plan->question->blocks[b].from));
         }
     }
     return words;

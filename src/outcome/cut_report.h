@@ -15,7 +15,8 @@ const char *future_words(Arena *arena, const CutFindings *findings, FutureName n
 const char *future_days_words(Arena *arena, const CutFindings *findings, FutureName name);
 
 double future_hectares(const CutFindings *findings, FutureName name); /* cut in all */
-/* "Cows short of Net energy (NEm), most from 1 Jan", of a plan that is short. */
+/* "Cows short of Net energy (NEm), by 4 % of it and most from 1 Jan", of a plan that is short.
+ */
 const char *future_lack_words(Arena *arena, const CutPlan *plan);
 
 /* A table with a column of what it is of and a column for each future that is there. */

@@ -80,22 +80,21 @@ static void add_permission(Report *report, const Farm *farm, const FedEntry *ent
     const PlanQuestion question = plan_question(report->arena, farm);
     for (int b = 0; b < question.block_count; b++) {
         const PlanBlock *block = &question.blocks[b];
-        const int at = b * question.feed_count + stack;
         if (!text_same_letters(farm->herd.names[block->group], entry->group) ||
             calendar_days_between(block->from, entry->date) < 0 ||
             calendar_days_between(entry->date, block->to) < 0)
             continue;
-        if (question.permission[at] == OVER_A_LIMIT)
+        const SafetyLimit *against = plan_limit_against(&question, b, stack);
+        if (against)
             report_remark(report, SEVERITY_DANGER, "kept",
                           arena_print(report->arena,
                                       "%s is kept from %s for their safety: %s. Look at the "
                                       "cattle now, keep the feed from them, and phone your "
                                       "veterinarian if any is off its feed, breathes fast or "
                                       "staggers.",
-                                      entry->stack, entry->group,
-                                      question.barred_by[at]->label),
-                          source_key(question.barred_by[at]->source));
-        else if (question.permission[at] == NOT_FOR_THAT_GROUP)
+                                      entry->stack, entry->group, against->label),
+                          source_key(against->source));
+        else if (plan_permission(&question, b, stack) == NOT_FOR_THAT_GROUP)
             report_remark(report, SEVERITY_CAUTION, "kept",
                           arena_print(report->arena, "stacks.csv keeps %s for other groups.",
                                       entry->stack),

@@ -35,11 +35,16 @@ const char *sheet_cold_words(Arena *arena, const PlanFindings *findings, int blo
     Text text = text_new(arena);
     add_side(&text, findings, &spell, true);
     add_side(&text, findings, &spell, false);
-    return arena_print(
-        arena, "In a cold spell (%s), for all of them a day: %s. %s",
-        measure_words(arena, findings->units, MEASURE_TEMPERATURE, spell.air.celsius),
-        text.length > 0 ? text.bytes : "nothing to change",
-        text.length > 0 ? "Begin a day before it, and go back in the same steps." : "");
+    const char *air =
+        measure_words(arena, findings->units, MEASURE_TEMPERATURE, spell.air.celsius);
+    if (text.length == 0)
+        return arena_print(arena, "In a cold spell (%s): %s.%s", air,
+                           cold_unchanged_words(arena, findings, &spell),
+                           cold_lack_words(arena, findings, &spell));
+    return arena_print(arena,
+                       "In a cold spell (%s), for all of them a day: %s. Begin a day before "
+                       "it, and go back in the same steps.",
+                       air, text.bytes);
 }
 
 /* Topics of what kills within hours or days, before those of what is only near a limit. */
@@ -61,11 +66,11 @@ static const LimitOutcome *foremost_limit(const BlockOutcome *block, bool pressi
     return first;
 }
 
-static const char *limit_words(Arena *arena, const LimitOutcome *of) {
-    return arena_print(arena, "%.*s: %.*f %s here. %s", (int)strcspn(of->limit->label, ";"),
-                       of->limit->label, of->limit->decimals,
-                       of->supplied * of->limit->shown_times, of->limit->unit,
-                       caution_advice(caution_topic(of->limit->safety)));
+static const char *limit_words(Arena *arena, Units units, const LimitOutcome *of) {
+    return arena_print(
+        arena, "%.*s: %s%s here. %s", (int)strcspn(of->limit->label, ";"), of->limit->label,
+        limit_value_words(arena, units, of->limit, of->supplied), limit_of_what(of->limit),
+        caution_advice(caution_topic(of->limit->safety)));
 }
 
 /* The feed of the ration that is highest in nitrate, where it is so high that it has to be
@@ -84,6 +89,23 @@ static int nitrate_feed(const PlanFindings *findings, int block) {
     return found;
 }
 
+/* Nobody mixes what cattle are fed free choice or in layers; what may be fed so is kept low by
+ * the limit on each feed. Other feed first is common practice, no source. */
+static const char *nitrate_words(Arena *arena, const PlanFindings *findings, int block,
+                                 const PlanFeed *feed) {
+    const PlanQuestion *question = findings->plan->question;
+    const HerdGroup *group = &question->farm->herd.groups[question->blocks[block].group];
+    const char *advice =
+        group->delivery == DELIVERY_MIXED
+            ? caution_advice(CAUTION_NITRATE)
+            : "Fill them on the other feed first, bring it in over two weeks, put out no more "
+              "than the day's amount, and never give it to hungry cattle. Dark-brown blood, "
+              "fast "
+              "breathing or staggering: stop the feed and phone your veterinarian.";
+    return arena_print(arena, "%s carries nitrate, %.2f %% NO3. %s", feed->name,
+                       feed->eaten[NUTRIENT_NITRATE], advice);
+}
+
 static bool feeds_class(const PlanFindings *findings, int block, FeedClass feed_class) {
     const PlanQuestion *question = findings->plan->question;
     for (int f = 0; f < question->feed_count; f++) {
@@ -98,19 +120,16 @@ const char *sheet_caution_words(Arena *arena, const PlanFindings *findings, int 
     const BlockOutcome *of = &findings->plan->blocks[block];
     const int nitrate = nitrate_feed(findings, block);
     if (nitrate >= 0)
-        return arena_print(arena, "%s carries nitrate, %.2f %% NO3. %s",
-                           findings->plan->question->feeds[nitrate].name,
-                           findings->plan->question->feeds[nitrate].eaten[NUTRIENT_NITRATE],
-                           caution_advice(CAUTION_NITRATE));
+        return nitrate_words(arena, findings, block, &findings->plan->question->feeds[nitrate]);
     if (foremost_limit(of, true))
-        return limit_words(arena, foremost_limit(of, true));
+        return limit_words(arena, findings->units, foremost_limit(of, true));
     if (feeds_class(findings, block, FEED_CLASS_GRAIN) ||
         feeds_class(findings, block, FEED_CLASS_BYPRODUCT))
         return caution_advice(CAUTION_GRAIN);
     if (feeds_class(findings, block, FEED_CLASS_STRAW))
         return caution_advice(CAUTION_STRAW);
     if (foremost_limit(of, false))
-        return limit_words(arena, foremost_limit(of, false));
+        return limit_words(arena, findings->units, foremost_limit(of, false));
     return "If any go off feed, scour, bloat or stagger, stop and phone your veterinarian.";
 }
 
@@ -118,7 +137,8 @@ const char *sheet_forbidden_words(Arena *arena, const PlanFindings *findings, in
     const PlanQuestion *question = findings->plan->question;
     Text names = text_new(arena);
     for (int f = 0; f < question->own_count; f++) {
-        if (plan_permission(question, block, f) == OVER_A_LIMIT)
+        if (plan_permission(question, block, f) != NOT_FOR_THAT_GROUP &&
+            plan_limit_against(question, block, f))
             text_print(&names, "%s%s", names.length > 0 ? "; " : "", question->feeds[f].name);
     }
     return names.length > 0

@@ -51,14 +51,16 @@ static int place_of(const PlanFeed *feed) {
     return feed->dry_share * 100.0 < MOST_DRY_MATTER_OF_SILAGE ? PLACE_WET : PLACE_LONG;
 }
 
-/* The feeds of the ration in the order they are loaded; returns how many. */
+/* The feeds of the ration that the scale can show, in the order they are loaded; returns how
+ * many. */
 static int in_order(const FeedSheet *sheet, int **feeds) {
     const PlanQuestion *question = sheet->findings->plan->question;
     *feeds = ARENA_ARRAY(sheet->arena, int, question->feed_count);
     int count = 0;
     for (int place = 0; place < PLACE_COUNT; place++) {
         for (int f = 0; f < question->feed_count; f++) {
-            if (place_of(&question->feeds[f]) == place && load_kg(sheet, f) > 0.0)
+            if (place_of(&question->feeds[f]) == place &&
+                as_loaded(sheet, load_kg(sheet, f)) > 0.0)
                 (*feeds)[count++] = f;
         }
     }

@@ -274,16 +274,18 @@ static void add_bunk(Cautions *cautions, const SafetyLimit *limit) {
             continue;
         const bool is_metric = cautions->units == UNITS_METRIC;
         const double shown = is_metric ? 1.0 : 1.0 / CM_PER_INCH;
-        caution_add(
-            cautions, CAUTION_BUNK, cm < limit->hard ? SEVERITY_DANGER : SEVERITY_CAUTION,
-            arena_print(cautions->arena,
-                        "%s: %.0f %s of bunk a head, where %.0f to %.0f is wanted; at "
-                        "most %.0f of %.0f can eat at once",
-                        group->name, cm * shown, is_metric ? "cm" : "in", limit->hard * shown,
-                        limit->warn * shown,
-                        fmin(floor(group->bunk_length_m * CM_PER_METRE / limit->hard), head),
-                        head),
-            limit->source);
+        const double at_once = floor(group->bunk_length_m * CM_PER_METRE / limit->hard);
+        const char *room =
+            at_once < head ? arena_print(cautions->arena,
+                                         "at most %.0f of %.0f can eat at once", at_once, head)
+                           : "all can eat at once, with little room";
+        caution_add(cautions, CAUTION_BUNK,
+                    cm < limit->hard ? SEVERITY_DANGER : SEVERITY_CAUTION,
+                    arena_print(cautions->arena,
+                                "%s: %.0f %s of bunk a head, where %.0f to %.0f is wanted; %s",
+                                group->name, cm * shown, is_metric ? "cm" : "in",
+                                limit->hard * shown, limit->warn * shown, room),
+                    limit->source);
     }
 }
 

@@ -62,10 +62,7 @@ static Beyond find_beyond(const Cautions *cautions, const char *key) {
 }
 
 static const char *shown(const Cautions *cautions, const RationLimit *limit, double value) {
-    if (text_same(limit->unit, "kg"))
-        return measure_words(cautions->arena, cautions->units, MEASURE_FEED, value);
-    return arena_print(cautions->arena, "%.*f %s", limit->decimals, value * limit->shown_times,
-                       limit->unit);
+    return limit_value_words(cautions->arena, cautions->units, limit, value);
 }
 
 static bool is_of_many(const Beyond *beyond, const PlanQuestion *question) {
@@ -86,8 +83,7 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety) {
     const char *fact = arena_print(
         cautions->arena, "%s: %s, %s%s at the worst, %sfrom %s (%scaution %s %s, limit %s)",
         group_words(cautions->arena, question, beyond.is_meant), safety->label,
-        shown(cautions, limit, beyond.furthest),
-        text_same(limit->unit, "kg") ? " of dry matter eaten" : "",
+        shown(cautions, limit, beyond.furthest), limit_of_what(limit),
         is_of_many(&beyond, question)
             ? arena_print(cautions->arena, "%s ", question->farm->herd.names[block->group])
             : "",

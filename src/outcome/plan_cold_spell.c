@@ -39,8 +39,8 @@ static const char *change_words(Arena *arena, const PlanFindings *findings,
     return text.bytes;
 }
 
-static const char *lack_words(Arena *arena, const PlanFindings *findings,
-                              const ColdSpell *spell) {
+const char *cold_lack_words(Arena *arena, const PlanFindings *findings,
+                            const ColdSpell *spell) {
     const PlanBlock *block = &findings->plan->question->blocks[spell->block];
     const double asked = block->need.gain.kg_per_day;
     const bool grows = block->need.retained.mcal_per_day > 0.0;
@@ -64,6 +64,13 @@ static const char *lack_words(Arena *arena, const PlanFindings *findings,
                        spell->lack_mcal);
 }
 
+const char *cold_unchanged_words(Arena *arena, const PlanFindings *findings,
+                                 const ColdSpell *spell) {
+    return cold_lack_words(arena, findings, spell)[0] != '\0'
+               ? "nothing in the yard helps within the limits; feed as planned"
+               : "the ration carries it; feed as planned";
+}
+
 static void add_group(Report *report, const PlanFindings *findings, int group) {
     Arena *arena = report->arena;
     const PlanQuestion *question = findings->plan->question;
@@ -74,16 +81,13 @@ static void add_group(Report *report, const PlanFindings *findings, int group) {
         return;
     }
     const char *change = change_words(arena, findings, spell);
-    const char *lack = lack_words(arena, findings, spell);
     report_paragraph(
         report, "%s, from %s, at %s (%.1f Mcal a day more), a head and day: %s.%s%s", name,
         day_short(arena, question->blocks[spell->block].from),
         measure_words(arena, findings->units, MEASURE_TEMPERATURE, spell->air.celsius),
         spell->added_mcal,
-        change[0] != '\0' ? change
-        : lack[0] != '\0' ? "nothing in the yard helps within the limits; feed as planned"
-                          : "the ration carries it; feed as planned",
-        lack,
+        change[0] != '\0' ? change : cold_unchanged_words(arena, findings, spell),
+        cold_lack_words(arena, findings, spell),
         spell->is_held_by_step
             ? " More grain or pellets would help, but not at once: another step every second "
               "day, and only while the cold lasts."

@@ -38,11 +38,12 @@ static const ReportColumn *period_columns(const Group *group, const char *unit) 
     return columns;
 }
 
-/* With more decimals below `least`, so that a little is not shown as none. */
+/* With more decimals below `least`, so that a little is not shown as none; what is still
+ * nothing then is not fed. */
 static Cell small_cell(Units units, Measure measure, double own, double least) {
     const double shown = measure_shown(units, measure, own);
-    const int decimals = measure_decimals(units, measure);
-    return number_cell(shown, shown < least ? decimals + 1 : decimals);
+    const int decimals = measure_decimals(units, measure) + (shown < least ? 1 : 0);
+    return shown * pow(10.0, decimals) < 0.5 ? empty_cell() : number_cell(shown, decimals);
 }
 
 static void ration_row(const Group *group, ReportTable *table, int feed) {
@@ -56,7 +57,7 @@ static void ration_row(const Group *group, ReportTable *table, int feed) {
                                       : of->name);
     for (int p = 0; p < group->count; p++) {
         const double kg = put_out_kg(findings->plan, group->first + p, feed);
-        cells[p + 1] = kg > 0.0 ? small_cell(findings->units, measure, kg, 0.1) : empty_cell();
+        cells[p + 1] = small_cell(findings->units, measure, kg, 0.1);
     }
     report_row(table, cells);
 }
@@ -132,8 +133,7 @@ static void load_row(const Group *group, ReportTable *table, int feed) {
     for (int p = 0; p < group->count; p++) {
         const int b = group->first + p;
         const double kg = put_out_kg(findings->plan, b, feed) * question->blocks[b].head;
-        loads[p + 1] =
-            kg > 0.0 ? small_cell(findings->units, MEASURE_WEIGHT, kg, 10.0) : empty_cell();
+        loads[p + 1] = small_cell(findings->units, MEASURE_WEIGHT, kg, 10.0);
         bales[p + 1] = bale > 0.0 ? bales_cell(kg / bale, is_whole) : empty_cell();
     }
     report_row(table, loads);

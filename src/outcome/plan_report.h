@@ -17,6 +17,11 @@ const char *short_headline(Arena *arena, const PlanFindings *findings);
  * first is not worth weighing: plan_cold_spell.c */
 #define WORTH_WEIGHING_KG 0.05 /* as fed a head and day; own choice */
 double cold_change_kg(const PlanFindings *findings, const ColdSpell *spell, int feed);
+/* What a cold day leaves lacking all the same, to stand behind a full stop; "". */
+const char *cold_lack_words(Arena *arena, const PlanFindings *findings, const ColdSpell *spell);
+/* Why nothing is changed on such a day. */
+const char *cold_unchanged_words(Arena *arena, const PlanFindings *findings,
+                                 const ColdSpell *spell);
 
 /* A share as winters of 100; all and none are said only of all and none: plan_winters.c */
 double winters_of_a_hundred(double share);

@@ -167,10 +167,13 @@ static const char *carry_over_words(Arena *arena, const PlanFindings *findings) 
                        weight_words(arena, findings->units, kg));
 }
 
+#define WORTH_SAYING_KG                                                                        \
+    50.0 /* a tenth of a bale: it is not energy then that lacks; own choice */
+
 /* Hay is no cure where it is the water that keeps feed from them. */
 static const char *hay_words(Arena *arena, const PlanFindings *findings) {
     const double kg = missing_hay_kg(findings->plan);
-    if (kg <= 1.0)
+    if (kg < WORTH_SAYING_KG)
         return "";
     return arena_print(
         arena, " The energy missing is that of about %s of middling hay, all of it eaten.",

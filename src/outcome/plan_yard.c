@@ -159,10 +159,14 @@ static void add_left(Report *report, const PlanFindings *findings) {
 static void add_kept(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const double more = plan->cost.total - plan->yard->without->cost.total;
-    report_paragraph(report,
-                     "Keeping them makes the winter cost %s %s than the plan without them, %s.",
-                     money_words(report->arena, fabs(more), 0), more < 0.0 ? "less" : "more",
-                     money_words(report->arena, plan->yard->without->cost.total, 0));
+    const char *without = money_words(report->arena, plan->yard->without->cost.total, 0);
+    if (fabs(more) < 0.5)
+        report_paragraph(
+            report, "Keeping them costs nothing: the winter costs %s without them.", without);
+    else
+        report_paragraph(
+            report, "Keeping them makes the winter cost %s %s than the plan without them, %s.",
+            money_words(report->arena, fabs(more), 0), more < 0.0 ? "less" : "more", without);
     if (!plan->yard->is_proved)
         report_paragraph(report,
                          "The best way to keep them was not searched to the end: another might "

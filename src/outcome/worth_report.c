@@ -54,6 +54,8 @@ static const char *advice(const FeedWorth *of) {
         return "";
     if (of->first_per_kg <= 0.0)
         return "no use";
+    if (of->gate_per_kg > gate && of->bought_kg > 0.0 && of->first_per_kg >= of->landed_per_kg)
+        return "pays, but not a load";
     return of->gate_per_kg <= gate ? "pays" : "too dear";
 }
 
@@ -85,9 +87,9 @@ static void add_worth(Report *report, const FeedWorths *worths, Units units) {
     report_paragraph(
         report,
         "Worth is what the plan saves where there is none of it otherwise: its first tonne "
-        "(1,000 kg), and the mean of a whole load where for-sale.csv gives one. Above the "
-        "price "
-        "at the gate it is not worth hauling home. All else is as it is, and rations are not "
+        "(1,000 kg), or all the plan buys where that is less, and the mean of a whole load "
+        "where for-sale.csv gives one. Above the price at the gate it is not worth hauling "
+        "home. All else is as it is, and rations are not "
         "evened out; two feeds that would do the same are each worth something alone, and not "
         "both together. \"Any\": the herd cannot be fed without it.");
 }

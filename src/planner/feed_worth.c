@@ -81,6 +81,8 @@ static void set_market(FeedWorths *worths, FeedWorth *offers) {
     }
 }
 
+#define WORTH_BUYING_KG 1.0 /* less is rounding; own choice */
+
 #define NO_WORTH 1e-4 /* share of the price: below the solver's tolerance */
 
 /* Of what there is, where that is less. */
@@ -88,6 +90,11 @@ static double worth_of(const WinterPlan *plan, int feed, double kg) {
     const PlanFeed *of = &plan->question->feeds[feed];
     const double worth = plan_worth_of_first(plan, feed, fmin(kg, of->available_kg));
     return worth <= NO_WORTH * of->price_per_kg ? 0.0 : worth; /* NAN stays */
+}
+
+/* Of limestone a farm buys a few bags: what it would do with a tonne says nothing of those. */
+static double first_kg(double bought_kg) {
+    return bought_kg > WORTH_BUYING_KG ? fmin(bought_kg, KG_PER_TONNE) : KG_PER_TONNE;
 }
 
 FeedWorths feed_worths(Arena *arena, const WinterPlan *plan) {
@@ -102,7 +109,7 @@ FeedWorths feed_worths(Arena *arena, const WinterPlan *plan) {
         if (plan->verdict != PLAN_BALANCED || question->feeds[f].available_kg <= 0.0)
             continue;
         offers[i].bought_kg = plan->bought_kg[f];
-        offers[i].first_per_kg = worth_of(plan, f, KG_PER_TONNE);
+        offers[i].first_per_kg = worth_of(plan, f, first_kg(plan->bought_kg[f]));
         if (offer->load_kg > 0.0)
             offers[i].load_per_kg = worth_of(plan, f, offer->load_kg);
     }

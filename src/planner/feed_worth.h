@@ -13,7 +13,8 @@ typedef struct {
     double eaten_per_dry_kg;                           /* all in, of dry matter eaten */
     double per_nem_mcal, per_tdn_kg, per_protein_kg;   /* of what is eaten */
     double bought_kg;                                  /* by the plan */
-    double first_per_kg;  /* landed, what the first tonne is worth; NO_LIMIT at any price */
+    double first_per_kg;  /* landed, what the first tonne is worth, or what the plan buys where
+                             that  is less; NO_LIMIT at any price */
     double load_per_kg;   /* the same of a whole load; NAN where the load is not known */
     double market_per_kg; /* by two references, as landed; NAN without them */
 } FeedWorth;

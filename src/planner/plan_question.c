@@ -250,12 +250,16 @@ Permission plan_permission(const PlanQuestion *question, int block, int feed) {
     return question->permission[block * question->feed_count + feed];
 }
 
-bool plan_suits_group(const PlanQuestion *question, int block, int feed) {
+const SafetyLimit *plan_limit_against(const PlanQuestion *question, int block, int feed) {
     const PlanBlock *of = &question->blocks[block];
-    const HerdGroup *group = &question->farm->herd.groups[of->group];
-    const PlanFeed *plan_feed = &question->feeds[feed];
-    return allowance_covers(plan_feed->allowance, group->name) &&
-           !limit_that_bars(question->farm, group, &of->need, plan_feed);
+    return limit_that_bars(question->farm, &question->farm->herd.groups[of->group], &of->need,
+                           &question->feeds[feed]);
+}
+
+bool plan_suits_group(const PlanQuestion *question, int block, int feed) {
+    const HerdGroup *group = &question->farm->herd.groups[question->blocks[block].group];
+    return allowance_covers(question->feeds[feed].allowance, group->name) &&
+           !plan_limit_against(question, block, feed);
 }
 
 bool plan_may_be_fed(const PlanQuestion *question, int feed) {

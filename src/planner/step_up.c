@@ -222,7 +222,7 @@ int step_ups(Arena *arena, const WinterPlan *plan, const StepUp **list) {
             walk.reached[f] = 0.0;
         read_target(&walk);
         const int stepped = find_stepped(&walk);
-        if (stepped > 0)
+        if (stepped > 0 && !is_all_in(&walk, 0))
             found[count++] = step_up_of(&walk, stepped, is_first);
         reach_end(&walk);
     }

@@ -79,12 +79,12 @@ void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_c
     const double price = price_per_kg * KG_PER_TONNE;
     if (price <= 0.0 || (price >= usual.least && price <= usual.most))
         return;
-    doubt_add(
-        sheet_faults(sheet), sheet_place(sheet, row, column),
-        "%s: %.4g a tonne (%.4g a lb) is unusual for %s, which runs from %g to %g; is the unit "
-        "right? a price by the bag, bushel or bale has to be brought to it",
-        sheet_heading(sheet, column), price, price_per_kg * KG_PER_POUND,
-        feed_class_kind(feed_class)->label, usual.least, usual.most);
+    doubt_add(sheet_faults(sheet), sheet_place(sheet, row, column),
+              "%s: %.2f a tonne (%.2f a ton) is unusual for %s, which runs from %g to %g a "
+              "tonne; is the "
+              "unit right? a price by the bag, bushel or bale has to be brought to it",
+              sheet_heading(sheet, column), price, price_per_kg * KG_PER_SHORT_TON,
+              feed_class_kind(feed_class)->label, usual.least, usual.most);
 }
 
 Keeping stack_keeping(const Stack *stack) {

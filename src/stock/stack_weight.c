@@ -47,11 +47,11 @@ static double density_as_fed(const Amounts *amounts, const Stack *stack) {
 static double density_of_book(const Amounts *amounts, const BookDensities *densities,
                               Stack *stack) {
     const double dry_share = stack->feed.analysis.dry_matter.value / 100.0;
+    if (dry_share <= 0.0)
+        return 0.0; /* the feed could not be read, which was told */
     const BookDensity *row =
         book_density_of(densities, stack_kind_name(stack->kind), &stack->feed);
     const bool is_silo = stack->kind == STACK_SILO;
-    if (dry_share <= 0.0)
-        return 0.0; /* the feed could not be read, which was told */
     if (!row && !is_silo) {
         fault_add(sheet_faults(amounts->sheet), place_of(amounts, STACK_DENSITY),
                   "'%s': is measured, but no book says how dense %s lies as '%s'; weigh it, or "

@@ -1,5 +1,6 @@
 #include "outcome/cut_report.h"
 #include "support/text_farm.h"
+#include <stdlib.h>
 
 #define HEAD                                                                                   \
     "field,area_hectares,feed,growth,seeded_date,cut_date,way,yield_tonnes_per_hectare,"       \
@@ -82,6 +83,13 @@ static void a_winter_that_no_cut_can_feed_says_who_lacks_what(void **state) {
         "", -1);
     assert_int_equal(report->verdict_severity, SEVERITY_DANGER);
     assert_true(says(report, "it leaves Cows short of"));
+    /* 49 t of dry matter stand; 60 cows eat 10 kg and more on 151 days, 90 t: where it is worst
+     * at least the share that the whole winter lacks is lacking, and not all. */
+    const char *by = strstr(report->verdict, ", by ");
+    assert_non_null(by);
+    const double percent = strtod(by + strlen(", by "), NULL);
+    assert_true(percent >= 100.0 * (1.0 - 49.0 / 90.0) && percent <= 100.0);
+    assert_non_null(strstr(by, " % of it and most from "));
     assert_false(has_section(report, "turn"));
 }
 

@@ -135,6 +135,19 @@ static void a_feed_high_in_nitrate_is_the_caution_that_stands_there(void **state
     assert_false(has_table(sheets->first, "step_up")); /* no line of nitrate is watched here */
 }
 
+/* Cattle that are fed free choice are not told to have it fully mixed. */
+static void a_sheet_of_unmixed_feed_does_not_ask_for_the_mixer(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    some(hand, "Hay", 0.1, 2000.0);
+    some(hand, "Greenfeed", 0.01, 2000.0)->eaten[NUTRIENT_NITRATE] = 0.4;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand->groups[0].delivery = DELIVERY_FREE_CHOICE;
+    const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
+    assert_true(report_says(sheets, "Greenfeed carries nitrate, 0.40 % NO3. Fill them on the "
+                                    "other feed first"));
+    assert_false(report_says(sheets, "fully mixed"));
+}
+
 /* With the line watched it comes in by quarters, four days each, and in full on the 13th day:
  * four rows, not thirteen. */
 static void days_that_load_the_same_are_one_row(void **state) {
@@ -151,6 +164,54 @@ static void days_that_load_the_same_are_one_row(void **state) {
     assert_int_equal(rows, 4);
     assert_string_equal(steps->first->cells[0].text, "1 Nov to 4 Nov");
     assert_string_equal(steps->last->cells[0].text, "13 Nov");
+}
+
+/* Torn bales to be fed by 10 November, and too high in nitrate for any cattle: they lie there
+ * still when the second sheet is printed. */
+static void a_feed_kept_for_safety_is_still_forbidden_after_its_dates(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_own(hand, "Torn bales", 0.01, 2000.0)->eaten[NUTRIENT_NITRATE] = 2.0;
+    hand_offer(hand, "Hay", 0.1);
+    hand_group(hand, "Cows", 10, 12.0, 10);
+    hand_period(hand, 12.0, 20);
+    SafetyLimit *limit = hand_nitrate_limit(hand, 0.5);
+    limit->kind = LIMIT_EACH_FEED;
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST * HAND_MOST);
+    const SafetyLimit **barred_by =
+        ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST *HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    barred_by[0] = limit;
+    permission[hand->question.feed_count] = NOT_AT_THAT_TIME;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
+    int said = 0;
+    for (const ReportSection *sheet = sheets->first; sheet; sheet = sheet->next)
+        for (const ReportPiece *piece = sheet->first; piece; piece = piece->next)
+            said += piece->kind == PIECE_REMARK &&
+                    strstr(piece->text, "Never to this group, for its safety: Torn bales.");
+    assert_int_equal(said, 2);
+}
+
+/* 4 kg of grain a head are 8.8 lb of dry matter. */
+static void grain_of_a_caution_is_in_the_units_of_the_scale(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    some(hand, "Hay", 0.1, 2222.2);
+    hand_offer(hand, "Barley", 0.3);
+    hand->stuffs[1].feed_class = FEED_CLASS_GRAIN;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    *hand_nitrate_limit(hand, 0.0) = (SafetyLimit){.id = "grain_weight",
+                                                   .label = "Grain a head and day; cows",
+                                                   .kind = LIMIT_WEIGHT_SHARE,
+                                                   .subject = SUBJECT_FEEDS,
+                                                   .subject_text = "grain",
+                                                   .stages = STAGE_ALL,
+                                                   .side = SIDE_MOST,
+                                                   .warn = 0.003,
+                                                   .hard = 0.01};
+    const Report *sheets = sheets_of(*state, hand, UNITS_IMPERIAL);
+    assert_true(
+        report_says(sheets, "Grain a head and day: 8.8 lb of dry matter eaten here. Bring"));
 }
 
 static void there_are_lines_to_write_on(void **state) {
@@ -170,7 +231,10 @@ int main(void) {
         UNIT_TEST(a_way_of_feeding_says_what_to_do_with_the_load),
         UNIT_TEST(waste_is_in_the_amounts_and_said),
         UNIT_TEST(a_feed_high_in_nitrate_is_the_caution_that_stands_there),
+        UNIT_TEST(a_sheet_of_unmixed_feed_does_not_ask_for_the_mixer),
         UNIT_TEST(days_that_load_the_same_are_one_row),
+        UNIT_TEST(a_feed_kept_for_safety_is_still_forbidden_after_its_dates),
+        UNIT_TEST(grain_of_a_caution_is_in_the_units_of_the_scale),
         UNIT_TEST(there_are_lines_to_write_on),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

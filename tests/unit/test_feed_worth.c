@@ -1,3 +1,4 @@
+#include "outcome/worth_report.h"
 #include "planner/feed_worth.h"
 #include "planner/price_range.h"
 #include "support/hand_question.h"
@@ -115,6 +116,50 @@ static void references_that_are_too_alike_are_not_solved(void **state) {
     assert_false(prices_of_two_references(one, other).is_solved);
 }
 
+/* A few bags in a winter: spread over a tonne they would seem not worth what is paid for them.
+ */
+static void what_is_bought_by_the_bag_is_worth_what_is_paid_for_it(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_offer(hand, "Near hay", 0.20);
+    hand_offer(hand, "Far hay", 0.25);
+    hand_group(hand, "Cows", 1, 12.0, 30);
+    hand->farm.inventory.for_sale.offers =
+        (Offer[]){{.price_per_kg = 0.20}, {.price_per_kg = 0.25}};
+    const WinterPlan plan = plan_least_cost(*state, &hand->question);
+    const FeedWorths worths = feed_worths(*state, &plan);
+    /* One cow: 10 kg a day for 30 days. */
+    assert_near(worths.offers[0].bought_kg, 300.0 / 0.81, 1e-6);
+    assert_near(worths.offers[0].first_per_kg, 0.25, 1e-6);
+}
+
+/* The load of a tonne saves what 370 kg of far hay would cost, 93 of the 200 it is sold for;
+ * the 370 kg by themselves are worth their price. */
+static void
+a_feed_of_which_the_plan_buys_less_than_a_load_is_not_called_too_dear(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_offer(hand, "Near hay", 0.20);
+    hand_offer(hand, "Far hay", 0.25);
+    hand_group(hand, "Cows", 1, 12.0, 30);
+    hand->farm.winter.farm = hand->farm.winter.currency = "";
+    hand->farm.inventory.for_sale.offers =
+        (Offer[]){{.price_per_kg = 0.20, .load_kg = 1000.0}, {.price_per_kg = 0.25}};
+    const WinterPlan plan = plan_least_cost(*state, &hand->question);
+    const FeedWorths worths = feed_worths(*state, &plan);
+    assert_near(worths.offers[0].load_per_kg, 0.25 * 300.0 / 0.81 / 1000.0, 1e-6);
+    const Report *report = worth_report(*state, &worths, UNITS_METRIC);
+    int found = 0;
+    for (const ReportSection *of = report->first; of; of = of->next) {
+        for (const ReportPiece *piece = of->first; piece; piece = piece->next) {
+            if (piece->kind != PIECE_TABLE || strcmp(piece->table->key, "worth") != 0)
+                continue;
+            found++;
+            assert_string_equal(piece->table->first->cells[6].text, "pays, but not a load");
+            assert_string_equal(piece->table->last->cells[6].text, "too dear");
+        }
+    }
+    assert_int_equal(found, 1);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_tonne_is_worth_what_would_take_its_place),
@@ -124,6 +169,8 @@ int main(void) {
         UNIT_TEST(market_arithmetic_gives_its_two_references_their_own_price),
         UNIT_TEST(what_cannot_be_had_has_no_worth_and_not_a_worth_of_nothing),
         UNIT_TEST(references_that_are_too_alike_are_not_solved),
+        UNIT_TEST(what_is_bought_by_the_bag_is_worth_what_is_paid_for_it),
+        UNIT_TEST(a_feed_of_which_the_plan_buys_less_than_a_load_is_not_called_too_dear),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -188,7 +188,7 @@ static void a_year_or_a_worth_that_looks_wrong_is_a_doubt(void **state) {
                 "outside");
     assert_told(HEAD ",value_per_tonne\n" HOME
                      "2027-07-19,hay,1.4,dry matter,dry matter,15,62" REST ",^900\n",
-                "doubt: value_per_tonne: 900 a tonne");
+                "doubt: value_per_tonne: 900.00 a tonne (816.47 a ton)");
 }
 
 static void the_curve_is_straight_between_stages_and_level_beyond(void **state) {

@@ -159,6 +159,31 @@ static void feed_kept_out_for_a_toxin_is_not_said_to_be_kept_out_for_nitrate(voi
     assert_null(caution_in(*state, hand, "nitrate"));
 }
 
+/* 6 m of bunk: 60 cm for each of ten, where 56 are enough and 66 are better. */
+static void a_bunk_all_can_eat_at_is_not_said_to_hold_ten_of_ten(void **state) {
+    HandQuestion *hand = month(*state);
+    hand_offer(hand, "Hay", 0.20);
+    hand->groups[0].delivery = DELIVERY_MIXED;
+    hand->groups[0].bunk_length_m = 6.0;
+    *hand_nitrate_limit(hand, 0.0) = (SafetyLimit){.id = "bunk_space",
+                                                   .label = "Bunk",
+                                                   .kind = LIMIT_FACILITY,
+                                                   .subject = SUBJECT_BUNK,
+                                                   .stages = STAGE_ALL,
+                                                   .side = SIDE_LEAST,
+                                                   .warn = 66.0,
+                                                   .hard = 56.0};
+    const Caution *caution = caution_in(*state, hand, "bunk space");
+    assert_non_null(caution);
+    assert_int_equal(caution->severity, SEVERITY_CAUTION);
+    assert_non_null(strstr(caution->fact, "60 cm of bunk a head, where 56 to 66 is wanted; all "
+                                          "can eat at once, with little room"));
+    hand->groups[0].bunk_length_m = 5.5;
+    const Caution *danger = caution_in(*state, hand, "bunk space");
+    assert_int_equal(danger->severity, SEVERITY_DANGER);
+    assert_non_null(strstr(danger->fact, "at most 9 of 10 can eat at once"));
+}
+
 static void the_practice_in_force_is_said_with_the_farmers_note(void **state) {
     Winter winter = {.farm = ""};
     assert_non_null(strstr(practice_words(*state, &winter), "strict practice"));
@@ -181,6 +206,7 @@ int main(void) {
         UNIT_TEST(an_ionophore_is_a_danger_that_names_horses),
         UNIT_TEST(feed_past_the_caution_line_of_a_toxin_is_named_with_its_figure),
         UNIT_TEST(feed_kept_out_for_a_toxin_is_not_said_to_be_kept_out_for_nitrate),
+        UNIT_TEST(a_bunk_all_can_eat_at_is_not_said_to_hold_ten_of_ten),
         UNIT_TEST(the_practice_in_force_is_said_with_the_farmers_note),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -89,6 +89,16 @@ static void cattle_that_eat_all_they_can_are_not_said_to_want_hay(void **state) 
     assert_null(strstr(report->verdict, "less gain"));
 }
 
+/* 3,680 kg are 3,577 Mcal where 3,600 are wanted: 22 kg of hay are not what a winter lacks. */
+static void a_few_pounds_of_hay_are_not_said_to_be_missing(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Hay", 0.20)->available_kg = 3680.0;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    const Report *report = hand_report(*state, hand);
+    assert_int_equal(report->verdict_severity, SEVERITY_DANGER);
+    assert_null(strstr(report->verdict, "middling hay"));
+}
+
 static void a_winter_short_of_hay_alone_blames_no_limit(void **state) {
     HandQuestion *hand = hand_november(*state);
     hand_offer(hand, "Hay", 0.20)->available_kg = 2000.0;
@@ -334,6 +344,7 @@ int main(void) {
         UNIT_TEST(mature_cattle_that_put_on_flesh_nobody_asked_for_are_cautioned),
         UNIT_TEST(a_winter_that_the_water_makes_short_says_so),
         UNIT_TEST(a_winter_that_a_toxin_makes_short_says_so),
+        UNIT_TEST(a_few_pounds_of_hay_are_not_said_to_be_missing),
         UNIT_TEST(a_winter_short_of_hay_alone_blames_no_limit),
         UNIT_TEST(cattle_that_eat_all_they_can_are_not_said_to_want_hay),
         UNIT_TEST(the_worst_of_a_limit_by_weight_is_the_one_furthest_past_its_own_line),

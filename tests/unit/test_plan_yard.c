@@ -101,6 +101,17 @@ static void whole_loads_are_said_with_what_they_cost_and_leave(void **state) {
 
 /* With whole loads the prices are still those of the plan by the kilogram, which may buy other
  * feeds: they once stood as if they were of the plan shown. */
+/* Hay alone is one feed, and the rule lets a ration have five. */
+static void rules_that_change_nothing_are_said_to_cost_nothing(void **state) {
+    HandQuestion *hand = november(*state);
+    hand_offer(hand, "hay", 0.20);
+    hand_group(hand, "Cows", 10, 10.0, 30);
+    hand->farm.winter.rules.most_feeds = 5;
+    const Report *report = plan_report(*state, planned(*state, hand), UNITS_METRIC);
+    assert_true(says(section_of(report, "yard_rules"), "Keeping them costs nothing: the winter "
+                                                       "costs $"));
+}
+
 static void prices_under_rules_are_said_to_be_of_the_plan_without_them(void **state) {
     HandQuestion *hand = by_the_load(*state);
     const ReportSection *section =
@@ -170,6 +181,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_plan_without_rules_has_no_section_of_them),
         UNIT_TEST(whole_loads_are_said_with_what_they_cost_and_leave),
+        UNIT_TEST(rules_that_change_nothing_are_said_to_cost_nothing),
         UNIT_TEST(prices_under_rules_are_said_to_be_of_the_plan_without_them),
         UNIT_TEST(bales_that_are_not_whole_are_named_once_with_their_days),
         UNIT_TEST(a_rule_not_kept_is_a_caution),

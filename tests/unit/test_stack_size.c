@@ -180,6 +180,24 @@ static void every_row_of_the_book_is_of_a_kind_and_inside_its_range(void **state
     }
 }
 
+/* Nothing is known of it, not even what the book would call it. */
+static void a_stack_by_tape_of_a_feed_nobody_knows_is_one_fault(void **state) {
+    static const char BYTES[] =
+        HEAD ",diameter_m,height_m\nA,bin,oats,grain bin,bunk,180,6,4\n";
+    Faults faults = faults_new(*state);
+    parse(*state, &faults, BYTES, strlen(BYTES));
+    assert_int_equal(faults.wrong_count, 1);
+    assert_non_null(strstr(unit_faults(&faults, *state), "feed: 'oats' is not known"));
+}
+
+/* 0.10 a tonne is 0.09 a ton of 907 kg; it was once 4.5e-05 a lb. */
+static void a_price_far_off_is_told_in_tonnes_and_tons_without_powers_of_ten(void **state) {
+    assert_told("stack,kind,feed,storage,feeding,total_tonnes,value_per_tonne\n"
+                "A,loose," HAY ",shed,unrolled,50,^0.10\n",
+                "doubt: value_per_tonne: 0.10 a tonne (0.09 a ton) is unusual for grass hay, "
+                "which runs from 20 to 450 a tonne; is the unit right?");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_pit_with_its_slopes_measured_is_more_than_a_box),
@@ -193,6 +211,8 @@ int main(void) {
         UNIT_TEST(grain_lies_by_its_test_weight),
         UNIT_TEST(an_upright_silo_is_denser_the_deeper_it_is),
         UNIT_TEST(what_no_book_knows_has_to_be_weighed),
+        UNIT_TEST(a_stack_by_tape_of_a_feed_nobody_knows_is_one_fault),
+        UNIT_TEST(a_price_far_off_is_told_in_tonnes_and_tons_without_powers_of_ten),
         UNIT_TEST(every_row_of_the_book_is_of_a_kind_and_inside_its_range),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

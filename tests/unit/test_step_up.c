@@ -80,6 +80,16 @@ static void a_rise_of_one_step_needs_no_table(void **state) {
     assert_int_equal(step_ups(*state, &of->plan, &list), 0);
 }
 
+/* 0.502 kg: a little more than what needs no table, and 0.05 kg more than a pound, which is not
+ * worth another day: a table of one row would say what the ration says. */
+static void a_rise_that_is_all_in_on_its_first_day_has_no_table(void **state) {
+    Fed *of = fed(*state, 30, 30);
+    ration(of, 0, 8.0, 0.0, 0.45 / TAKEN, 0.0);
+    ration(of, 1, 8.0, 0.0, 0.952 / TAKEN, 0.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 0);
+}
+
 static void a_later_rise_goes_on_from_what_they_had(void **state) {
     Fed *of = fed(*state, 30, 30);
     ration(of, 0, 8.0, 0.0, 0.45 / TAKEN, 0.0);
@@ -180,6 +190,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(grain_from_none_goes_up_a_pound_each_second_day),
         UNIT_TEST(a_rise_of_one_step_needs_no_table),
+        UNIT_TEST(a_rise_that_is_all_in_on_its_first_day_has_no_table),
         UNIT_TEST(a_later_rise_goes_on_from_what_they_had),
         UNIT_TEST(less_grain_is_put_out_at_once),
         UNIT_TEST(feed_high_in_nitrate_comes_in_by_quarters_over_two_weeks),

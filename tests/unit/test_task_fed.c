@@ -123,6 +123,26 @@ static void feed_that_is_kept_from_them_is_told_at_once(void **state) {
     assert_false(report_says(hay.report, "is kept from"));
 }
 
+/* The pit was to be empty by 10 November; what is left of it was never tested all the same. */
+static void feed_past_its_dates_is_no_safer_to_them(void **state) {
+    FarmRequest request = record_request(FED_HEADING, NULL, NULL);
+    static const char STACKS[] =
+        "stack,kind,feed,cut_date,counted_date,total_tonnes,storage,feeding,value_per_tonne,"
+        "use_until,groups\n"
+        "Pit,pit,cover-crop silage early,2026-08-01,2026-11-01,200,covered pit,bunk,50,"
+        "2026-11-10,\n"
+        "Bag,bag,cover-crop silage early,2026-08-01,2026-11-01,200,silage bag,bunk,50,,Cows\n";
+    request.file[FARM_STACKS] = record_file("stacks.csv", STACKS);
+    static const char *const STACK_OF[] = {"Pit", "Bag"};
+    for (int i = 0; i < 2; i++) {
+        request.record = feeding("Steers", STACK_OF[i], "300", AMOUNT_KG);
+        Faults faults = faults_new(*state);
+        const TaskResult result = task_fed(*state, &faults, &request);
+        assert_int_equal(result.status, TASK_DONE);
+        assert_true(report_says(result.report, "is kept from Steers for their safety: "));
+    }
+}
+
 static RecordWish undo(void) {
     RecordWish wish = {0};
     wish.is_given[RECORD_OPTION_UNDO] = true;
@@ -163,6 +183,7 @@ int main(void) {
         UNIT_TEST(a_file_with_a_fault_is_mended_first),
         UNIT_TEST(more_than_there_is_is_written_and_doubted),
         UNIT_TEST(feed_that_is_kept_from_them_is_told_at_once),
+        UNIT_TEST(feed_past_its_dates_is_no_safer_to_them),
         UNIT_TEST(the_last_entry_of_both_files_is_taken_back),
         UNIT_TEST(what_was_typed_in_a_spreadsheet_is_not_taken_back),
     };

@@ -122,14 +122,24 @@ static bool read_change(Arena *arena, Faults *faults, const FarmRequest *request
     const char *const *vary = request->vary;
     *change = (Change){.kind = CHANGE_SET,
                        .row = vary[1],
-                       .column = vary[2],
+                       .column = vary[2][0] ? vary[2] : "value", /* of winter.csv */
                        .value = vary[3],
                        .place = place,
                        .row_place = place,
                        .column_place = place,
                        .value_place = place};
-    if (what_if_find_file(vary[0], request->file[FARM_HERD].name, &change->file))
-        return true;
+    if (text_same_letters(vary[0], WHAT_IF_COST))
+        return refuse(faults, "what a future costs besides is not varied: it adds to it dollar "
+                              "for dollar, so two futures cost the same where it makes up for "
+                              "the difference between them");
+    if (what_if_find_file(vary[0], request->file[FARM_HERD].name, &change->file)) {
+        if (change->file == FARM_FIELDS)
+            return refuse(faults, FIELDS_ARE_OF_CUT);
+        if (vary[2][0] || change->file == FARM_WINTER)
+            return true;
+        return refuse(faults,
+                      "the third part is empty: write the heading of what is to change");
+    }
     return refuse(faults, arena_print(arena, "no file of a farm is called '%s'%s", vary[0],
                                       what_if_file_cure(arena, vary[0])));
 }

@@ -165,11 +165,15 @@ static bool read_range(Arena *arena, Faults *faults, const FarmRequest *request,
     return true;
 }
 
-/* Faults of the farm with the number at one value; those are the number's. */
+/* Faults of the farm with the number at one value; those are the number's. Doubts are not told:
+ * an end of the range is only passed through. */
 static bool can_be(Arena *arena, Faults *faults, const FarmRequest *request, Change change,
                    bool is_day, double at) {
     Farm farm;
+    Faults aside = faults_new(arena);
     change.value = as_written(arena, is_day, at);
+    if (future_read(arena, &aside, request, OPTION_NAME, &change, 1, &farm))
+        return true;
     return future_read(arena, faults, request, OPTION_NAME, &change, 1, &farm);
 }
 
@@ -239,14 +243,25 @@ static bool leaves_out_what_is_gone(Asked *asked, double at) {
     return is_gone;
 }
 
-static int add_pairs(VariedPair *pairs, Asked *asked, int count, CurveRange range) {
+/* `places`: of the varied futures among those compared. */
+static int add_pairs(VariedPair *pairs, Asked *asked, const VariedFuture *futures, int count,
+                     CurveRange range, const Comparison *comparison, const int *places) {
     int pair_count = 0;
     for (int a = 0; a < count; a++) {
         for (int b = a + 1; b < count; b++) {
             VariedPair *pair = &pairs[pair_count++];
-            *pair = (VariedPair){.a = a, .b = b};
-            pair->count = break_evens(cost_at, &asked[a], &asked[b], range, pair->found,
-                                      BREAK_EVENS_MOST);
+            const Future *of_a = &comparison->futures[places[a]];
+            const Future *of_b = &comparison->futures[places[b]];
+            *pair = (VariedPair){.a = a,
+                                 .b = b,
+                                 .open = ERRORS_OF_A_DIFFERENCE *
+                                         comparison_difference(of_a, of_b).standard,
+                                 .other_herd = !comparison_is_same_herd(comparison, of_a) ||
+                                               !comparison_is_same_herd(comparison, of_b)};
+            const PairPieces pieces = {futures[a].pieces, futures[b].pieces,
+                                       futures[a].piece_count, futures[b].piece_count};
+            pair->count = break_evens(cost_at, &asked[a], &asked[b], range, &pieces,
+                                      pair->found, BREAK_EVENS_MOST);
         }
     }
     return pair_count;
@@ -266,12 +281,14 @@ bool compare_varied(Report *report, Faults *faults, const FarmRequest *request,
     range.is_whole |= takes_whole_only(arena, request, &change, &range);
     Asked *asked = ARENA_ARRAY(arena, Asked, comparison->count);
     VariedFuture *futures = ARENA_ARRAY(arena, VariedFuture, comparison->count);
+    int *places = ARENA_ARRAY(arena, int, comparison->count);
     double grid[CURVE_GRID];
     const int grid_count = curve_grid(range, grid);
     int count = 0;
     for (int i = 0; i < comparison->count; i++) {
         if (!comparison->futures[i].plan)
             continue;
+        places[count] = i;
         asked[count] = asked_of(arena, request, &what_ifs[i], &change, is_day);
         const bool is_gone = leaves_out_what_is_gone(&asked[count], range.from);
         double *cost = ARENA_ARRAY(arena, double, grid_count);
@@ -296,7 +313,7 @@ bool compare_varied(Report *report, Faults *faults, const FarmRequest *request,
         .futures = futures,
         .future_count = count,
         .pairs = pairs,
-        .pair_count = add_pairs(pairs, asked, count, range),
+        .pair_count = add_pairs(pairs, asked, futures, count, range, comparison, places),
     };
     varied_report_add(report, &varied, comparison->units);
     return true;

@@ -22,7 +22,8 @@ const char *future_lack_words(Arena *arena, const CutPlan *plan);
 ReportTable *futures_table(Report *report, const CutFindings *findings, const char *key,
                            const char *caption, const char *label, const char *unit);
 
-/* Parts of it: cut_verdict.c, cut_basis.c, cut_figures.c. */
+/* Parts of it: cut_verdict.c, cut_cost_chart.c, cut_basis.c, cut_figures.c. */
+void cut_cost_chart(Report *report, const CutFindings *findings);
 void cut_report_verdict(Report *report, const CutFindings *findings, Units units);
 void cut_report_turn(Report *report, const CutFindings *findings, Units units);
 void cut_report_basis(Report *report, const CutFindings *findings, Units units);

@@ -2,6 +2,7 @@
  * farm small enough to be planned in a moment. */
 #include "entry/task.h"
 
+#include "outcome/figure.h"
 #include "outcome/report.h"
 #include "support/unit.h"
 #include <string.h>
@@ -68,9 +69,43 @@ static void what_no_plan_of_this_winter_turns_on_is_not_varied(void **state) {
     assert_non_null(strstr(told_of(*state, FIELD, TASK_FAULTY), "winterstack cut"));
 }
 
+/* "" where there is no such text. */
+static const char *text_of(const Figure *of, const char *key) {
+    for (const Figure *figure = of->first; figure; figure = figure->next) {
+        if (figure->key && strcmp(figure->key, key) == 0)
+            return figure->text;
+    }
+    return "";
+}
+
+static void the_figures_of_a_future_that_is_short_say_what_it_lacks(void **state) {
+    static const char BYTES[] = "file,row,column,value\nstacks,Hay,count,20\n";
+    const FileBytes file = {"few-bales.csv", BYTES, sizeof BYTES - 1};
+    FarmRequest request = a_request();
+    request.what_ifs = &file;
+    request.what_if_count = 1;
+    Faults faults = faults_new(*state);
+    const TaskResult result = task_compare(*state, &faults, &request);
+    assert_int_equal(result.status, TASK_SHORT);
+    int told = 0;
+    for (const Figure *list = result.report->figures->first; list; list = list->next) {
+        for (const Figure *future = list->first; future; future = future->next) {
+            const char *lacks = text_of(future, "shortfall");
+            if (strcmp(text_of(future, "name"), "few bales") == 0) {
+                assert_non_null(strstr(lacks, "does not balance the herd to 31 Dec 2026"));
+                told++;
+            } else {
+                assert_string_equal(lacks, "");
+            }
+        }
+    }
+    assert_int_equal(told, 1);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_day_to_ship_after_the_winter_is_a_fault_and_not_a_page_of_nothing),
+        UNIT_TEST(the_figures_of_a_future_that_is_short_say_what_it_lacks),
         UNIT_TEST(a_setting_may_be_varied_without_naming_its_column),
         UNIT_TEST(what_no_plan_of_this_winter_turns_on_is_not_varied),
     };

@@ -14,6 +14,8 @@ const Offer *future_offer(const CutFindings *findings);
 const char *future_words(Arena *arena, const CutFindings *findings, FutureName name);
 const char *future_days_words(Arena *arena, const CutFindings *findings, FutureName name);
 
+/* Whether each field is cut alike on both of the given days. */
+bool futures_are_of_one_day(const CutFindings *findings);
 double future_hectares(const CutFindings *findings, FutureName name); /* cut in all */
 /* "Cows short of Net energy (NEm), most from 1 Jan", of a plan that is short. */
 const char *future_lack_words(Arena *arena, const CutPlan *plan);

@@ -93,6 +93,15 @@ static void without_a_grain_there_is_no_price_that_turns_the_answer(void **state
     assert_false(has_section(without, "turn"));
 }
 
+static void two_days_that_come_to_the_same_cuts_are_told_to_be_one(void **state) {
+    static const char words[] = "both days of cutting come to the same cuts";
+    const Report *two = page_of(*state, HEAD EARLY "0.1" REST LATE "0.1" REST, GRAIN, 0);
+    assert_false(says(two, words));
+    const Report *one = page_of(*state, HEAD LATE "0.1" REST, GRAIN, 0);
+    assert_true(says(one, words));
+    assert_false(says(one, "$0 less"));
+}
+
 static const ReportChart *chart_of(const Report *report) {
     for (const ReportSection *section = report->first; section; section = section->next) {
         for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
@@ -143,6 +152,7 @@ int main(void) {
         UNIT_TEST(what_follows_the_curve_is_told_to_be_no_trial_of_these_fields),
         UNIT_TEST(a_winter_that_no_cut_can_feed_says_who_lacks_what),
         UNIT_TEST(the_bars_of_what_next_year_costs_add_up_to_the_totals_of_the_table),
+        UNIT_TEST(two_days_that_come_to_the_same_cuts_are_told_to_be_one),
         UNIT_TEST(without_a_grain_there_is_no_price_that_turns_the_answer),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -10,8 +10,10 @@ static const ChartAxis NUMBERS = {AXIS_NUMBERS, "", "", 0};
 /* The height on the paper at which a name stands. */
 static double level_of(Arena *arena, const char *drawing, const char *name) {
     const char *at = strstr(drawing, arena_print(arena, ">%s</text>", name));
-    if (!at)
-        fail_msg("%s is not named in\n%s", name, drawing);
+    if (!at) {
+        print_error("%s is not named in\n%s\n", name, drawing);
+        abort();
+    }
     while (strncmp(at, " y=\"", 4) != 0)
         at--;
     return strtod(at + 4, NULL);

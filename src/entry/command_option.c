@@ -131,7 +131,7 @@ static void take_vary(Parse *parse, const char *word) {
     const char *const ends[VARY_PARTS] = {first, last[0], last[1], last[2], end};
     const char *start = word;
     for (int part = 0; is_whole && part < VARY_PARTS; part++) {
-        is_whole = start < ends[part];
+        is_whole = start < ends[part] || (part == VARY_COLUMN && start == ends[part]);
         parse->command.vary[part] =
             arena_copy(parse->arena, start, is_whole ? (size_t)(ends[part] - start) : 0);
         start = ends[part] + 1;

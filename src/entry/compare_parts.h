@@ -11,7 +11,9 @@
 bool compare_varied(Report *report, Faults *faults, const FarmRequest *request,
                     const Comparison *comparison, const WhatIf *what_ifs);
 
-/* What a head fewer saves, of each group, and a week more or less of winter. */
-void compare_shipped(Report *report, const FarmRequest *request, const PlanQuestion *question);
+/* What a head fewer saves, of each group, and a week more or less of winter. False when a fault
+ * was added: on the day that was asked for the winter is over. */
+bool compare_shipped(Report *report, Faults *faults, const FarmRequest *request,
+                     const PlanQuestion *question);
 
 #endif

@@ -79,17 +79,28 @@ static int moved_days(Arena *arena, const FarmRequest *request, const PlanQuesti
     return count;
 }
 
-void compare_shipped(Report *report, const FarmRequest *request, const PlanQuestion *question) {
+bool compare_shipped(Report *report, Faults *faults, const FarmRequest *request,
+                     const PlanQuestion *question) {
     Arena *arena = report->arena;
     const Farm *farm = question->farm;
     const Winter *winter = &farm->winter;
     Shipping shipping = {.herd = &farm->herd, .from = request->ship_from};
     if (calendar_days_between(winter->first_day, shipping.from) < 0)
         shipping.from = winter->first_day;
+    if (!is_in_winter(winter, shipping.from)) {
+        char last[CALENDAR_TEXT_BYTES], asked[CALENDAR_TEXT_BYTES];
+        calendar_print(winter->last_day, last);
+        calendar_print(shipping.from, asked);
+        fault_add(faults, (Place){"--ship", 0, 0},
+                  "%s is after the last feeding day, %s: no feed is left to be saved", asked,
+                  last);
+        return false;
+    }
     HeadWorth *worth = ARENA_ARRAY(arena, HeadWorth, farm->herd.count);
     for (int g = 0; g < farm->herd.count; g++)
         worth[g] = head_worth(question, g, shipping.from);
     shipping.worth = worth;
     shipping.day_count = moved_days(arena, request, question, &shipping.days);
     ship_report_add(report, &shipping);
+    return true;
 }

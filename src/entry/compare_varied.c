@@ -122,14 +122,24 @@ static bool read_change(Arena *arena, Faults *faults, const FarmRequest *request
     const char *const *vary = request->vary;
     *change = (Change){.kind = CHANGE_SET,
                        .row = vary[1],
-                       .column = vary[2],
+                       .column = vary[2][0] ? vary[2] : "value", /* of winter.csv */
                        .value = vary[3],
                        .place = place,
                        .row_place = place,
                        .column_place = place,
                        .value_place = place};
-    if (what_if_find_file(vary[0], request->file[FARM_HERD].name, &change->file))
-        return true;
+    if (text_same_letters(vary[0], WHAT_IF_COST))
+        return refuse(faults, "what a future costs besides is not varied: it adds to it dollar "
+                              "for dollar, so two futures cost the same where it makes up for "
+                              "the difference between them");
+    if (what_if_find_file(vary[0], request->file[FARM_HERD].name, &change->file)) {
+        if (change->file == FARM_FIELDS)
+            return refuse(faults, FIELDS_ARE_OF_CUT);
+        if (vary[2][0] || change->file == FARM_WINTER)
+            return true;
+        return refuse(faults,
+                      "the third part is empty: write the heading of what is to change");
+    }
     return refuse(faults, arena_print(arena, "no file of a farm is called '%s'%s", vary[0],
                                       what_if_file_cure(arena, vary[0])));
 }
@@ -155,11 +165,15 @@ static bool read_range(Arena *arena, Faults *faults, const FarmRequest *request,
     return true;
 }
 
-/* Faults of the farm with the number at one value; those are the number's. */
+/* Faults of the farm with the number at one value; those are the number's. Doubts are not told:
+ * an end of the range is only passed through. */
 static bool can_be(Arena *arena, Faults *faults, const FarmRequest *request, Change change,
                    bool is_day, double at) {
     Farm farm;
+    Faults aside = faults_new(arena);
     change.value = as_written(arena, is_day, at);
+    if (future_read(arena, &aside, request, OPTION_NAME, &change, 1, &farm))
+        return true;
     return future_read(arena, faults, request, OPTION_NAME, &change, 1, &farm);
 }
 
@@ -229,14 +243,25 @@ static bool leaves_out_what_is_gone(Asked *asked, double at) {
     return is_gone;
 }
 
-static int add_pairs(VariedPair *pairs, Asked *asked, int count, CurveRange range) {
+/* `places`: of the varied futures among those compared. */
+static int add_pairs(VariedPair *pairs, Asked *asked, const VariedFuture *futures, int count,
+                     CurveRange range, const Comparison *comparison, const int *places) {
     int pair_count = 0;
     for (int a = 0; a < count; a++) {
         for (int b = a + 1; b < count; b++) {
             VariedPair *pair = &pairs[pair_count++];
-            *pair = (VariedPair){.a = a, .b = b};
-            pair->count = break_evens(cost_at, &asked[a], &asked[b], range, pair->found,
-                                      BREAK_EVENS_MOST);
+            const Future *of_a = &comparison->futures[places[a]];
+            const Future *of_b = &comparison->futures[places[b]];
+            *pair = (VariedPair){.a = a,
+                                 .b = b,
+                                 .open = ERRORS_OF_A_DIFFERENCE *
+                                         comparison_difference(of_a, of_b).standard,
+                                 .other_herd = !comparison_is_same_herd(comparison, of_a) ||
+                                               !comparison_is_same_herd(comparison, of_b)};
+            const PairPieces pieces = {futures[a].pieces, futures[b].pieces,
+                                       futures[a].piece_count, futures[b].piece_count};
+            pair->count = break_evens(cost_at, &asked[a], &asked[b], range, &pieces,
+                                      pair->found, BREAK_EVENS_MOST);
         }
     }
     return pair_count;
@@ -256,12 +281,14 @@ bool compare_varied(Report *report, Faults *faults, const FarmRequest *request,
     range.is_whole |= takes_whole_only(arena, request, &change, &range);
     Asked *asked = ARENA_ARRAY(arena, Asked, comparison->count);
     VariedFuture *futures = ARENA_ARRAY(arena, VariedFuture, comparison->count);
+    int *places = ARENA_ARRAY(arena, int, comparison->count);
     double grid[CURVE_GRID];
     const int grid_count = curve_grid(range, grid);
     int count = 0;
     for (int i = 0; i < comparison->count; i++) {
         if (!comparison->futures[i].plan)
             continue;
+        places[count] = i;
         asked[count] = asked_of(arena, request, &what_ifs[i], &change, is_day);
         const bool is_gone = leaves_out_what_is_gone(&asked[count], range.from);
         double *cost = ARENA_ARRAY(arena, double, grid_count);
@@ -286,7 +313,7 @@ bool compare_varied(Report *report, Faults *faults, const FarmRequest *request,
         .futures = futures,
         .future_count = count,
         .pairs = pairs,
-        .pair_count = add_pairs(pairs, asked, count, range),
+        .pair_count = add_pairs(pairs, asked, futures, count, range, comparison, places),
     };
     varied_report_add(report, &varied, comparison->units);
     return true;

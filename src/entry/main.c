@@ -218,7 +218,7 @@ static int run_task_locked(Arena *arena, const Command *command, bool may_write)
     const bool is_faulty = result.status == TASK_FAULTY || faults.wrong_count > 0;
     const bool is_check = command->name == COMMAND_check;
     const bool prints_with_faults = is_check || command->name == COMMAND_compare;
-    say_faults(arena, &faults, is_check);
+    say_faults(arena, &faults, command);
     if (is_check)
         say_counts_of_check(arena, &faults);
     else

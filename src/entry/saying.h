@@ -8,7 +8,9 @@
 /* What was typed or what a file is called may hold anything; a terminal must not obey it. */
 void say(Arena *arena, const char *line);
 
-void say_faults(Arena *arena, const Faults *faults, bool with_doubts);
+/* Faults, and those doubts that no `winterstack check` would tell: of what-ifs. All doubts with
+ * `check` itself. */
+void say_faults(Arena *arena, const Faults *faults, const Command *command);
 
 /* How many there are, and what came of it. */
 void say_counts_of_check(Arena *arena, const Faults *faults);

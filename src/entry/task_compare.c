@@ -107,7 +107,7 @@ TaskResult task_compare(Arena *arena, Faults *faults, const FarmRequest *request
     if (request->vary)
         is_faulty |= !compare_varied(report, faults, request, &comparison, what_ifs);
     if (request->wants_ship)
-        compare_shipped(report, request, as_it_is->question);
+        is_faulty |= !compare_shipped(report, faults, request, as_it_is->question);
     if (!report->first) /* only a number was asked for, and cannot be varied */
         report = NULL;
     return (TaskResult){.status = is_faulty  ? TASK_FAULTY

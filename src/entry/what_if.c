@@ -24,7 +24,6 @@ static const SheetColumn COLUMNS[WHAT_IF_COLUMN_COUNT] = {
     {"note", UNIT_PLAIN, COLUMN_OPTIONAL, 0.0, 0.0},
 };
 static const char *const KINDS[] = {"set", "add", "copy", "remove"};
-#define COST_WORD "cost"
 #define HERD_WORD "herd"
 
 /* ---- names ---- */
@@ -69,7 +68,7 @@ bool what_if_find_file(const char *word, const char *herd_file, FarmFile *file) 
 
 const char *what_if_file_cure(Arena *arena, const char *word) {
     const char *names[FARM_FILE_COUNT + 1] = {
-        [FARM_HERD] = HERD_WORD, [FARM_FILE_COUNT] = COST_WORD};
+        [FARM_HERD] = HERD_WORD, [FARM_FILE_COUNT] = WHAT_IF_COST};
     for (int i = FARM_STACKS; i < FARM_FILE_COUNT; i++)
         names[i] = without_ending(arena, FARM_FILE_NAME[i]);
     const char *nearest = text_nearest(without_ending(arena, word), names, FARM_FILE_COUNT + 1);
@@ -145,7 +144,7 @@ static void read_change(const Sheet *sheet, int row, const char *herd_file, What
     const char *word = sheet_text(sheet, row, WHAT_IF_FILE);
     if (empty_cell_told(sheet, row, WHAT_IF_FILE, "write the file that is changed"))
         return;
-    if (text_same_letters(word, COST_WORD)) {
+    if (text_same_letters(word, WHAT_IF_COST)) {
         read_cost(sheet, row, what_if);
         return;
     }
@@ -164,6 +163,8 @@ static void read_change(const Sheet *sheet, int row, const char *herd_file, What
                   what_if_file_cure(sheet_arena(sheet), word));
         return;
     }
+    if (change.file == FARM_FIELDS)
+        doubt_add(sheet_faults(sheet), change.place, "file: " FIELDS_ARE_OF_CUT);
     if (read_kind(sheet, row, &change) && is_complete(sheet, row, &change))
         changes[what_if->count++] = change;
 }

@@ -27,6 +27,12 @@ typedef struct {
 } WhatIf;
 
 #define WHAT_IF_MOST_CHANGES 200
+#define WHAT_IF_COST "cost" /* in the place of a file: money that no file holds */
+
+/* Next year's fields change nothing of this winter. */
+#define FIELDS_ARE_OF_CUT                                                                      \
+    "fields.csv is of next year's winter: compare plans this one, and only `winterstack cut` " \
+    "plans from it"
 
 /* False when a fault was added. `herd_file` is what the herd's own file is called. */
 bool what_if_parse(Arena *arena, Faults *faults, const FileBytes *file, const char *herd_file,

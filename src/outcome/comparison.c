@@ -58,7 +58,6 @@ int comparison_cheapest(const Comparison *comparison, int first) {
     return cheapest;
 }
 
-#define ERRORS_OF_A_DIFFERENCE 2.0 /* about 19 times in 20, were errors as a bell has them */
 #define SAME_DOLLARS 1.0
 
 CostDifference comparison_difference(const Future *a, const Future *b) {

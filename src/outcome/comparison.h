@@ -47,6 +47,8 @@ bool comparison_is_same_herd(const Comparison *comparison, const Future *future)
  * herd, the earlier of equals; -1: none is. */
 int comparison_cheapest(const Comparison *comparison, int first);
 
+#define ERRORS_OF_A_DIFFERENCE 2.0 /* about 19 times in 20, were errors as a bell has them */
+
 /* Whether a difference is one: more than twice its standard error. */
 typedef enum { DIFFERENCE_NONE, DIFFERENCE_WITHIN_ERROR, DIFFERENCE_BEYOND_ERROR } Difference;
 typedef struct {

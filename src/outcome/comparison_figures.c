@@ -1,4 +1,5 @@
 #include "outcome/comparison.h"
+#include "outcome/plan_report.h"
 #include <math.h>
 
 static void add_purchases(Figure *of, const WinterPlan *plan) {
@@ -73,6 +74,10 @@ static void add_future(Figure *list, const Comparison *comparison, const Future 
     const CostDifference difference = comparison_difference(&comparison->futures[0], future);
     const WinterPlan *plan = future->plan;
     const bool is_balanced = plan->verdict == PLAN_BALANCED;
+    if (!is_balanced) {
+        const PlanFindings findings = {.plan = plan, .units = comparison->units};
+        figure_text(of, "shortfall", shortfall_words(of->arena, &findings));
+    }
     figure_number(of, "total", future_cost(future));
     figure_number(of, "feed_and_hauling", is_balanced ? future->least_cost : (double)NAN);
     figure_number(of, "yardage", plan->cost.yardage);

@@ -8,7 +8,9 @@ static const char *const FUTURE_KEYS[FUTURE_COUNT] = {"first", "second", "first_
 static const char *const YEAR_KEYS[YEAR_COUNT] = {
     "expected", "no_rain", "rain_on_all", "yields_lower", "yields_higher", "tests_poorer"};
 
-static void add_cost(Figure *future, const CutCost *cost) {
+/* A winter that is short has no cost to compare: the parts are those of the least shortage. */
+static void add_cost(Figure *future, const CutPlan *plan) {
+    const CutCost *cost = &plan->cost;
     Figure *of = figure_child(future, "cost");
     figure_number(of, "growing", cost->growing);
     figure_number(of, "grazing", cost->grazing);
@@ -16,7 +18,7 @@ static void add_cost(Figure *future, const CutCost *cost) {
     figure_number(of, "feed_bought", cost->bought);
     figure_number(of, "hauling", cost->hauling);
     figure_number(of, "yardage", cost->yardage);
-    figure_number(of, "total", cost->total);
+    figure_number(of, "total", plan->verdict == PLAN_BALANCED ? cost->total : (double)NAN);
 }
 
 static void add_cuts_of(Figure *future, const CutFindings *findings, FutureName name) {
@@ -75,7 +77,9 @@ static void add_futures(Figure *root, const CutFindings *findings) {
         figure_text(future, "key", FUTURE_KEYS[name]);
         figure_text(future, "name", future_words(root->arena, findings, (FutureName)name));
         figure_text(future, "verdict", plan->verdict == PLAN_BALANCED ? "balanced" : "short");
-        add_cost(future, &plan->cost);
+        if (plan->verdict != PLAN_BALANCED)
+            figure_text(future, "lack", future_lack_words(root->arena, plan));
+        add_cost(future, plan);
         add_cuts_of(future, findings, (FutureName)name);
         add_purchases(future, plan);
         add_groups(future, plan);

@@ -61,6 +61,17 @@ ReportTable *futures_table(Report *report, const CutFindings *findings, const ch
     return report_table(report, key, caption, columns, count);
 }
 
+bool futures_are_of_one_day(const CutFindings *findings) {
+    const Fields *fields = &findings->farm->fields;
+    const CutFuture first = cut_future(&findings->wishes, FUTURE_FIRST);
+    const CutFuture second = cut_future(&findings->wishes, FUTURE_SECOND);
+    for (int c = 0; c < fields->cut_count; c++) {
+        if (cut_future_allows(fields, first, c) != cut_future_allows(fields, second, c))
+            return false;
+    }
+    return true;
+}
+
 double future_hectares(const CutFindings *findings, FutureName name) {
     double sum = 0.0;
     for (int c = 0; c < findings->farm->fields.cut_count; c++)

@@ -174,8 +174,10 @@ static void add_cost_table(Report *report, const CutFindings *findings) {
 
 static void add_costs(Report *report, const CutFindings *findings) {
     report_section(report, "costs", "What it costs");
-    if (isfinite(least_total(findings)))
+    if (isfinite(least_total(findings))) {
+        cut_cost_chart(report, findings);
         add_cost_table(report, findings);
+    }
     add_shortages(report, findings);
 }
 

@@ -14,6 +14,8 @@ const Offer *future_offer(const CutFindings *findings);
 const char *future_words(Arena *arena, const CutFindings *findings, FutureName name);
 const char *future_days_words(Arena *arena, const CutFindings *findings, FutureName name);
 
+/* Whether each field is cut alike on both of the given days. */
+bool futures_are_of_one_day(const CutFindings *findings);
 double future_hectares(const CutFindings *findings, FutureName name); /* cut in all */
 /* "Cows short of Net energy (NEm), by 4 % of it and most from 1 Jan", of a plan that is short.
  */
@@ -23,7 +25,8 @@ const char *future_lack_words(Arena *arena, const CutPlan *plan);
 ReportTable *futures_table(Report *report, const CutFindings *findings, const char *key,
                            const char *caption, const char *label, const char *unit);
 
-/* Parts of it: cut_verdict.c, cut_basis.c, cut_figures.c. */
+/* Parts of it: cut_verdict.c, cut_cost_chart.c, cut_basis.c, cut_figures.c. */
+void cut_cost_chart(Report *report, const CutFindings *findings);
 void cut_report_verdict(Report *report, const CutFindings *findings, Units units);
 void cut_report_turn(Report *report, const CutFindings *findings, Units units);
 void cut_report_basis(Report *report, const CutFindings *findings, Units units);

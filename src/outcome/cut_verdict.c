@@ -89,7 +89,9 @@ static void add_cheapest(Text *text, const CutFindings *findings) {
     text_print(text, " With one rule for all fields, \"%s\" is cheapest, for %s more",
                future_words(arena, findings, best),
                money_words(arena, cost - findings->plans[FUTURE_PLANNED].cost.total, 0));
-    if (next != FUTURE_COUNT)
+    if (futures_are_of_one_day(findings))
+        text_add(text, "; both days of cutting come to the same cuts, so they cost the same");
+    else if (next != FUTURE_COUNT)
         text_print(text, " and %s less than \"%s\"",
                    money_words(arena, findings->plans[next].cost.total - cost, 0),
                    future_words(arena, findings, next));

@@ -1,5 +1,6 @@
 #include "outcome/day_words.h"
 #include "outcome/varied_report.h"
+#include <math.h>
 
 static void add_value(Figure *of, const VariedCost *varied, const char *key, double at) {
     if (varied->is_day)
@@ -40,6 +41,12 @@ static void add_even(Figure *list, const VariedCost *varied, const VariedPair *p
     add_value(of, varied, "before", even->before);
     add_value(of, varied, "behind", even->behind);
     figure_number(of, "cost", even->cost);
+    figure_number(of, "left_open", pair->open);
+    if (isfinite(pair->open)) {
+        const CurveRange open = varied_open(varied, pair, even);
+        add_value(of, varied, "open_from", open.from);
+        add_value(of, varied, "open_to", open.to);
+    }
     figure_text(of, "cheaper_below", even->a_is_cheaper_below ? a : b);
     figure_text(of, "cheaper_above", even->a_is_cheaper_below ? b : a);
 }

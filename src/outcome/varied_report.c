@@ -33,6 +33,8 @@ static const char *value_words(const Varied *of, double at) {
 
 /* ---- break-even ---- */
 
+#define SHOWN_OPEN 1.0 /* dollars: what is less leaves nothing open */
+
 static const char *even_words(const Varied *of, const VariedPair *pair, const BreakEven *even) {
     const VariedFuture *futures = of->varied->futures;
     const char *below = futures[even->a_is_cheaper_below ? pair->a : pair->b].name;
@@ -74,16 +76,47 @@ static const char *no_even_words(const Varied *of, const VariedPair *pair) {
         cheaper < both ? ", or costs the same, at every value tried" : " at every value tried");
 }
 
+/* How far the answer may be trusted; "" where it is not known. */
+static const char *open_words(const Varied *of, const VariedPair *pair) {
+    Arena *arena = of->report->arena;
+    Text text = text_new(arena);
+    if (!isfinite(pair->open) || pair->open < SHOWN_OPEN)
+        return "";
+    const char *open = money_words(arena, pair->open, 0);
+    if (varied_is_open_everywhere(of->varied, pair))
+        return arena_print(arena,
+                           " At no value tried do they differ by more than tests and weights "
+                           "leave open (%s).",
+                           open);
+    for (int k = 0; k < pair->count; k++) {
+        const CurveRange around = varied_open(of->varied, pair, &pair->found[k]);
+        text_print(&text, "%s %s to %s", k > 0 ? ", and from" : " From about",
+                   value_words(of, around.from), value_words(of, around.to));
+    }
+    if (pair->count > 0)
+        text_print(&text,
+                   " they differ by no more than tests and weights leave open (%s): weigh and "
+                   "test before you choose by it.",
+                   open);
+    return text.bytes;
+}
+
 static void add_break_evens(const Varied *of) {
     for (int i = 0; i < of->varied->pair_count; i++) {
         const VariedPair *pair = &of->varied->pairs[i];
         Text text = text_new(of->report->arena);
+        if (pair->other_herd && pair->count == 0)
+            continue;
         for (int k = 0; k < pair->count; k++)
             text_print(&text, "%s%s", k > 0 ? "; and again: " : "",
                        even_words(of, pair, &pair->found[k]));
-        report_paragraph(of->report, "'%s' and '%s': %s.", of->varied->futures[pair->a].name,
-                         of->varied->futures[pair->b].name,
-                         pair->count > 0 ? text.bytes : no_even_words(of, pair));
+        report_paragraph(of->report, "'%s' and '%s': %s.%s%s",
+                         of->varied->futures[pair->a].name, of->varied->futures[pair->b].name,
+                         pair->count > 0 ? text.bytes : no_even_words(of, pair),
+                         pair->other_herd ? " They do not both feed the days of cattle of the "
+                                            "farm as it is: go by what the cattle bring, too."
+                                          : "",
+                         open_words(of, pair));
     }
 }
 

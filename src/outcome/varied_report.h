@@ -20,6 +20,10 @@ typedef struct {
     int a, b; /* places of the futures */
     BreakEven found[BREAK_EVENS_MOST];
     int count;
+    double open; /* dollars: differences up to this are left open by tests and weights, twice
+                    the standard error with the number as it is; NAN: not known */
+    bool other_herd; /* one feeds other days of cattle than the farm as it is: told only
+ where they meet */
 } VariedPair;
 
 typedef struct {
@@ -36,6 +40,12 @@ typedef struct {
 } VariedCost;
 
 void varied_report_add(Report *report, const VariedCost *varied, Units units);
+
+/* The values around a break-even at which the two differ by no more than is left open, within
+ * the range; straight between what was planned. The pair's `open` is known. varied_open.c */
+CurveRange varied_open(const VariedCost *varied, const VariedPair *pair, const BreakEven *even);
+/* At no value of the grid do they differ by more. */
+bool varied_is_open_everywhere(const VariedCost *varied, const VariedPair *pair);
 
 /* Figures of it, under "varied": varied_figures.c */
 void varied_figures(Figure *root, const VariedCost *varied);

@@ -46,6 +46,9 @@ static Cell worth_cell(Units units, double per_kg) {
     return isinf(per_kg) ? text_cell("any") : measure_cell(units, MEASURE_PRICE, per_kg);
 }
 
+#define LEAST_TOLD_KG 50.0 /* shown as a tenth of a tonne */
+
+/* A few hundred kilograms may be worth their price where the first tonne is not. */
 static const char *advice(const FeedWorth *of) {
     const double gate = feed_worth_at_gate(of);
     if (isinf(of->first_per_kg))
@@ -54,9 +57,10 @@ static const char *advice(const FeedWorth *of) {
         return "";
     if (of->first_per_kg <= 0.0)
         return "no use";
-    if (of->gate_per_kg > gate && of->bought_kg > 0.0 && of->first_per_kg >= of->landed_per_kg)
-        return "pays, but not a load";
-    return of->gate_per_kg <= gate ? "pays" : "too dear";
+    if (of->gate_per_kg <= gate)
+        return "pays";
+    const bool pays_at_first = of->first_per_kg >= of->landed_per_kg;
+    return of->bought_kg >= LEAST_TOLD_KG && pays_at_first ? "a little pays" : "too dear";
 }
 
 static void add_worth(Report *report, const FeedWorths *worths, Units units) {
@@ -91,7 +95,8 @@ static void add_worth(Report *report, const FeedWorths *worths, Units units) {
         "where for-sale.csv gives one. Above the price at the gate it is not worth hauling "
         "home. All else is as it is, and rations are not "
         "evened out; two feeds that would do the same are each worth something alone, and not "
-        "both together. \"Any\": the herd cannot be fed without it.");
+        "both together. \"Any\": the herd cannot be fed without it. \"A little pays\": the "
+        "tonnes in the plan pay, and a whole tonne or load does not.");
 }
 
 static void add_market(Report *report, const FeedWorths *worths, Units units) {

@@ -80,15 +80,61 @@ static bool narrowed(const Pair *pair, Difference low, Difference high, BreakEve
     return true;
 }
 
-int break_evens(CostAt *cost_at, void *a, void *b, CurveRange range, BreakEven *found,
-                int most) {
+/* What b costs more than a by the pieces, as a sign; 0 where it is not known or nothing. */
+static int sign_by_pieces(const PairPieces *pieces, double at) {
+    const double cost = cost_by_pieces(pieces->a, pieces->a_count, at);
+    const double more = cost_by_pieces(pieces->b, pieces->b_count, at) - cost;
+    return more > SAME_COST_SHARE * cost ? 1 : more < -SAME_COST_SHARE * cost ? -1 : 0;
+}
+
+#define MOST_VALUES 256
+
+static void add_value(double *values, int *count, double value) {
+    int at = *count;
+    if (*count == MOST_VALUES)
+        return;
+    for (; at > 0 && values[at - 1] >= value; at--) {
+        if (values[at - 1] == value)
+            return;
+    }
+    for (int i = *count; i > at; i--)
+        values[i] = values[i - 1];
+    values[at] = value;
+    (*count)++;
+}
+
+/* Corners between two values of the grid at which another is the cheaper than at both. */
+static void add_corners(double *values, int *count, const PairPieces *pieces,
+                        const CostPiece *of, int of_count, const double *grid, int points) {
+    for (int p = 1; p < of_count; p++) {
+        const double corner = of[p].from;
+        for (int i = 1; i < points; i++) {
+            if (corner <= grid[i - 1] || corner >= grid[i])
+                continue;
+            const int sign = sign_by_pieces(pieces, corner);
+            if (sign != 0 && sign != sign_by_pieces(pieces, grid[i - 1]) &&
+                sign != sign_by_pieces(pieces, grid[i]))
+                add_value(values, count, corner);
+        }
+    }
+}
+
+int break_evens(CostAt *cost_at, void *a, void *b, CurveRange range, const PairPieces *pieces,
+                BreakEven *found, int most) {
     const Pair pair = {cost_at, a, b, range};
-    double grid[CURVE_GRID];
+    double grid[CURVE_GRID], values[MOST_VALUES];
     const int points = curve_grid(range, grid);
+    int value_count = 0;
+    for (int i = 0; i < points; i++)
+        add_value(values, &value_count, grid[i]);
+    if (pieces) {
+        add_corners(values, &value_count, pieces, pieces->a, pieces->a_count, grid, points);
+        add_corners(values, &value_count, pieces, pieces->b, pieces->b_count, grid, points);
+    }
     Difference last = {.is_known = false};
     int count = 0;
-    for (int i = 0; i < points; i++) {
-        const Difference here = difference_at(&pair, grid[i]);
+    for (int i = 0; i < value_count; i++) {
+        const Difference here = difference_at(&pair, values[i]);
         if (here.is_known && is_none(&here))
             continue;
         if (here.is_known && last.is_known && (here.more > 0.0) != (last.more > 0.0) &&

@@ -121,6 +121,23 @@ static CostPiece piece_of(Search *search, double from, double to) {
     };
 }
 
+static double on_line(double from, double cost_from, double to, double cost_to, double at) {
+    return to > from ? cost_from + (cost_to - cost_from) * (at - from) / (to - from)
+                     : cost_from;
+}
+
+double cost_by_pieces(const CostPiece *pieces, int count, double at) {
+    for (int i = 0; i < count; i++) {
+        const CostPiece *piece = &pieces[i];
+        if (at <= piece->to && at >= piece->from)
+            return on_line(piece->from, piece->cost_from, piece->to, piece->cost_to, at);
+        if (i > 0 && at < piece->from && at > pieces[i - 1].to)
+            return on_line(pieces[i - 1].to, pieces[i - 1].cost_to, piece->from,
+                           piece->cost_from, at);
+    }
+    return (double)NAN;
+}
+
 int cost_pieces(Arena *arena, CostAt *cost_at, void *asked, CurveRange range,
                 const CostPiece **pieces) {
     Search *search = ARENA_NEW(arena, Search);

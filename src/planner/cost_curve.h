@@ -42,6 +42,10 @@ typedef struct {
 int cost_pieces(Arena *arena, CostAt *cost_at, void *asked, CurveRange range,
                 const CostPiece **pieces);
 
+/* The cost by the pieces, straight within each and between them; NAN outside, and where it
+ * cannot be balanced. */
+double cost_by_pieces(const CostPiece *pieces, int count, double at);
+
 /* The values of the grid: [count], the ends among them. */
 #define CURVE_GRID 9
 int curve_grid(CurveRange range, double grid[CURVE_GRID]);

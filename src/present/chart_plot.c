@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-enum { DASH_KINDS = 3, EDGE_OF_PLOT = 14, NAME_GAP = 7 };
+enum { DASH_KINDS = 3, EDGE_OF_PLOT = 14, NAME_GAP = 7, NAME_DESCENT = 4 };
 
 #define MOST_OF_NAMES 0.28 /* of the width of the paper */
 
@@ -47,16 +47,60 @@ static double room_of_names(const Frame *frame) {
     return fmin(widest, MOST_OF_NAMES * frame->width) + NAME_GAP;
 }
 
-/* At the last point that is known. */
-static void name_line(Frame *frame, const ChartSeries *series) {
-    int last = series->count - 1;
-    while (last >= 0 && !isfinite(series->points[last].y))
-        last--;
-    if (last < 0 || !frame->chart->first_series->next)
+/* The end of a line, and the level its name stands at. */
+typedef struct {
+    const ChartSeries *series;
+    double y, level;
+} LineEnd;
+
+/* At the last point that is known; from the top down, those of one height as they were added.
+ */
+static int ends_of_lines(const Frame *frame, LineEnd *ends) {
+    int count = 0;
+    for (const ChartSeries *series = frame->chart->first_series; series;
+         series = series->next) {
+        int last = series->count - 1;
+        while (last >= 0 && !isfinite(series->points[last].y))
+            last--;
+        if (last < 0)
+            continue;
+        const double y = frame_y(frame, series->points[last].y);
+        int at = count++;
+        for (; at > 0 && ends[at - 1].y > y; at--)
+            ends[at] = ends[at - 1];
+        ends[at] = (LineEnd){series, y, y};
+    }
+    return count;
+}
+
+/* Names stand in the order in which the lines end, a line of text apart and on the paper. */
+static void spread_names(const Frame *frame, LineEnd *ends, int count) {
+    double least = LINE_HEIGHT;
+    for (int i = 0; i < count; i++) {
+        ends[i].level = fmax(ends[i].level, least);
+        least = ends[i].level + LINE_HEIGHT;
+    }
+    double most = frame->plot.bottom - NAME_GAP; /* clear of the scale below */
+    for (int i = count - 1; i >= 0; i--) {
+        ends[i].level = fmin(ends[i].level, most);
+        most = ends[i].level - LINE_HEIGHT;
+    }
+}
+
+static void name_lines(Frame *frame) {
+    int count = 0;
+    for (const ChartSeries *series = frame->chart->first_series; series; series = series->next)
+        count++;
+    if (count < 2)
         return;
-    frame_label_beside(frame, frame_x(frame, series->points[last].x),
-                       frame_y(frame, series->points[last].y), "halo",
-                       words_cut(frame->arena, series->name, room_of_names(frame) - NAME_GAP));
+    LineEnd *ends = ARENA_ARRAY(frame->arena, LineEnd, count);
+    count = ends_of_lines(frame, ends);
+    spread_names(frame, ends, count);
+    for (int i = 0; i < count; i++)
+        frame_label(
+            frame, frame->plot.right + NAME_GAP, ends[i].level + NAME_DESCENT, ANCHOR_START,
+            "halo",
+            words_cut(frame->arena, ends[i].series->name, room_of_names(frame) - NAME_GAP));
 }
 
 static void draw_limits(Frame *frame) {
@@ -107,8 +151,7 @@ void chart_draw_plot(Frame *frame) {
     int at = 0;
     for (const ChartSeries *series = frame->chart->first_series; series; series = series->next)
         draw_line(frame, series, at++);
-    for (const ChartSeries *series = frame->chart->first_series; series; series = series->next)
-        name_line(frame, series);
+    name_lines(frame);
     draw_marks(frame);
     draw_limits(frame);
 }

@@ -169,8 +169,9 @@ static void a_break_even_is_the_same_from_either_side_and_costs_the_same_there(v
             other->question.feeds[other->question.own_count + other->varied].price_per_kg;
         const CurveRange range = {0.5 * price, 1.7 * price, false};
         BreakEven one[4], two[4];
-        const int count = break_evens(cost_at_price, as_it_is, other, range, one, 4);
-        assert_int_equal(break_evens(cost_at_price, other, as_it_is, range, two, 4), count);
+        const int count = break_evens(cost_at_price, as_it_is, other, range, NULL, one, 4);
+        assert_int_equal(break_evens(cost_at_price, other, as_it_is, range, NULL, two, 4),
+                         count);
         for (int i = 0; i < count; i++) {
             const double a = cost_at_price(as_it_is, one[i].at).cost;
             const double b = cost_at_price(other, one[i].at).cost;

@@ -117,6 +117,17 @@ static void a_row_of_what_is_varied_may_have_commas_in_its_name(void **state) {
     assert_string_equal(command.vary[VARY_COLUMN], "count");
 }
 
+static void the_column_of_what_is_varied_may_be_left_empty_and_nothing_else(void **state) {
+    const Command command =
+        asked(*state, "winterstack compare h i --vary winter,last_day,,2027-05-01,2027-05-20");
+    assert_int_equal(command.wish, WISH_TASK);
+    assert_string_equal(command.vary[VARY_ROW], "last_day");
+    assert_string_equal(command.vary[VARY_COLUMN], "");
+    assert_complaint(*state, "winterstack compare h i --vary winter,,value,1,2",
+                     "--vary: 'winter,,value,1,2' is not FILE,ROW,COLUMN,FROM,TO, as in "
+                     "'for-sale.csv,Feed barley,price_per_tonne,200,400'");
+}
+
 static void a_comparison_of_nothing_or_by_half_is_not_understood(void **state) {
     assert_complaint(*state, "winterstack compare h i",
                      "compare wants a what-if to set beside the farm, --vary or --ship");
@@ -390,6 +401,7 @@ int main(void) {
         UNIT_TEST(where_needs_come_from_and_how_cold_is_reckoned_may_be_asked),
         UNIT_TEST(a_comparison_takes_what_ifs_a_number_and_a_day),
         UNIT_TEST(a_row_of_what_is_varied_may_have_commas_in_its_name),
+        UNIT_TEST(the_column_of_what_is_varied_may_be_left_empty_and_nothing_else),
         UNIT_TEST(a_comparison_of_nothing_or_by_half_is_not_understood),
         UNIT_TEST(a_dash_as_output_is_standard_output),
         UNIT_TEST(the_program_alone_or_asked_for_help_explains_itself),

@@ -96,7 +96,7 @@ static void the_break_even_is_where_both_cost_the_same(void **state) {
     (void)state;
     Lines buys = tonnes_at_a_price(), flat = a_flat_future(13750.0);
     BreakEven found[2];
-    assert_int_equal(break_evens(least_line, &buys, &flat, PRICES, found, 2), 1);
+    assert_int_equal(break_evens(least_line, &buys, &flat, PRICES, NULL, found, 2), 1);
     assert_near(found[0].at, 175.0, 1e-3);
     assert_near(found[0].cost, 13750.0, 0.01);
     assert_true(found[0].a_is_cheaper_below);
@@ -106,8 +106,8 @@ static void the_break_even_is_the_same_from_either_side(void **state) {
     (void)state;
     Lines buys = tonnes_at_a_price(), flat = a_flat_future(14321.0);
     BreakEven one[2], other[2];
-    assert_int_equal(break_evens(least_line, &buys, &flat, PRICES, one, 2), 1);
-    assert_int_equal(break_evens(least_line, &flat, &buys, PRICES, other, 2), 1);
+    assert_int_equal(break_evens(least_line, &buys, &flat, PRICES, NULL, one, 2), 1);
+    assert_int_equal(break_evens(least_line, &flat, &buys, PRICES, NULL, other, 2), 1);
     assert_near(one[0].at, other[0].at, 0.0);
     assert_true(one[0].a_is_cheaper_below && !other[0].a_is_cheaper_below);
 }
@@ -123,10 +123,43 @@ static void two_futures_may_change_places_more_than_once(void **state) {
     Lines flat = a_flat_future(12000.0);
     BreakEven found[4];
     const CurveRange range = {100.0, 500.0, false};
-    assert_int_equal(break_evens(least_line, &tent, &flat, range, found, 4), 2);
+    assert_int_equal(break_evens(least_line, &tent, &flat, range, NULL, found, 4), 2);
     assert_near(found[0].at, 200.0, 1e-3);
     assert_near(found[1].at, 400.0, 1e-3);
     assert_true(found[0].a_is_cheaper_below && !found[1].a_is_cheaper_below);
+}
+
+static void
+two_break_evens_between_neighbours_of_the_grid_are_found_by_the_pieces(void **state) {
+    /* Least of 1,600 + 40 p and 23,600 - 40 p: above 12,000 from 260 to 290, and the grid has
+     * 250 and 300. */
+    Lines tent = {.constant = {1600.0, 23600.0},
+                  .slope = {40.0, -40.0},
+                  .lines = 2,
+                  .tells_slope = true,
+                  .unfed_from = HUGE_VAL};
+    Lines flat = a_flat_future(12000.0);
+    BreakEven found[4];
+    const CurveRange range = {100.0, 500.0, false};
+    PairPieces pieces;
+    pieces.a_count = cost_pieces(*state, least_line, &tent, range, &pieces.a);
+    pieces.b_count = cost_pieces(*state, least_line, &flat, range, &pieces.b);
+    assert_int_equal(break_evens(least_line, &tent, &flat, range, &pieces, found, 4), 2);
+    assert_near(found[0].at, 260.0, 1e-3);
+    assert_near(found[1].at, 290.0, 1e-3);
+    const PairPieces turned = {pieces.b, pieces.a, pieces.b_count, pieces.a_count};
+    assert_int_equal(break_evens(least_line, &flat, &tent, range, &turned, found, 4), 2);
+    assert_near(found[0].at, 260.0, 1e-3);
+}
+
+static void between_its_pieces_a_cost_is_read_off_straight(void **state) {
+    (void)state;
+    const CostPiece pieces[] = {{.from = 0.0, .to = 10.0, .cost_from = 5.0, .cost_to = 25.0},
+                                {.from = 11.0, .to = 20.0, .cost_from = 27.0, .cost_to = 36.0}};
+    assert_near(cost_by_pieces(pieces, 2, 5.0), 15.0, 1e-12);
+    assert_near(cost_by_pieces(pieces, 2, 10.5), 26.0, 1e-12);
+    assert_near(cost_by_pieces(pieces, 2, 14.0), 30.0, 1e-12);
+    assert_true(isnan(cost_by_pieces(pieces, 2, 20.5)));
 }
 
 static void of_whole_numbers_the_two_around_the_break_even_are_told(void **state) {
@@ -134,7 +167,7 @@ static void of_whole_numbers_the_two_around_the_break_even_are_told(void **state
     Lines buys = tonnes_at_a_price(), flat = a_flat_future(13770.0); /* at 175.4 */
     const CurveRange whole = {100.0, 401.0, true};
     BreakEven found[2];
-    assert_int_equal(break_evens(least_line, &buys, &flat, whole, found, 2), 1);
+    assert_int_equal(break_evens(least_line, &buys, &flat, whole, NULL, found, 2), 1);
     assert_near(found[0].before, 175.0, 0.0);
     assert_near(found[0].behind, 176.0, 0.0);
 }
@@ -143,7 +176,7 @@ static void futures_that_cost_the_same_have_no_break_even(void **state) {
     (void)state;
     Lines one = tonnes_at_a_price(), same = tonnes_at_a_price();
     BreakEven found[2];
-    assert_int_equal(break_evens(least_line, &one, &same, PRICES, found, 2), 0);
+    assert_int_equal(break_evens(least_line, &one, &same, PRICES, NULL, found, 2), 0);
 }
 
 static void there_is_none_where_one_of_them_cannot_be_fed(void **state) {
@@ -151,7 +184,7 @@ static void there_is_none_where_one_of_them_cannot_be_fed(void **state) {
     Lines buys = tonnes_at_a_price(), flat = a_flat_future(13750.0);
     flat.unfed_from = 150.0;
     BreakEven found[2];
-    assert_int_equal(break_evens(least_line, &buys, &flat, PRICES, found, 2), 0);
+    assert_int_equal(break_evens(least_line, &buys, &flat, PRICES, NULL, found, 2), 0);
 }
 
 int main(void) {
@@ -163,6 +196,8 @@ int main(void) {
         UNIT_TEST(the_break_even_is_where_both_cost_the_same),
         UNIT_TEST(the_break_even_is_the_same_from_either_side),
         UNIT_TEST(two_futures_may_change_places_more_than_once),
+        UNIT_TEST(two_break_evens_between_neighbours_of_the_grid_are_found_by_the_pieces),
+        UNIT_TEST(between_its_pieces_a_cost_is_read_off_straight),
         UNIT_TEST(of_whole_numbers_the_two_around_the_break_even_are_told),
         UNIT_TEST(futures_that_cost_the_same_have_no_break_even),
         UNIT_TEST(there_is_none_where_one_of_them_cannot_be_fed),

@@ -100,12 +100,66 @@ static void without_a_grain_there_is_no_price_that_turns_the_answer(void **state
     assert_false(has_section(without, "turn"));
 }
 
+static void two_days_that_come_to_the_same_cuts_are_told_to_be_one(void **state) {
+    static const char words[] = "both days of cutting come to the same cuts";
+    const Report *two = page_of(*state, HEAD EARLY "0.1" REST LATE "0.1" REST, GRAIN, 0);
+    assert_false(says(two, words));
+    const Report *one = page_of(*state, HEAD LATE "0.1" REST, GRAIN, 0);
+    assert_true(says(one, words));
+    assert_false(says(one, "$0 less"));
+}
+
+static const ReportChart *chart_of(const Report *report) {
+    for (const ReportSection *section = report->first; section; section = section->next) {
+        for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
+            if (piece->kind == PIECE_CHART)
+                return piece->chart;
+        }
+    }
+    fail_msg("the page has no chart");
+    abort();
+}
+
+static const ReportTable *table_of_costs(const Report *report) {
+    for (const ReportSection *section = report->first; section; section = section->next) {
+        for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
+            if (piece->kind != PIECE_TABLE || !text_same(piece->table->key, "costs"))
+                continue;
+            return piece->table;
+        }
+    }
+    fail_msg("the page has no total");
+    abort();
+}
+
+static void the_bars_of_what_next_year_costs_add_up_to_the_totals_of_the_table(void **state) {
+    const Report *report = page_of(*state, HEAD EARLY "0.1" REST LATE "0.1" REST, GRAIN, 0);
+    const ReportChart *chart = chart_of(report);
+    const ReportTable *table = table_of_costs(report);
+    const Cell *total = table->last->cells;
+    assert_true(table->last->is_total);
+    double bars[8] = {0.0};
+    for (const ChartSeries *series = chart->first_series; series; series = series->next) {
+        for (int i = 0; i < series->count; i++)
+            bars[(int)series->points[i].x] += series->points[i].y;
+    }
+    int bar = 0;
+    for (int column = 1; column < table->column_count; column++) {
+        if (total[column].kind == CELL_NUMBER)
+            assert_near(bars[bar++], total[column].number, 1e-6);
+    }
+    assert_true(bar >= 3);
+    assert_near(bars[bar], 0.0, 0.0);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_crop_without_an_expected_nitrate_is_told_and_one_with_it_is_not),
         UNIT_TEST(a_cut_that_breaks_a_limit_alone_is_told_to_be_fed_to_nobody),
         UNIT_TEST(what_follows_the_curve_is_told_to_be_no_trial_of_these_fields),
         UNIT_TEST(a_winter_that_no_cut_can_feed_says_who_lacks_what),
+        UNIT_TEST(the_bars_of_what_next_year_costs_add_up_to_the_totals_of_the_table),
+        UNIT_TEST(two_days_that_come_to_the_same_cuts_are_told_to_be_one),
         UNIT_TEST(without_a_grain_there_is_no_price_that_turns_the_answer),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

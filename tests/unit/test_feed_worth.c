@@ -1,6 +1,7 @@
 #include "outcome/worth_report.h"
 #include "planner/feed_worth.h"
 #include "planner/price_range.h"
+#include "present/present.h"
 #include "support/hand_question.h"
 #include "support/text_farm.h"
 #include <string.h>
@@ -109,6 +110,24 @@ static void what_cannot_be_had_has_no_worth_and_not_a_worth_of_nothing(void **st
     assert_true(isfinite(none->per_tdn_kg)); /* what it costs is known */
 }
 
+static void a_feed_that_the_plan_buys_a_little_of_is_not_told_to_be_too_dear(void **state) {
+    FeedWorths worths = *worths_with(*state, 250.0, 400.0);
+    FeedWorth *offers = ARENA_ARRAY(*state, FeedWorth, worths.offer_count);
+    memcpy(offers, worths.offers, (size_t)worths.offer_count * sizeof *offers);
+    worths.offers = offers;
+    for (int i = 0; i < worths.offer_count; i++) {
+        offers[i].first_per_kg = offers[i].load_per_kg = 0.5 * offers[i].gate_per_kg;
+        offers[i].bought_kg = 0.0;
+    }
+    Text text = text_new(*state);
+    present_text(worth_report(*state, &worths, UNITS_METRIC), (TextStyle){.width = 100}, &text);
+    assert_null(strstr(text.bytes, "a little pays\n"));
+    offers[0].bought_kg = 200.0; /* of which each kg is worth its price, and a tonne is not */
+    text = text_new(*state);
+    present_text(worth_report(*state, &worths, UNITS_METRIC), (TextStyle){.width = 100}, &text);
+    assert_non_null(strstr(text.bytes, "a little pays\n"));
+}
+
 static void references_that_are_too_alike_are_not_solved(void **state) {
     (void)state;
     const FeedReference one = {0.30, 0.80, 0.12};
@@ -153,7 +172,7 @@ a_feed_of_which_the_plan_buys_less_than_a_load_is_not_called_too_dear(void **sta
             if (piece->kind != PIECE_TABLE || strcmp(piece->table->key, "worth") != 0)
                 continue;
             found++;
-            assert_string_equal(piece->table->first->cells[6].text, "pays, but not a load");
+            assert_string_equal(piece->table->first->cells[6].text, "a little pays");
             assert_string_equal(piece->table->last->cells[6].text, "too dear");
         }
     }
@@ -168,6 +187,7 @@ int main(void) {
         UNIT_TEST(the_worth_told_is_the_price_at_which_a_plan_made_anew_buys),
         UNIT_TEST(market_arithmetic_gives_its_two_references_their_own_price),
         UNIT_TEST(what_cannot_be_had_has_no_worth_and_not_a_worth_of_nothing),
+        UNIT_TEST(a_feed_that_the_plan_buys_a_little_of_is_not_told_to_be_too_dear),
         UNIT_TEST(references_that_are_too_alike_are_not_solved),
         UNIT_TEST(what_is_bought_by_the_bag_is_worth_what_is_paid_for_it),
         UNIT_TEST(a_feed_of_which_the_plan_buys_less_than_a_load_is_not_called_too_dear),

@@ -24,7 +24,7 @@ static const char *const FILES[FARM_FILE_COUNT] = {
 };
 static const char *const NAMES[FARM_FILE_COUNT] = {
     "herds/ours.csv",  "yard/stacks.csv",  "yard/feed-tests.csv", "yard/for-sale.csv",
-    "yard/winter.csv", "yard/weather.csv", "yard/needs.csv"};
+    "yard/winter.csv", "yard/weather.csv", "yard/needs.csv",      "yard/fields.csv"};
 
 static FarmRequest a_request(void) {
     FarmRequest request;
@@ -202,6 +202,12 @@ static void what_changes_nothing_is_doubted(void **state) {
     assert_true(tried(*state, HEADINGS).is_readable);
 }
 
+static void a_change_of_next_years_fields_is_doubted_as_no_plan_of_this_winter(void **state) {
+    const Tried of = tried(*state, HEADINGS "fields,Home quarter,area_acres,100,\n");
+    assert_non_null(strstr(of.told, "what-ifs/sell-and-buy.csv:2:1: doubt: file: fields.csv is "
+                                    "of next year's winter"));
+}
+
 static void a_doubt_of_a_changed_value_is_placed_at_it(void **state) {
     const Tried of = tried(*state, HEADINGS "for-sale,Barley,price_per_tonne,2600,\n");
     assert_true(of.is_readable);
@@ -238,6 +244,7 @@ int main(void) {
         UNIT_TEST(a_change_that_makes_the_farm_impossible_is_the_one_that_is_blamed),
         UNIT_TEST(cells_that_go_with_no_change_are_told),
         UNIT_TEST(what_changes_nothing_is_doubted),
+        UNIT_TEST(a_change_of_next_years_fields_is_doubted_as_no_plan_of_this_winter),
         UNIT_TEST(a_doubt_of_a_changed_value_is_placed_at_it),
         UNIT_TEST(a_change_is_told_in_words_beside_what_was),
     };

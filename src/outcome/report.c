@@ -179,6 +179,13 @@ ReportTable *report_table_of_chart(Report *report, const char *key, const char *
     return table;
 }
 
+ReportTable *report_table_drawn(Report *report, const char *key, const char *caption,
+                                const ReportColumn *columns, int column_count) {
+    ReportTable *table = report_table_of_chart(report, key, caption, columns, column_count);
+    report->last->last->is_drawn = true;
+    return table;
+}
+
 static void add_row(ReportTable *table, const Cell *cells, int is_total) {
     const size_t count = (size_t)table->column_count;
     Cell *copy = ARENA_ARRAY(table->arena, Cell, count);

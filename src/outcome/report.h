@@ -61,6 +61,7 @@ typedef struct ReportPiece {
     const char *topic, *source; /* remark; "" when there is none */
     const ReportTable *table;
     bool is_of_chart; /* table: the numbers of the chart before it; may be folded away */
+    bool is_drawn;    /* table: a chart in letters, for a page that has no other */
     const ReportChart *chart;
     struct ReportPiece *next;
 } ReportPiece;
@@ -116,6 +117,9 @@ ReportTable *report_table(Report *report, const char *key, const char *caption,
 void report_chart(Report *report, const ReportChart *chart);
 ReportTable *report_table_of_chart(Report *report, const char *key, const char *caption,
                                    const ReportColumn *columns, int column_count);
+/* The chart again, as rows of letters, where a page can draw no other. */
+ReportTable *report_table_drawn(Report *report, const char *key, const char *caption,
+                                const ReportColumn *columns, int column_count);
 /* Cells are copied. */
 void report_row(ReportTable *table, const Cell *cells);
 void report_total_row(ReportTable *table, const Cell *cells);

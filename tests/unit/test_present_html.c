@@ -54,6 +54,23 @@ static void bytes_that_are_not_text_are_replaced(void **state) {
     assert_non_null(strstr(page, "a\xEF\xBF\xBD [1mb "));
 }
 
+/* U+202E and its like: what follows would read from the right, 0.86 as 68.0. */
+static void a_name_cannot_turn_the_numbers_behind_it(void **state) {
+    static const char *const turning[] = {"\xE2\x80\xAE", "\xE2\x80\x8F", "\xE2\x81\xA7",
+                                          "\xD8\x9C"};
+    for (size_t i = 0; i < sizeof turning / sizeof *turning; i++) {
+        const Report *report =
+            told_everywhere(*state, arena_print(*state, "Hay%s 0.86 %%", turning[i]));
+        const char *page = page_of(report, PAGE_REPORT);
+        assert_sound(*state, page);
+        assert_null(strstr(page, turning[i]));
+        assert_non_null(strstr(page, "0.86 %"));
+        Text text = text_new(*state);
+        present_text(report, (TextStyle){.width = 80}, &text);
+        assert_null(strstr(text.bytes, turning[i]));
+    }
+}
+
 static void the_reader_of_pages_sees_what_a_page_must_not_hold(void **state) {
     static const char *const unsound[] = {
         "<p>no type</p>",
@@ -210,6 +227,7 @@ int main(void) {
         UNIT_TEST(a_stack_named_as_a_script_is_shown_as_its_name),
         UNIT_TEST(text_cannot_leave_an_attribute),
         UNIT_TEST(bytes_that_are_not_text_are_replaced),
+        UNIT_TEST(a_name_cannot_turn_the_numbers_behind_it),
         UNIT_TEST(the_reader_of_pages_sees_what_a_page_must_not_hold),
         UNIT_TEST(the_headline_stands_before_all_sections),
         UNIT_TEST(a_verdict_that_is_not_good_is_told_in_full),

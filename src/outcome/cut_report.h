@@ -13,6 +13,8 @@ const Offer *future_offer(const CutFindings *findings);
 /* "All cut early, without Barley": a future in words, and its days as the head of a column. */
 const char *future_words(Arena *arena, const CutFindings *findings, FutureName name);
 const char *future_days_words(Arena *arena, const CutFindings *findings, FutureName name);
+/* "3 Early, buy": its number among those that are there, as the head of a column. */
+const char *future_label(Arena *arena, const CutFindings *findings, FutureName name);
 
 double future_hectares(const CutFindings *findings, FutureName name); /* cut in all */
 /* "Cows short of Net energy (NEm), most from 1 Jan", of a plan that is short. */

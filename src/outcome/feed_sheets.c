@@ -12,7 +12,13 @@
 
 /* So that a sheet is one page: rows that all its tables have between them, rows that the head
  * of a schedule takes, and lines to write on. */
-enum { ROWS_OF_PAGE = 16, ROWS_OF_STEP_HEAD = 4, FEWEST_LINES = 2, MOST_LINES = 12 };
+enum {
+    ROWS_OF_PAGE = 16,
+    ROWS_OF_STEP_HEAD = 4,
+    FEWEST_LINES = 2,
+    MOST_LINES = 12,
+    LETTERS_OF_NAME = 36
+};
 
 typedef struct {
     Report *report;
@@ -216,11 +222,12 @@ static const ReportTable *add_step(const FeedSheet *sheet, const StepUp *step) {
     return table;
 }
 
-static int row_count(const ReportTable *table) {
-    int count = 0;
+/* A long name takes more lines than one. */
+static int rows_taken(const ReportTable *table) {
+    int rows = 0;
     for (const ReportRow *row = table->first; row; row = row->next)
-        count++;
-    return count;
+        rows += 1 + text_columns(row->cells[0].text) / LETTERS_OF_NAME;
+    return rows;
 }
 
 static void add_lines(const FeedSheet *sheet, int rows_above) {
@@ -271,9 +278,9 @@ static void add_sheet(const FeedSheet *sheet) {
         report_remark(sheet->report, SEVERITY_DANGER, "sheet", forbidden, "");
     report_remark(sheet->report, SEVERITY_CAUTION, "sheet",
                   sheet_caution_words(sheet->arena, sheet->findings, sheet->block), "");
-    int rows = row_count(add_load(sheet));
+    int rows = rows_taken(add_load(sheet));
     if (step)
-        rows += ROWS_OF_STEP_HEAD + row_count(add_step(sheet, step));
+        rows += ROWS_OF_STEP_HEAD + rows_taken(add_step(sheet, step));
     add_words(sheet, sheet_cold_words(sheet->arena, sheet->findings, sheet->block));
     add_words(sheet, sheet_waste_words(sheet->arena, sheet->findings, sheet->block));
     add_lines(sheet, rows);

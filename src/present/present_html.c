@@ -113,7 +113,8 @@ static void put_header(const Page *page) {
         html_element(page->out, "p", "headline", report->headline);
     put_facts(page);
     put_foremost(page);
-    const bool is_told = report->headline[0] && report->verdict_severity == SEVERITY_NOTE;
+    const bool is_told =
+        report->headline[0] && report->first_fact && report->verdict_severity == SEVERITY_NOTE;
     if (report->verdict[0] && !is_told)
         html_element(page->out, "p", "verdict", report->verdict);
     text_add(page->out, "</header>\n");

@@ -106,6 +106,14 @@ static void the_headline_stands_before_all_sections(void **state) {
     assert_null(strstr(page, "And more"));
 }
 
+/* What two futures cost, and whether the tests can tell them apart, is the answer. */
+static void a_headline_without_figures_beside_it_does_not_hide_the_verdict(void **state) {
+    Report *report = report_new(*state, "Futures compared");
+    report_headline(report, "'cut later' is the cheapest.");
+    report_verdict(report, SEVERITY_NOTE, "'cut later' is the cheapest: $167,459 in all.");
+    assert_non_null(strstr(page_of(report, PAGE_REPORT), "$167,459 in all."));
+}
+
 static void a_verdict_that_is_not_good_is_told_in_full(void **state) {
     Report *report = report_new(*state, "Winter plan");
     report_headline(report, "The feed does not last.");
@@ -230,6 +238,7 @@ int main(void) {
         UNIT_TEST(a_name_cannot_turn_the_numbers_behind_it),
         UNIT_TEST(the_reader_of_pages_sees_what_a_page_must_not_hold),
         UNIT_TEST(the_headline_stands_before_all_sections),
+        UNIT_TEST(a_headline_without_figures_beside_it_does_not_hide_the_verdict),
         UNIT_TEST(a_verdict_that_is_not_good_is_told_in_full),
         UNIT_TEST(the_most_serious_danger_is_read_once_and_before_all_sections),
         UNIT_TEST(a_caution_that_is_no_danger_stands_in_the_header),

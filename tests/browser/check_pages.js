@@ -107,6 +107,9 @@ async function checkChecks(browser, axe, folder) {
     const page = path.join(folder, 'planted.html');
     fs.writeFileSync(page, PLANTED);
     const faults = await check(browser, axe, pathToFileURL(page).href, VIEWS[0], null);
+    if (paperFaults(Buffer.from('/Type /Page\n/Type /Pages\n/Type /Page\n'), 1).length !== 1 ||
+        paperFaults(Buffer.alloc(LARGEST_PAPER + 1), 0).length !== 1)
+        faults.length = 0; // the paper was not looked at: nothing counts as found
     const missed = MUST_BE_FOUND.filter((fault) => !faults.some((found) => fault.test(found)));
     for (const fault of missed)
         console.error(`a planted fault was not seen: ${fault}`);

@@ -16,17 +16,21 @@ typedef struct {
     const char *text;
     double number;
     int decimals;
+    const char *mark; /* a letter that stands behind a number: where it comes from; or NULL */
 } Cell;
 
 Cell empty_cell(void);
 Cell text_cell(const char *text);              /* "" and NULL become an empty cell */
 Cell number_cell(double number, int decimals); /* not finite becomes an empty cell */
 
+Cell marked_cell(Cell number, const char *mark); /* "" is no mark; an empty cell takes none */
+
 /* "1,234.5": rounded, thousands by comma, never "-0"; "1.235e+20" from a million million on.
  * Not finite is "". */
 const char *number_words(Arena *arena, double number, int decimals);
 
-/* As read: a text as it is, "1,234.5", and for an empty cell "-" where a number is missing. */
+/* As read: a text as it is, "1,234.5", "59.0 c" with a mark, and for an empty cell "-" where a
+ * number is missing. */
 const char *cell_words(Arena *arena, const Cell *cell, bool misses_number);
 
 typedef struct {

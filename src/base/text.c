@@ -165,3 +165,15 @@ const char *text_nearest(const char *name, const char *const *candidates, int co
     }
     return nearest;
 }
+
+size_t text_turning_bytes(const char *at) {
+    const unsigned char *byte = (const unsigned char *)at;
+    if (byte[0] == 0xD8 && byte[1] == 0x9C) /* U+061C */
+        return 2;
+    if (byte[0] != 0xE2)
+        return 0;
+    const bool is_mark = byte[1] == 0x80 && (byte[2] == 0x8E || byte[2] == 0x8F);
+    const bool is_override = byte[1] == 0x80 && byte[2] >= 0xAA && byte[2] <= 0xAE;
+    const bool is_isolate = byte[1] == 0x81 && byte[2] >= 0xA6 && byte[2] <= 0xA9;
+    return is_mark || is_override || is_isolate ? 3 : 0;
+}

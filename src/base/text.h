@@ -24,6 +24,10 @@ int text_columns(const char *bytes);
  * surrogates and values past U+10FFFF are bad. */
 long text_first_bad_utf8(const char *bytes, size_t length);
 
+/* Bytes of a character at `at` that is not seen but turns the direction of what follows it, so
+ * that a number would read backwards; 0 where there is none. */
+size_t text_turning_bytes(const char *at);
+
 bool text_same(const char *a, const char *b);         /* byte for byte */
 bool text_same_letters(const char *a, const char *b); /* ASCII case aside */
 

@@ -1,6 +1,7 @@
 #include "base/text.h"
 #include "outcome/comparison.h"
 #include "outcome/day_words.h"
+#include "outcome/dearer_chart.h"
 #include "outcome/plan_report.h"
 #include <math.h>
 
@@ -231,6 +232,19 @@ static void add_shortages(Report *report, const Comparison *comparison) {
     }
 }
 
+/* Of those that feed the same cattle for as long. */
+static void add_chart(Report *report, const Comparison *comparison) {
+    PricedFuture *futures = ARENA_ARRAY(report->arena, PricedFuture, comparison->count);
+    for (int i = 0; i < comparison->count; i++) {
+        const Future *future = future_at(comparison, i);
+        const bool is_ranked =
+            is_balanced(future) && comparison_is_same_herd(comparison, future);
+        futures[i] =
+            (PricedFuture){future->name, is_ranked ? future_cost(future) : (double)NAN};
+    }
+    dearer_chart(report, futures, comparison->count);
+}
+
 static void add_side_by_side(Report *report, const Comparison *comparison) {
     Arena *arena = report->arena;
     const char *tonnes = measure_unit(comparison->units, MEASURE_TONNAGE);
@@ -259,6 +273,7 @@ static void add_side_by_side(Report *report, const Comparison *comparison) {
         if (rows[i].label)
             add_side_row(table, comparison, rows[i]);
     }
+    add_chart(report, comparison);
     add_shortages(report, comparison);
     add_other_herds(report, comparison);
     report_paragraph(

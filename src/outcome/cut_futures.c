@@ -38,6 +38,16 @@ const char *future_words(Arena *arena, const CutFindings *findings, FutureName n
                        offer->name);
 }
 
+const char *future_label(Arena *arena, const CutFindings *findings, FutureName name) {
+    int number = 1;
+    for (int before = 0; before < (int)name; before++)
+        number += findings->is_there[before];
+    const bool is_bought =
+        future_offer(findings) && name > FUTURE_SECOND && name != FUTURE_PLANNED;
+    return arena_print(arena, "%d %s%s", number, future_days_words(arena, findings, name),
+                       is_bought ? ", buy" : "");
+}
+
 ReportTable *futures_table(Report *report, const CutFindings *findings, const char *key,
                            const char *caption, const char *label, const char *unit) {
     Arena *arena = report->arena;
@@ -47,15 +57,9 @@ ReportTable *futures_table(Report *report, const CutFindings *findings, const ch
     for (int name = 0; name < FUTURE_COUNT; name++) {
         if (!findings->is_there[name])
             continue;
-        const char *days = future_days_words(arena, findings, (FutureName)name);
-        const bool is_without = future_offer(findings) && name <= FUTURE_SECOND;
-        columns[count] = (ReportColumn){
-            arena_print(arena, "future_%d", count),
-            arena_print(arena, "%d %s%s", count, days,
-                        is_without                                          ? ""
-                        : name == FUTURE_PLANNED || !future_offer(findings) ? ""
-                                                                            : ", buy"),
-            unit, 1};
+        columns[count] =
+            (ReportColumn){arena_print(arena, "future_%d", count),
+                           future_label(arena, findings, (FutureName)name), unit, 1};
         count++;
     }
     return report_table(report, key, caption, columns, count);

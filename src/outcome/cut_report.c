@@ -1,5 +1,6 @@
 #include "outcome/cut_report.h"
 #include "outcome/day_words.h"
+#include "outcome/dearer_chart.h"
 #include <math.h>
 
 typedef double FutureFigure(const CutFindings *findings, FutureName name, int which);
@@ -62,6 +63,7 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
     report_section(report, "side_by_side", "Side by side");
     ReportTable *table = report_table(report, "futures", "", columns, offer ? 7 : 6);
     const double least = least_total(findings);
+    PricedFuture futures[FUTURE_COUNT];
     int number = 0;
     for (int name = 0; name < FUTURE_COUNT; name++) {
         if (!findings->is_there[name])
@@ -69,6 +71,8 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
         const CutPlan *plan = &findings->plans[name];
         const bool is_balanced = plan->verdict == PLAN_BALANCED;
         const double total = is_balanced ? plan->cost.total : (double)NAN;
+        futures[number] =
+            (PricedFuture){future_label(arena, findings, (FutureName)name), total};
         const Cell cells[] = {
             number_cell(++number, 0),
             text_cell(arena_print(arena, "%s%s",
@@ -81,6 +85,7 @@ static void add_side_by_side(Report *report, const CutFindings *findings, Units 
             measure_cell(units, MEASURE_TONNAGE, offer_bought(findings, (FutureName)name))};
         report_row(table, cells);
     }
+    dearer_chart(report, futures, number);
     report_paragraph(
         report,
         "Each is the cheapest balanced winter of feed for the herd as its file has it, from %s "

@@ -13,6 +13,8 @@ const Offer *future_offer(const CutFindings *findings);
 /* "All cut early, without Barley": a future in words, and its days as the head of a column. */
 const char *future_words(Arena *arena, const CutFindings *findings, FutureName name);
 const char *future_days_words(Arena *arena, const CutFindings *findings, FutureName name);
+/* "3 Early, buy": its number among those that are there, as the head of a column. */
+const char *future_label(Arena *arena, const CutFindings *findings, FutureName name);
 
 /* Whether each field is cut alike on both of the given days. */
 bool futures_are_of_one_day(const CutFindings *findings);

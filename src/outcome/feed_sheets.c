@@ -10,7 +10,15 @@
 #define DAYS_A_WEEK 7.0
 #define SMALL_LOAD 10.0 /* shown with a decimal below it */
 
-enum { LINES_TO_WRITE = 8, LINES_BESIDE_STEPS = 3 };
+/* So that a sheet is one page: rows that all its tables have between them, rows that the head
+ * of a schedule takes, and lines to write on. */
+enum {
+    ROWS_OF_PAGE = 16,
+    ROWS_OF_STEP_HEAD = 4,
+    FEWEST_LINES = 2,
+    MOST_LINES = 12,
+    LETTERS_OF_NAME = 36
+};
 
 typedef struct {
     Report *report;
@@ -103,7 +111,7 @@ static const ReportColumn *load_columns(const FeedSheet *sheet) {
 
 enum { LOAD_COLUMNS = 6 };
 
-static void add_load(const FeedSheet *sheet) {
+static const ReportTable *add_load(const FeedSheet *sheet) {
     const PlanQuestion *question = sheet->findings->plan->question;
     int *feeds;
     const int count = in_order(sheet, &feeds);
@@ -126,6 +134,7 @@ static void add_load(const FeedSheet *sheet) {
                      (Cell[]){text_cell("All of it"), number_cell(scale, 0), empty_cell(),
                               empty_cell(), empty_cell(),
                               measure_cell(sheet->findings->units, MEASURE_FEED, a_head)});
+    return table;
 }
 
 /* The schedule of this group that runs on any day of this period, or NULL. */
@@ -201,7 +210,7 @@ static void add_step_rows(const FeedSheet *sheet, const StepUp *step, ReportTabl
     }
 }
 
-static void add_step(const FeedSheet *sheet, const StepUp *step) {
+static const ReportTable *add_step(const FeedSheet *sheet, const StepUp *step) {
     const int columns = step->feed_count + (step->in_place >= 0 ? 1 : 0);
     ReportTable *table = report_table(
         sheet->report, "step_up",
@@ -212,9 +221,18 @@ static void add_step(const FeedSheet *sheet, const StepUp *step) {
                     sheet->of->head),
         step_columns(sheet, step, columns + 1), columns + 1);
     add_step_rows(sheet, step, table, columns);
+    return table;
 }
 
-static void add_lines(const FeedSheet *sheet, bool has_steps) {
+/* A long name takes more lines than one. */
+static int rows_taken(const ReportTable *table) {
+    int rows = 0;
+    for (const ReportRow *row = table->first; row; row = row->next)
+        rows += 1 + text_columns(row->cells[0].text) / LETTERS_OF_NAME;
+    return rows;
+}
+
+static void add_lines(const FeedSheet *sheet, int rows_above) {
     const char *weight = measure_unit(sheet->findings->units, MEASURE_WEIGHT);
     const ReportColumn columns[] = {
         {"day", "Day", "", 0},        {"loaded", "Loaded", weight, 0},
@@ -226,7 +244,8 @@ static void add_lines(const FeedSheet *sheet, bool has_steps) {
         kept[i] = columns[i];
     ReportTable *table =
         report_table(sheet->report, "record", "What was fed", kept, COUNT(columns));
-    const int most = has_steps ? LINES_BESIDE_STEPS : LINES_TO_WRITE;
+    const int room = ROWS_OF_PAGE - rows_above;
+    const int most = room < FEWEST_LINES ? FEWEST_LINES : room > MOST_LINES ? MOST_LINES : room;
     const Cell *blank = ARENA_ARRAY(sheet->arena, Cell, COUNT(columns));
     for (int i = 0; i < most && i < sheet->of->days; i++)
         report_row(table, blank);
@@ -261,12 +280,12 @@ static void add_sheet(const FeedSheet *sheet) {
         report_remark(sheet->report, SEVERITY_DANGER, "sheet", forbidden, "");
     report_remark(sheet->report, SEVERITY_CAUTION, "sheet",
                   sheet_caution_words(sheet->arena, sheet->findings, sheet->block), "");
-    add_load(sheet);
+    int rows = rows_taken(add_load(sheet));
     if (step)
-        add_step(sheet, step);
+        rows += ROWS_OF_STEP_HEAD + rows_taken(add_step(sheet, step));
     add_words(sheet, sheet_cold_words(sheet->arena, sheet->findings, sheet->block));
     add_words(sheet, sheet_waste_words(sheet->arena, sheet->findings, sheet->block));
-    add_lines(sheet, step != NULL);
+    add_lines(sheet, rows);
 }
 
 Report *feed_sheets(Arena *arena, const PlanFindings *findings) {

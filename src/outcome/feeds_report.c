@@ -12,29 +12,28 @@ static const char *mark_of(Origin origin) {
     case FROM_LABORATORY:
         return "";
     case FROM_CALCULATION:
-        return " c";
+        return "c";
     case FROM_BOOK:
-        return " b";
+        return "b";
     case FROM_ASSUMPTION:
-        return " a";
+        return "a";
     case FROM_NOWHERE:
         break;
     }
     return "";
 }
 
-static Cell reading_cell(Arena *arena, Reading reading, int decimals, double times) {
+static Cell reading_cell(Reading reading, int decimals, double times) {
     if (!reading_is_known(reading))
         return empty_cell();
-    return text_cell(
-        arena_print(arena, "%.*f%s", decimals, reading.value * times, mark_of(reading.origin)));
+    return marked_cell(number_cell(reading.value * times, decimals), mark_of(reading.origin));
 }
 
-static Cell nutrient_cell(Arena *arena, Units units, const Feedstuff *feed, Nutrient nutrient) {
+static Cell nutrient_cell(Units units, const Feedstuff *feed, Nutrient nutrient) {
     const NutrientKind *kind = nutrient_kind(nutrient);
     const bool is_energy = kind->family == UNIT_ENERGY_DENSITY;
     const double times = is_energy ? measure_shown(units, MEASURE_ENERGY_DENSITY, 1.0) : 1.0;
-    return reading_cell(arena, feed->analysis.of[nutrient], kind->decimals, times);
+    return reading_cell(feed->analysis.of[nutrient], kind->decimals, times);
 }
 
 static const Nutrient FIRST_TABLE[] = {NUTRIENT_CRUDE_PROTEIN, NUTRIENT_ADF, NUTRIENT_NDF,
@@ -75,9 +74,9 @@ static void add_analysis(const Feeds *feeds, const char *key, const char *captio
         Cell *cells = ARENA_ARRAY(arena, Cell, count + before);
         cells[0] = text_cell(feed->name);
         if (with_dry_matter)
-            cells[1] = reading_cell(arena, feed->analysis.dry_matter, 0, 1.0);
+            cells[1] = reading_cell(feed->analysis.dry_matter, 0, 1.0);
         for (int i = 0; i < count; i++)
-            cells[i + before] = nutrient_cell(arena, feeds->units, feed, nutrients[i]);
+            cells[i + before] = nutrient_cell(feeds->units, feed, nutrients[i]);
         report_row(table, cells);
     }
 }
@@ -128,7 +127,6 @@ static void add_information(const Feeds *feeds) {
         {"ndicp", "NDICP", "%", 1},   {"adicp", "ADICP", "%", 1},
         {"nfc", "NFC", "%", 1},       {"rfv", "RFV", "", 1},
     };
-    Arena *arena = feeds->report->arena;
     ReportTable *table = report_table(feeds->report, "information",
                                       "Parts of the protein; NFC and RFV for information",
                                       COLUMNS, COUNT(COLUMNS));
@@ -138,13 +136,13 @@ static void add_information(const Feeds *feeds) {
             continue;
         const Cell cells[COUNT(COLUMNS)] = {
             text_cell(feed->name),
-            nutrient_cell(arena, feeds->units, feed, NUTRIENT_SOLUBLE_SHARE),
-            nutrient_cell(arena, feeds->units, feed, NUTRIENT_DEGRADABLE_SHARE),
-            reading_cell(arena, feed->rup, 0, 1.0),
-            nutrient_cell(arena, feeds->units, feed, NUTRIENT_NDICP),
-            nutrient_cell(arena, feeds->units, feed, NUTRIENT_ADICP),
-            reading_cell(arena, feed->nfc, 1, 1.0),
-            reading_cell(arena, feed->rfv, 0, 1.0),
+            nutrient_cell(feeds->units, feed, NUTRIENT_SOLUBLE_SHARE),
+            nutrient_cell(feeds->units, feed, NUTRIENT_DEGRADABLE_SHARE),
+            reading_cell(feed->rup, 0, 1.0),
+            nutrient_cell(feeds->units, feed, NUTRIENT_NDICP),
+            nutrient_cell(feeds->units, feed, NUTRIENT_ADICP),
+            reading_cell(feed->nfc, 1, 1.0),
+            reading_cell(feed->rfv, 0, 1.0),
         };
         report_row(table, cells);
     }

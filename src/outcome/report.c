@@ -25,6 +25,12 @@ Cell number_cell(double number, int decimals) {
     return (Cell){.kind = CELL_NUMBER, .number = number, .decimals = decimals};
 }
 
+Cell marked_cell(Cell number, const char *mark) {
+    if (number.kind == CELL_NUMBER && mark[0])
+        number.mark = mark;
+    return number;
+}
+
 const char *number_words(Arena *arena, double number, int decimals) {
     assert(decimals >= 0 && decimals <= MOST_DECIMALS);
     if (!isfinite(number))
@@ -53,6 +59,9 @@ const char *cell_words(Arena *arena, const Cell *cell, bool misses_number) {
     case CELL_TEXT:
         return cell->text;
     case CELL_NUMBER:
+        if (cell->mark)
+            return arena_print(arena, "%s %s",
+                               number_words(arena, cell->number, cell->decimals), cell->mark);
         return number_words(arena, cell->number, cell->decimals);
     }
     return "";
@@ -176,6 +185,13 @@ ReportTable *report_table_of_chart(Report *report, const char *key, const char *
                                    const ReportColumn *columns, int column_count) {
     ReportTable *table = report_table(report, key, caption, columns, column_count);
     report->last->last->is_of_chart = true;
+    return table;
+}
+
+ReportTable *report_table_drawn(Report *report, const char *key, const char *caption,
+                                const ReportColumn *columns, int column_count) {
+    ReportTable *table = report_table_of_chart(report, key, caption, columns, column_count);
+    report->last->last->is_drawn = true;
     return table;
 }
 

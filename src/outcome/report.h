@@ -16,17 +16,21 @@ typedef struct {
     const char *text;
     double number;
     int decimals;
+    const char *mark; /* a letter that stands behind a number: where it comes from; or NULL */
 } Cell;
 
 Cell empty_cell(void);
 Cell text_cell(const char *text);              /* "" and NULL become an empty cell */
 Cell number_cell(double number, int decimals); /* not finite becomes an empty cell */
 
+Cell marked_cell(Cell number, const char *mark); /* "" is no mark; an empty cell takes none */
+
 /* "1,234.5": rounded, thousands by comma, never "-0"; "1.235e+20" from a million million on.
  * Not finite is "". */
 const char *number_words(Arena *arena, double number, int decimals);
 
-/* As read: a text as it is, "1,234.5", and for an empty cell "-" where a number is missing. */
+/* As read: a text as it is, "1,234.5", "59.0 c" with a mark, and for an empty cell "-" where a
+ * number is missing. */
 const char *cell_words(Arena *arena, const Cell *cell, bool misses_number);
 
 typedef struct {
@@ -61,6 +65,7 @@ typedef struct ReportPiece {
     const char *topic, *source; /* remark; "" when there is none */
     const ReportTable *table;
     bool is_of_chart; /* table: the numbers of the chart before it; may be folded away */
+    bool is_drawn;    /* table: a chart in letters, for a page that has no other */
     const ReportChart *chart;
     struct ReportPiece *next;
 } ReportPiece;
@@ -116,6 +121,9 @@ ReportTable *report_table(Report *report, const char *key, const char *caption,
 void report_chart(Report *report, const ReportChart *chart);
 ReportTable *report_table_of_chart(Report *report, const char *key, const char *caption,
                                    const ReportColumn *columns, int column_count);
+/* The chart again, as rows of letters, where a page can draw no other. */
+ReportTable *report_table_drawn(Report *report, const char *key, const char *caption,
+                                const ReportColumn *columns, int column_count);
 /* Cells are copied. */
 void report_row(ReportTable *table, const Cell *cells);
 void report_total_row(ReportTable *table, const Cell *cells);

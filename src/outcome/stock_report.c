@@ -107,6 +107,37 @@ static const char *basis_words(const StockStack *of) {
     return of->book.was_fed_recently ? "2 weeks" : of->is_planned ? "plan" : "";
 }
 
+static void add_left_chart(Report *report, const StockFindings *findings, Units units) {
+    Arena *arena = report->arena;
+    const StockStack *first = findings->stack_count > 0 ? &findings->stacks[0] : NULL;
+    if (!first)
+        return;
+    const char *tons = measure_unit(units, MEASURE_TONNAGE);
+    ReportChart *chart =
+        chart_new(arena, CHART_STACKED_BARS, "left",
+                  runs_out(first) ? arena_print(arena, "%s runs out first, on %s",
+                                                stack_of(findings, first)->name,
+                                                day_words(arena, first->last_fed))
+                                  : "No stack that is fed runs out before the last feeding day",
+                  (ChartAxis){AXIS_CATEGORIES, "", "", 0},
+                  (ChartAxis){AXIS_NUMBERS, "Left, as fed", tons, 1});
+    ChartSeries *series = chart_series(chart, "Left, as fed");
+    Text words = text_new(arena);
+    for (int i = 0; i < findings->stack_count; i++) {
+        const StockStack *of = &findings->stacks[i];
+        ChartCategory *category = chart_category(chart, stack_of(findings, of)->name);
+        category->value_words = arena_print(
+            arena, "%s %s, %s%s",
+            number_words(arena, measure_shown(units, MEASURE_TONNAGE, of->book.left_kg), 1),
+            tons, runs_out(of) ? "to " : "", runout_words(arena, of));
+        chart_point(series, i, measure_shown(units, MEASURE_TONNAGE, of->book.left_kg));
+        text_print(&words, "%s%s %s", i > 0 ? "; " : "", category->name, category->value_words);
+    }
+    chart_alternative(chart, "What is left of each stack, as fed, and how long it lasts: %s.",
+                      words.bytes);
+    report_chart(report, chart);
+}
+
 static void add_left(Report *report, const StockFindings *findings, Units units) {
     const char *tons = measure_unit(units, MEASURE_TONNAGE);
     const char *weight = measure_unit(units, MEASURE_WEIGHT);
@@ -144,6 +175,7 @@ static void add_left(Report *report, const StockFindings *findings, Units units)
                      (Cell[]){text_cell("Total"), empty_cell(), empty_cell(), empty_cell(),
                               measure_cell(units, MEASURE_TONNAGE, left),
                               measure_cell(units, MEASURE_TONNAGE, left_dry), empty_cell()});
+    add_left_chart(report, findings, units);
     report_paragraph(
         report, "\"Runs out\" is the last day there is enough of it: fed on as in the last "
                 "two weeks by the record, or, where it was not fed then, as the plan of the "

@@ -235,7 +235,7 @@ static void add_picture(const Varied *of) {
                      money_words(arena, least, 0), money_words(arena, most, 0)),
          "", 0},
     };
-    ReportTable *table = report_table_of_chart(
+    ReportTable *table = report_table_drawn(
         of->report, "picture", "Drawn: a letter a future, = for several", columns, 2);
     for (int at = 0; at < varied->grid_count; at++)
         report_row(table, (Cell[]){value_cell(of, varied->grid[at]),

@@ -59,8 +59,7 @@ static const char *advice(const FeedWorth *of) {
         return "no use";
     if (of->gate_per_kg <= gate)
         return "pays";
-    const bool pays_at_first = of->first_per_kg >= of->landed_per_kg;
-    return of->bought_kg >= LEAST_TOLD_KG && pays_at_first ? "a little pays" : "too dear";
+    return of->bought_kg >= LEAST_TOLD_KG ? "a little pays" : "too dear";
 }
 
 static void add_worth(Report *report, const FeedWorths *worths, Units units) {

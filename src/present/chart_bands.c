@@ -1,5 +1,6 @@
 /* Series stacked on one another through time, each value holding to the next: a ration. A band
  * carries its name where it is wide and thick enough for it; the others are named below. */
+#include "present/chart_fill.h"
 #include "present/chart_kind.h"
 
 #include <math.h>
@@ -90,7 +91,6 @@ void chart_draw_bands(Frame *frame) {
         return;
     frame->plot = (Box){frame->is_narrow ? 44 : 56, 2 * LINE_HEIGHT + 4, frame->width - 6,
                         2 * LINE_HEIGHT + 4 + (frame->is_narrow ? 200 : 260)};
-    frame_patterns(frame);
     frame_axis_y(frame);
     bool *is_named = ARENA_ARRAY(frame->arena, bool, stack.series_count);
     for (int at = 0; at < stack.series_count; at++)

@@ -1,6 +1,7 @@
 /* Bars that lie, a row a category: against what they should at least and at most be, or of
  * several parts. A bar far beyond all limits is cut off and marked, and its number says how far
  * it goes. */
+#include "present/chart_fill.h"
 #include "present/chart_kind.h"
 
 #include <math.h>
@@ -171,7 +172,6 @@ void chart_draw_stacked_bars(Frame *frame) {
         frame->y_high = fmax(frame->y_high, total_at(frame->chart, at));
     if (frame->y_high <= 0.0)
         frame->y_high = 1.0;
-    frame_patterns(frame);
     double top = LINE_HEIGHT;
     if (frame->chart->first_series && frame->chart->first_series->next)
         frame_key(frame, NULL, &top);

@@ -1,6 +1,7 @@
 #include "present/chart_frame.h"
 
 #include "base/calendar.h"
+#include "present/chart_fill.h"
 #include "present/html_text.h"
 
 #include <math.h>
@@ -17,12 +18,10 @@ enum {
     SWATCH = 12
 };
 
-Frame frame_new(Arena *arena, Text *out, const ReportChart *chart, const char *id,
-                bool is_narrow) {
+Frame frame_new(Arena *arena, Text *out, const ReportChart *chart, bool is_narrow) {
     return (Frame){.arena = arena,
                    .out = out,
                    .chart = chart,
-                   .id = id,
                    .is_narrow = is_narrow,
                    .width = is_narrow ? NARROW : WIDE};
 }
@@ -162,7 +161,7 @@ bool frame_has_room(const Frame *frame, double x, double y, Anchor anchor, const
     return true;
 }
 
-static void keep_box(Frame *frame, Box box) {
+void frame_keep_clear(Frame *frame, Box box) {
     if (frame->label_count == frame->label_room) {
         const int room = frame->label_room > 0 ? frame->label_room * 2 : 32;
         Box *more = ARENA_ARRAY(frame->arena, Box, room);
@@ -179,7 +178,7 @@ bool frame_label(Frame *frame, double x, double y, Anchor anchor, const char *cl
     static const char *const ANCHORS[] = {"start", "middle", "end"};
     if (!words[0] || !frame_has_room(frame, x, y, anchor, words))
         return false;
-    keep_box(frame, label_box(x, y, anchor, words));
+    frame_keep_clear(frame, label_box(x, y, anchor, words));
     text_print(frame->out, "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\" class=\"%s\">", x, y,
                ANCHORS[anchor], class_name);
     html_text(frame->out, words);
@@ -187,7 +186,7 @@ bool frame_label(Frame *frame, double x, double y, Anchor anchor, const char *cl
     return true;
 }
 
-void frame_label_beside(Frame *frame, double x, double y, const char *class_name,
+bool frame_label_beside(Frame *frame, double x, double y, const char *class_name,
                         const char *words) {
     const double level = y + LABEL_DESCENT;
     for (int away = 0; away < 4; away++) {
@@ -197,9 +196,12 @@ void frame_label_beside(Frame *frame, double x, double y, const char *class_name
             frame_label(frame, x, level - LABEL_ASCENT - step, ANCHOR_MIDDLE, class_name,
                         words) ||
             frame_label(frame, x, level + LABEL_ASCENT + POINT_GAP + step, ANCHOR_MIDDLE,
-                        class_name, words))
-            return;
+                        class_name, words) ||
+            frame_label(frame, x + POINT_GAP, level + step, ANCHOR_START, class_name, words) ||
+            frame_label(frame, x - POINT_GAP, level + step, ANCHOR_END, class_name, words))
+            return true;
     }
+    return false;
 }
 
 void frame_line(Frame *frame, const char *class_name, double x1, double y1, double x2,
@@ -209,48 +211,11 @@ void frame_line(Frame *frame, const char *class_name, double x1, double y1, doub
                class_name, x1, y1, x2, y2);
 }
 
-static void put_rectangle(Frame *frame, const char *attribute, const char *value, Box box) {
-    text_print(frame->out,
-               "<rect %s=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"/>\n",
-               attribute, value, box.left, box.top, fmax(box.right - box.left, 0.0),
-               fmax(box.bottom - box.top, 0.0));
-}
-
 void frame_rectangle(Frame *frame, const char *class_name, Box box) {
-    put_rectangle(frame, "class", class_name, box);
-}
-
-void frame_filled(Frame *frame, int fill, Box box) {
-    put_rectangle(frame, "class=\"band\" fill", frame_fill(frame, fill), box);
-}
-
-const char *frame_fill(const Frame *frame, int fill) {
-    return arena_print(frame->arena, "url(#%s-fill-%d)", frame->id, fill % FILL_COUNT);
-}
-
-/* Told apart without colour: five greys far from each other, then patterns. */
-void frame_patterns(Frame *frame) {
-    static const char *const INSIDE[FILL_COUNT] = {
-        "<rect width=\"8\" height=\"8\" fill=\"#1d5c4b\"/>",
-        "<rect width=\"8\" height=\"8\" fill=\"#eceeec\"/>",
-        "<rect width=\"8\" height=\"8\" fill=\"#959a97\"/>",
-        "<rect width=\"8\" height=\"8\" fill=\"#262927\"/>",
-        "<rect width=\"8\" height=\"8\" fill=\"#c4ccc8\"/>",
-        "<rect width=\"8\" height=\"8\" fill=\"#fff\"/>"
-        "<path d=\"M-2 2L2 -2M0 8L8 0M6 10L10 6\" stroke=\"#333\" stroke-width=\"1.6\"/>",
-        "<rect width=\"8\" height=\"8\" fill=\"#fff\"/>"
-        "<circle cx=\"2\" cy=\"2\" r=\"1.2\" fill=\"#222\"/>"
-        "<circle cx=\"6\" cy=\"6\" r=\"1.2\" fill=\"#222\"/>",
-        "<rect width=\"8\" height=\"8\" fill=\"#fff\"/>"
-        "<path d=\"M0 2H8M0 6H8\" stroke=\"#1d5c4b\" stroke-width=\"1.4\"/>",
-    };
-    text_add(frame->out, "<defs>\n");
-    for (int fill = 0; fill < FILL_COUNT; fill++)
-        text_print(frame->out,
-                   "<pattern id=\"%s-fill-%d\" width=\"8\" height=\"8\" "
-                   "patternUnits=\"userSpaceOnUse\">%s</pattern>\n",
-                   frame->id, fill, INSIDE[fill]);
-    text_add(frame->out, "</defs>\n");
+    text_print(frame->out,
+               "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"/>\n",
+               class_name, box.left, box.top, fmax(box.right - box.left, 0.0),
+               fmax(box.bottom - box.top, 0.0));
 }
 
 const char *axis_words(Arena *arena, const ChartAxis *axis, double value) {

@@ -17,7 +17,6 @@ typedef struct {
     Arena *arena;
     Text *out; /* the drawing */
     const ReportChart *chart;
-    const char *id; /* of this drawing, in its page */
     bool is_narrow;
     double width, height; /* of the paper; height may be set until the drawing is done */
     Box plot;
@@ -26,10 +25,9 @@ typedef struct {
     int label_count, label_room;
 } Frame;
 
-enum { LINE_HEIGHT = 16, FILL_COUNT = 8 };
+enum { LINE_HEIGHT = 16 };
 
-Frame frame_new(Arena *arena, Text *out, const ReportChart *chart, const char *id,
-                bool is_narrow);
+Frame frame_new(Arena *arena, Text *out, const ReportChart *chart, bool is_narrow);
 
 double frame_x(const Frame *frame, double x);
 double frame_y(const Frame *frame, double y);
@@ -51,18 +49,16 @@ bool frame_label(Frame *frame, double x, double y, Anchor anchor, const char *cl
 /* Whether it would be drawn. */
 bool frame_has_room(const Frame *frame, double x, double y, Anchor anchor, const char *words);
 
+/* From now on no label may meet it. */
+void frame_keep_clear(Frame *frame, Box box);
+
 /* At the first of some places that has room: right of a point, left of it, above, below. */
-void frame_label_beside(Frame *frame, double x, double y, const char *class_name,
+bool frame_label_beside(Frame *frame, double x, double y, const char *class_name,
                         const char *words);
 
 void frame_line(Frame *frame, const char *class_name, double x1, double y1, double x2,
                 double y2);
 void frame_rectangle(Frame *frame, const char *class_name, Box box);
-void frame_filled(Frame *frame, int fill, Box box); /* fill: which of FILL_COUNT, turning */
-
-/* "fill" attribute of a pattern of this drawing: url(#id-fill-2) */
-const char *frame_fill(const Frame *frame, int fill);
-void frame_patterns(Frame *frame);
 
 /* Lines and labels below the plot and left of it; the label of y stands above it. */
 void frame_axis_x(Frame *frame);

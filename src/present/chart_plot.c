@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-enum { DASH_KINDS = 3, EDGE_OF_PLOT = 14, NAME_GAP = 7, NAME_DESCENT = 4 };
+enum { DASH_KINDS = 3, EDGE_OF_PLOT = 14, NAME_GAP = 16, SMALL_BIT = 8 };
 
 #define MOST_OF_NAMES 0.28 /* of the width of the paper */
 
@@ -47,60 +47,62 @@ static double room_of_names(const Frame *frame) {
     return fmin(widest, MOST_OF_NAMES * frame->width) + NAME_GAP;
 }
 
-/* The end of a line, and the level its name stands at. */
+/* The last point that is known, or -1. */
+static int last_known(const ChartSeries *series) {
+    int last = series->count - 1;
+    while (last >= 0 && !isfinite(series->points[last].y))
+        last--;
+    return last;
+}
+
 typedef struct {
     const ChartSeries *series;
-    double y, level;
-} LineEnd;
+    double x, end_y; /* where the line ends */
+    double y;        /* of the middle of its name */
+} LineName;
 
-/* At the last point that is known; from the top down, those of one height as they were added.
- */
-static int ends_of_lines(const Frame *frame, LineEnd *ends) {
-    int count = 0;
-    for (const ChartSeries *series = frame->chart->first_series; series;
-         series = series->next) {
-        int last = series->count - 1;
-        while (last >= 0 && !isfinite(series->points[last].y))
-            last--;
-        if (last < 0)
-            continue;
-        const double y = frame_y(frame, series->points[last].y);
-        int at = count++;
-        for (; at > 0 && ends[at - 1].y > y; at--)
-            ends[at] = ends[at - 1];
-        ends[at] = (LineEnd){series, y, y};
+/* From the top down; as near to the ends of their lines as leaves each a line of its own. */
+static void spread_names(const Frame *frame, LineName *names, int count) {
+    for (int i = 1; i < count; i++) {
+        for (int k = i; k > 0 && names[k].y < names[k - 1].y; k--) {
+            const LineName swapped = names[k];
+            names[k] = names[k - 1];
+            names[k - 1] = swapped;
+        }
     }
-    return count;
+    for (int i = 1; i < count; i++)
+        names[i].y = fmax(names[i].y, names[i - 1].y + LINE_HEIGHT);
+    double most = frame->plot.bottom;
+    for (int i = count - 1; i >= 0; i--, most -= LINE_HEIGHT)
+        names[i].y = fmin(names[i].y, most);
 }
 
-/* Names stand in the order in which the lines end, a line of text apart and on the paper. */
-static void spread_names(const Frame *frame, LineEnd *ends, int count) {
-    double least = LINE_HEIGHT;
-    for (int i = 0; i < count; i++) {
-        ends[i].level = fmax(ends[i].level, least);
-        least = ends[i].level + LINE_HEIGHT;
-    }
-    double most = frame->plot.bottom - NAME_GAP; /* clear of the scale below */
-    for (int i = count - 1; i >= 0; i--) {
-        ends[i].level = fmin(ends[i].level, most);
-        most = ends[i].level - LINE_HEIGHT;
-    }
-}
-
+/* Each at the right of the plot, led to from the end of its line. */
 static void name_lines(Frame *frame) {
     int count = 0;
     for (const ChartSeries *series = frame->chart->first_series; series; series = series->next)
         count++;
     if (count < 2)
         return;
-    LineEnd *ends = ARENA_ARRAY(frame->arena, LineEnd, count);
-    count = ends_of_lines(frame, ends);
-    spread_names(frame, ends, count);
-    for (int i = 0; i < count; i++)
+    LineName *names = ARENA_ARRAY(frame->arena, LineName, count);
+    count = 0;
+    for (const ChartSeries *series = frame->chart->first_series; series;
+         series = series->next) {
+        const int last = last_known(series);
+        if (last < 0)
+            continue;
+        const double y = frame_y(frame, series->points[last].y);
+        names[count++] = (LineName){series, frame_x(frame, series->points[last].x), y, y};
+    }
+    spread_names(frame, names, count);
+    for (int i = 0; i < count; i++) {
+        const double from = fmax(names[i].x, frame->plot.right);
+        frame_line(frame, "lead", names[i].x, names[i].end_y, from, names[i].end_y);
+        frame_line(frame, "lead", from, names[i].end_y, from + NAME_GAP, names[i].y);
         frame_label(
-            frame, frame->plot.right + NAME_GAP, ends[i].level + NAME_DESCENT, ANCHOR_START,
-            "halo",
-            words_cut(frame->arena, ends[i].series->name, room_of_names(frame) - NAME_GAP));
+            frame, from + NAME_GAP + 2, names[i].y + 4, ANCHOR_START, "value",
+            words_cut(frame->arena, names[i].series->name, frame->width - from - NAME_GAP - 5));
+    }
 }
 
 static void draw_limits(Frame *frame) {
@@ -112,13 +114,51 @@ static void draw_limits(Frame *frame) {
     }
 }
 
+/* A straight piece of a line, in bits so small that each fits its box. */
+static void keep_piece_clear(Frame *frame, double x1, double y1, double x2, double y2) {
+    const int bits = 1 + (int)(fmax(fabs(x2 - x1), fabs(y2 - y1)) / SMALL_BIT);
+    for (int i = 0; i < bits; i++) {
+        const double from = (double)i / bits;
+        const double to = (i + 1.0) / bits;
+        const double ya = y1 + (y2 - y1) * from;
+        const double yb = y1 + (y2 - y1) * to;
+        frame_keep_clear(frame, (Box){x1 + (x2 - x1) * from, fmin(ya, yb) - 1.0,
+                                      x1 + (x2 - x1) * to, fmax(ya, yb) + 1.0});
+    }
+}
+
+static void keep_lines_clear(Frame *frame) {
+    const bool is_steps = frame->chart->kind == CHART_STEPS;
+    for (const ChartSeries *series = frame->chart->first_series; series;
+         series = series->next) {
+        for (int i = 0; i + 1 < series->count; i++) {
+            const ChartPoint *at = &series->points[i];
+            if (!isfinite(at->y) || !isfinite(at[1].y))
+                continue;
+            const double x = frame_x(frame, at->x);
+            const double y = frame_y(frame, at->y);
+            const double next_x = frame_x(frame, at[1].x);
+            const double next_y = frame_y(frame, at[1].y);
+            keep_piece_clear(frame, x, y, next_x, is_steps ? y : next_y);
+            if (is_steps)
+                keep_piece_clear(frame, next_x, y, next_x, next_y);
+        }
+    }
+}
+
+/* Beside the lines where there is room for it, else over them. */
 static void draw_marks(Frame *frame) {
     for (const ChartMark *mark = frame->chart->first_mark; mark; mark = mark->next) {
         const double x = frame_x(frame, mark->x);
         const double y = frame_y(frame, mark->y);
+        const Frame before = *frame;
         text_print(frame->out, "<circle class=\"point\" cx=\"%.1f\" cy=\"%.1f\" r=\"4\"/>\n", x,
                    y);
-        frame_label_beside(frame, x, y, "halo", mark->label);
+        keep_lines_clear(frame);
+        if (!frame_label_beside(frame, x, y, "halo", mark->label)) {
+            *frame = before;
+            frame_label_beside(frame, x, y, "halo", mark->label);
+        }
     }
 }
 
@@ -152,6 +192,6 @@ void chart_draw_plot(Frame *frame) {
     for (const ChartSeries *series = frame->chart->first_series; series; series = series->next)
         draw_line(frame, series, at++);
     name_lines(frame);
-    draw_marks(frame);
     draw_limits(frame);
+    draw_marks(frame);
 }

@@ -43,7 +43,7 @@ static void draw(Frame *frame) {
 
 void chart_svg(const ReportChart *chart, const char *id, bool is_narrow, Text *out) {
     Text drawing = text_new(out->arena);
-    Frame frame = frame_new(out->arena, &drawing, chart, id, is_narrow);
+    Frame frame = frame_new(out->arena, &drawing, chart, is_narrow);
     draw(&frame);
     text_print(out,
                "<svg class=\"%s\" viewBox=\"0 0 %.0f %.0f\" role=\"img\" "

@@ -55,16 +55,33 @@ static void csv_head(Text *out, const ReportColumn *column) {
                        : column->label);
 }
 
+static bool has_marks(const ReportTable *table, int column) {
+    for (const ReportRow *row = table->first; row; row = row->next) {
+        if (row->cells[column].mark)
+            return true;
+    }
+    return false;
+}
+
+/* Marks stand in a column of their own, so that numbers stay numbers. */
 void csv_rows(const ReportTable *table, Text *out) {
+    bool *is_marked = ARENA_ARRAY(out->arena, bool, table->column_count);
     for (int column = 0; column < table->column_count; column++) {
+        is_marked[column] = has_marks(table, column);
         text_add(out, column > 0 ? "," : "");
         csv_head(out, &table->columns[column]);
+        if (is_marked[column]) {
+            text_add(out, ",");
+            csv_words(out, arena_print(out->arena, "%s: mark", table->columns[column].label));
+        }
     }
     text_add(out, END_OF_ROW);
     for (const ReportRow *row = table->first; row; row = row->next) {
         for (int column = 0; column < table->column_count; column++) {
             text_add(out, column > 0 ? "," : "");
             csv_cell(out, &row->cells[column]);
+            if (is_marked[column])
+                text_print(out, ",%s", row->cells[column].mark ? row->cells[column].mark : "");
         }
         text_add(out, END_OF_ROW);
     }

@@ -63,8 +63,9 @@ static void put_head_cell(const ReportColumn *column, Text *out) {
     text_add(out, "</th>");
 }
 
-static void put_first_cell(const char *words, Text *out) {
-    text_add(out, "<th role=\"rowheader\" scope=\"row\">");
+static void put_first_cell(const ReportTable *table, const char *words, Text *out) {
+    text_print(out, "<th role=\"rowheader\" scope=\"row\"%s>",
+               table->columns[0].is_number ? " class=\"number\"" : "");
     html_text(out, words);
     text_add(out, "</th>");
 }
@@ -109,14 +110,14 @@ static void put_rows(const ReportTable *table, int from, int to, Text *out) {
         if (is_bare(table, row, from, to))
             continue;
         text_print(out, "<tr role=\"row\"%s>", row->is_total ? " class=\"total\"" : "");
-        put_first_cell(words_of(out->arena, table, row, 0), out);
+        put_first_cell(table, words_of(out->arena, table, row, 0), out);
         for (int column = from; column < to; column++)
             put_cell(table, row, column, out);
         text_add(out, "</tr>\n");
     }
     if (!table->first) {
         text_add(out, "<tr role=\"row\">");
-        put_first_cell("none", out);
+        put_first_cell(table, "none", out);
         for (int column = from; column < to; column++)
             text_add(out, "<td role=\"cell\" class=\"empty\"></td>");
         text_add(out, "</tr>\n");

@@ -21,11 +21,14 @@ static const char *entity_of(char letter) {
     }
 }
 
-/* Bytes of a control character at `at`, of one byte or (U+0080 to U+009F) of two; else 0. */
+/* Bytes of a control character at `at`, of one byte or (U+0080 to U+009F) of two, or of one
+ * that turns the direction of writing; else 0. */
 static size_t control_bytes(const unsigned char *at) {
     if (at[0] < 0x20 || at[0] == 0x7F)
         return 1;
-    return at[0] == 0xC2 && at[1] >= 0x80 && at[1] < 0xA0 ? 2 : 0;
+    return at[0] == 0xC2 && at[1] >= 0x80 && at[1] < 0xA0
+               ? 2
+               : text_turning_bytes((const char *)at);
 }
 
 static void put_valid(Text *out, const char *bytes, size_t length) {

@@ -12,7 +12,7 @@ static int visit_tables(const Report *report, Visit *visit, void *context) {
     int count = 0;
     for (const ReportSection *section = report->first; section; section = section->next) {
         for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
-            if (piece->kind != PIECE_TABLE)
+            if (piece->kind != PIECE_TABLE || piece->is_drawn)
                 continue;
             count++;
             if (visit)

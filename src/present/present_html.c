@@ -78,9 +78,25 @@ static void put_facts(const Page *page) {
     text_add(page->out, "</dl>\n");
 }
 
+/* Where the most serious caution is a danger, the section of dangers stands first of all, so
+ * that nobody reads it twice; 0 where there is none, else which of the sections it is. */
+static int dangers_at(const Report *report) {
+    int at = 0;
+    if (!report->foremost[0] || report->foremost_severity != SEVERITY_DANGER)
+        return 0;
+    for (const ReportSection *section = report->first; section; section = section->next) {
+        const ReportPiece *piece = section->first;
+        at++;
+        if (section->level == 1 && piece && piece->kind == PIECE_REMARK &&
+            piece->severity == SEVERITY_DANGER)
+            return at;
+    }
+    return 0;
+}
+
 static void put_foremost(const Page *page) {
     const Report *report = page->report;
-    if (!report->foremost[0])
+    if (!report->foremost[0] || dangers_at(report) > 0)
         return;
     text_print(page->out, "<div class=\"foremost %s\"><p>",
                class_of(report->foremost_severity));
@@ -97,7 +113,8 @@ static void put_header(const Page *page) {
         html_element(page->out, "p", "headline", report->headline);
     put_facts(page);
     put_foremost(page);
-    const bool is_told = report->headline[0] && report->verdict_severity == SEVERITY_NOTE;
+    const bool is_told =
+        report->headline[0] && report->first_fact && report->verdict_severity == SEVERITY_NOTE;
     if (report->verdict[0] && !is_told)
         html_element(page->out, "p", "verdict", report->verdict);
     text_add(page->out, "</header>\n");
@@ -201,6 +218,8 @@ static void put_chart(Page *page, const ReportChart *chart) {
 
 static void put_table(const Page *page, const ReportSection *section,
                       const ReportPiece *piece) {
+    if (piece->is_drawn)
+        return;
     if (piece->is_of_chart) {
         text_add(page->out, "<details>\n<summary>The numbers behind it");
         text_add(page->out, piece->table->caption[0] ? ": " : "");
@@ -230,13 +249,13 @@ static const ReportPiece *put_piece(Page *page, const ReportSection *section,
     return piece;
 }
 
-static void put_section(Page *page, const ReportSection *section, int at) {
+static void put_section(Page *page, const ReportSection *section, int at, bool is_foremost) {
     if (section->heading[0])
         text_print(page->out,
-                   "<section class=\"%s\" id=\"section-%d\" aria-labelledby=\"heading-%d\">\n"
+                   "<section class=\"%s%s\" id=\"section-%d\" aria-labelledby=\"heading-%d\">\n"
                    "<h%d id=\"heading-%d\">",
-                   section->level == 1 ? "first-level" : "part", at, at, section->level + 1,
-                   at);
+                   section->level == 1 ? "first-level" : "part", is_foremost ? " dangers" : "",
+                   at, at, section->level + 1, at);
     else
         text_print(page->out, "<div id=\"section-%d\">\n", at);
     if (section->heading[0]) {
@@ -246,6 +265,26 @@ static void put_section(Page *page, const ReportSection *section, int at) {
     for (const ReportPiece *piece = section->first; piece; piece = piece->next)
         piece = put_piece(page, section, piece);
     text_add(page->out, section->heading[0] ? "</section>\n" : "</div>\n");
+}
+
+static void put_sections(Page *page, PageKind kind) {
+    const int foremost = dangers_at(page->report);
+    int at = 0;
+    if (foremost == 0)
+        put_contents(page, kind == PAGE_SHEETS);
+    text_add(page->out, "<main id=\"main\">\n");
+    for (const ReportSection *section = page->report->first; section; section = section->next) {
+        if (++at == foremost)
+            put_section(page, section, at, true);
+    }
+    if (foremost > 0)
+        put_contents(page, kind == PAGE_SHEETS);
+    at = 0;
+    for (const ReportSection *section = page->report->first; section; section = section->next) {
+        if (++at != foremost)
+            put_section(page, section, at, false);
+    }
+    text_add(page->out, "</main>\n");
 }
 
 void present_html(const Report *report, PageKind kind, Text *out) {
@@ -263,12 +302,8 @@ void present_html(const Report *report, PageKind kind, Text *out) {
                "<a class=\"skip\" href=\"#main\">Skip what stands first</a>\n",
                kind == PAGE_SHEETS ? "sheets" : "report");
     put_header(&page);
-    put_contents(&page, kind == PAGE_SHEETS);
-    text_add(out, "<main id=\"main\">\n");
-    int at = 0;
-    for (const ReportSection *section = report->first; section; section = section->next)
-        put_section(&page, section, ++at);
-    text_add(out, "</main>\n<footer><p>Made by winterstack. A proposal to talk over with your "
+    put_sections(&page, kind);
+    text_add(out, "<footer><p>Made by winterstack. A proposal to talk over with your "
                   "veterinarian and a nutritionist; labels, manuals and local codes come "
                   "first.</p></footer>\n</body>\n</html>\n");
 }

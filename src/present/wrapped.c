@@ -9,7 +9,7 @@
 static const char BLANKS[] = " \t\n\r\v\f";
 
 /* Bytes of the code point at `at`, 0 if there is none to show: a control character (C0, DEL,
- * C1) or a byte that is not UTF-8. */
+ * C1), one that turns the direction of writing, or a byte that is not UTF-8. */
 static size_t shown_bytes(const char *at) {
     const unsigned char first = (unsigned char)at[0];
     if (first < 0x20 || first == 0x7F)
@@ -20,7 +20,7 @@ static size_t shown_bytes(const char *at) {
     if (strnlen(at, length) < length || text_first_bad_utf8(at, length) >= 0)
         return 0;
     const int is_control = first == 0xC2 && (unsigned char)at[1] < 0xA0;
-    return is_control ? 0 : length;
+    return is_control || text_turning_bytes(at) > 0 ? 0 : length;
 }
 
 /* Every byte sequence that cannot be shown as '?'; words parted by single blanks. */

@@ -21,6 +21,7 @@ const VIEWS = [
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 const INSIDE = fs.readFileSync(path.join(__dirname, 'inside_page.js'), 'utf8');
 const TALLEST_PICTURE = 16000;
+const LARGEST_PAPER = 3e6;
 
 const PLANTED = `<!DOCTYPE html><html lang="en"><head><title>Planted</title>
 <meta name="viewport" content="width=device-width, initial-scale=1"></head><body><main><h1>P</h1>
@@ -55,10 +56,21 @@ async function keep(browser, view, stem) {
             height: Math.min(size.height, TALLEST_PICTURE) } });
     fs.writeFileSync(`${stem}-${view.name}.png`, Buffer.from(picture.data, 'base64'));
     if (!view.isPrint)
-        return;
+        return [];
     const printed = await browser.ask('Page.printToPDF', { paperWidth: view.paper[0],
         paperHeight: view.paper[1], preferCSSPageSize: false, printBackground: false });
-    fs.writeFileSync(`${stem}-${view.name}.pdf`, Buffer.from(printed.data, 'base64'));
+    const paper = Buffer.from(printed.data, 'base64');
+    fs.writeFileSync(`${stem}-${view.name}.pdf`, paper);
+    return paperFaults(paper, await browser.evaluate(
+        "document.querySelectorAll('.sheets section.first-level').length"));
+}
+
+// A sheet for the tractor is one page; a file to pass on is no larger than mail takes.
+function paperFaults(paper, sheets) {
+    const pages = (paper.toString('latin1').match(/\/Type\s*\/Page\b/g) || []).length;
+    const faults = sheets > 0 && pages !== sheets ? [`${sheets} sheets on ${pages} pages`] : [];
+    return paper.length > LARGEST_PAPER ? faults.concat(`a print of ${paper.length} bytes`)
+        : faults;
 }
 
 // What of one page is wrong at one size.
@@ -73,9 +85,7 @@ async function check(browser, axe, address, view, stem) {
             faults.push(`asks for ${url}`);
     }
     const found = faults.concat(await look(browser, view, axe));
-    if (stem)
-        await keep(browser, view, stem);
-    return found;
+    return stem ? found.concat(await keep(browser, view, stem)) : found;
 }
 
 async function checkPages(browser, axe, folder, pages) {
@@ -97,6 +107,9 @@ async function checkChecks(browser, axe, folder) {
     const page = path.join(folder, 'planted.html');
     fs.writeFileSync(page, PLANTED);
     const faults = await check(browser, axe, pathToFileURL(page).href, VIEWS[0], null);
+    if (paperFaults(Buffer.from('/Type /Page\n/Type /Pages\n/Type /Page\n'), 1).length !== 1 ||
+        paperFaults(Buffer.alloc(LARGEST_PAPER + 1), 0).length !== 1)
+        faults.length = 0; // the paper was not looked at: nothing counts as found
     const missed = MUST_BE_FOUND.filter((fault) => !faults.some((found) => fault.test(found)));
     for (const fault of missed)
         console.error(`a planted fault was not seen: ${fault}`);

@@ -43,7 +43,8 @@ static const char *words(Arena *arena, const ReportTable *table, const ReportRow
                          int column) {
     const Cell *cell = &row->cells[column];
     if (cell->kind == CELL_NUMBER)
-        return number_words(arena, cell->number, cell->decimals);
+        return arena_print(arena, "%s%s%s", number_words(arena, cell->number, cell->decimals),
+                           cell->mark ? " " : "", cell->mark ? cell->mark : "");
     if (cell->kind == CELL_TEXT)
         return cell->text;
     return table->columns[column].is_number && !row->is_total ? "-" : "";
@@ -139,6 +140,14 @@ static const char *without_commas(Arena *arena, const char *number) {
     return plain.bytes;
 }
 
+static bool has_marks(const ReportTable *table, int column) {
+    for (const ReportRow *row = table->first; row; row = row->next) {
+        if (row->cells[column].mark)
+            return true;
+    }
+    return false;
+}
+
 static void compare_csv(Shown *shown) {
     const CsvFile *files;
     assert_int_equal(present_csv_files(shown->arena, shown->report, &files), shown->count);
@@ -148,6 +157,8 @@ static void compare_csv(Shown *shown) {
         for (int column = 0; column < table->column_count; column++) {
             const char *head = next_csv_cell(shown->arena, &at);
             assert_non_null(strstr(head, table->columns[column].unit));
+            if (has_marks(table, column))
+                assert_non_null(strstr(next_csv_cell(shown->arena, &at), ": mark"));
         }
         for (const ReportRow *row = table->first; row; row = row->next) {
             for (int column = 0; column < table->column_count; column++, shown->cells++) {
@@ -155,8 +166,12 @@ static void compare_csv(Shown *shown) {
                 const char *meant =
                     cell->kind == CELL_EMPTY ? "" : words(shown->arena, table, row, column);
                 if (cell->kind == CELL_NUMBER)
-                    meant = without_commas(shown->arena, meant);
+                    meant = without_commas(
+                        shown->arena, number_words(shown->arena, cell->number, cell->decimals));
                 same("CSV", table, next_csv_cell(shown->arena, &at), meant);
+                if (has_marks(table, column))
+                    same("CSV", table, next_csv_cell(shown->arena, &at),
+                         cell->mark ? cell->mark : "");
             }
         }
         assert_int_equal(*at, '\0');
@@ -313,6 +328,38 @@ static void every_cell_is_the_same_however_it_is_shown(void **state) {
     }
 }
 
+/* A number with a letter behind it, of a column with days and one with words in place of a
+ * number, is a number still to whoever reckons on with it. */
+static void marks_and_days_are_the_same_however_they_are_shown(void **state) {
+    (void)state;
+    Arena *arena = arena_open();
+    static const ReportColumn columns[] = {{"feed", "Feed", "", 0},
+                                           {"tdn", "TDN", "%", 1},
+                                           {"iron", "Iron", "ppm", 1},
+                                           {"from", "In the yard by", "", 0},
+                                           {"above", "None above", "$ per t", 1}};
+    Report *report = report_new(arena, "Feeds");
+    report_section(report, "analysis", "Analysis");
+    ReportTable *table = report_table(report, "analysis", "", columns, 5);
+    report_row(table,
+               (Cell[]){text_cell("Hay"), marked_cell(number_cell(59.04, 1), "c"),
+                        number_cell(1234.0, 0), text_cell("1 Nov 2026"), text_cell("at any")});
+    report_row(table, (Cell[]){text_cell("Barley"), number_cell(82.0, 1),
+                               marked_cell(number_cell(2000.5, 1), "b"), empty_cell(),
+                               number_cell(308, 0)});
+    compare_all(arena, report);
+    Text csv = text_new(arena);
+    present_csv(report, &csv);
+    assert_non_null(strstr(csv.bytes, "Feed,TDN (%),TDN: mark,Iron (ppm),Iron: mark,"));
+    assert_non_null(strstr(csv.bytes, "Hay,59.0,c,1234,,1 Nov 2026,at any\r\n"));
+    assert_non_null(strstr(csv.bytes, "Barley,82.0,,2000.5,b,,308\r\n"));
+    Text json = text_new(arena);
+    present_json(report, &json);
+    assert_non_null(strstr(json.bytes, "59.04"));
+    assert_null(strstr(json.bytes, "59.0 c"));
+    arena_close(arena);
+}
+
 /* What the hand adds up is what the scale shows, on every sheet of every farm. */
 static void the_scale_of_every_sheet_is_the_sum_of_its_loads(void **state) {
     (void)state;
@@ -346,6 +393,7 @@ static void the_scale_of_every_sheet_is_the_sum_of_its_loads(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_cell_is_the_same_however_it_is_shown),
+        cmocka_unit_test(marks_and_days_are_the_same_however_they_are_shown),
         cmocka_unit_test(the_scale_of_every_sheet_is_the_sum_of_its_loads),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

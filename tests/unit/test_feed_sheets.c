@@ -35,6 +35,13 @@ static const ReportTable *table_of(const ReportSection *section, const char *key
     return &NONE;
 }
 
+static int rows_of(const ReportTable *table) {
+    int rows = 0;
+    for (const ReportRow *row = table->first; row; row = row->next)
+        rows++;
+    return rows;
+}
+
 /* For sale, so that no file of stacks is asked for; no more than so much of it. */
 static PlanFeed *some(HandQuestion *hand, const char *name, double price, double most_kg) {
     PlanFeed *feed = hand_offer(hand, name, price);
@@ -158,10 +165,7 @@ static void days_that_load_the_same_are_one_row(void **state) {
     hand_nitrate_limit(hand, 0.5);
     const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
     const ReportTable *steps = table_of(sheets->first, "step_up");
-    int rows = 0;
-    for (const ReportRow *row = steps->first; row; row = row->next)
-        rows++;
-    assert_int_equal(rows, 4);
+    assert_int_equal(rows_of(steps), 4);
     assert_string_equal(steps->first->cells[0].text, "1 Nov to 4 Nov");
     assert_string_equal(steps->last->cells[0].text, "13 Nov");
 }
@@ -222,6 +226,24 @@ static void there_are_lines_to_write_on(void **state) {
         assert_int_equal(record->first->cells[column].kind, CELL_EMPTY);
 }
 
+/* A sheet of two pages is half lost in a tractor: four rows of a schedule, and what stands
+ * above them, leave fewer lines than a sheet without has. */
+static void a_schedule_takes_the_place_of_lines_to_write_on(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    some(hand, "Hay", 0.1, 2600.0);
+    some(hand, "Greenfeed", 0.01, 1200.0)->eaten[NUTRIENT_NITRATE] = 0.8;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand_nitrate_limit(hand, 0.5);
+    const Report *with = sheets_of(*state, hand, UNITS_METRIC);
+    const Report *without = sheets_of(*state, ten_cows_on_hay(*state), UNITS_METRIC);
+    assert_true(has_table(with->first, "step_up"));
+    const int lines_with = rows_of(table_of(with->first, "record"));
+    const int lines_without = rows_of(table_of(without->first, "record"));
+    assert_true(lines_with >= 2);
+    assert_true(lines_without >= lines_with + 4);
+    assert_true(lines_without <= 14);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_sheet_loads_what_the_ration_puts_out),
@@ -236,6 +258,7 @@ int main(void) {
         UNIT_TEST(a_feed_kept_for_safety_is_still_forbidden_after_its_dates),
         UNIT_TEST(grain_of_a_caution_is_in_the_units_of_the_scale),
         UNIT_TEST(there_are_lines_to_write_on),
+        UNIT_TEST(a_schedule_takes_the_place_of_lines_to_write_on),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -54,6 +54,23 @@ static void bytes_that_are_not_text_are_replaced(void **state) {
     assert_non_null(strstr(page, "a\xEF\xBF\xBD [1mb "));
 }
 
+/* U+202E and its like: what follows would read from the right, 0.86 as 68.0. */
+static void a_name_cannot_turn_the_numbers_behind_it(void **state) {
+    static const char *const turning[] = {"\xE2\x80\xAE", "\xE2\x80\x8F", "\xE2\x81\xA7",
+                                          "\xD8\x9C"};
+    for (size_t i = 0; i < sizeof turning / sizeof *turning; i++) {
+        const Report *report =
+            told_everywhere(*state, arena_print(*state, "Hay%s 0.86 %%", turning[i]));
+        const char *page = page_of(report, PAGE_REPORT);
+        assert_sound(*state, page);
+        assert_null(strstr(page, turning[i]));
+        assert_non_null(strstr(page, "0.86 %"));
+        Text text = text_new(*state);
+        present_text(report, (TextStyle){.width = 80}, &text);
+        assert_null(strstr(text.bytes, turning[i]));
+    }
+}
+
 static void the_reader_of_pages_sees_what_a_page_must_not_hold(void **state) {
     static const char *const unsound[] = {
         "<p>no type</p>",
@@ -89,11 +106,68 @@ static void the_headline_stands_before_all_sections(void **state) {
     assert_null(strstr(page, "And more"));
 }
 
+/* What two futures cost, and whether the tests can tell them apart, is the answer. */
+static void a_headline_without_figures_beside_it_does_not_hide_the_verdict(void **state) {
+    Report *report = report_new(*state, "Futures compared");
+    report_headline(report, "'cut later' is the cheapest.");
+    report_verdict(report, SEVERITY_NOTE, "'cut later' is the cheapest: $167,459 in all.");
+    assert_non_null(strstr(page_of(report, PAGE_REPORT), "$167,459 in all."));
+}
+
 static void a_verdict_that_is_not_good_is_told_in_full(void **state) {
     Report *report = report_new(*state, "Winter plan");
     report_headline(report, "The feed does not last.");
     report_verdict(report, SEVERITY_DANGER, "The feed does not last. Cows lack energy.");
     assert_non_null(strstr(page_of(report, PAGE_REPORT), "Cows lack energy."));
+}
+
+/* Read twice in a row, it is not read the second time, nor what stands below it. */
+static void the_most_serious_danger_is_read_once_and_before_all_sections(void **state) {
+    Report *report = report_new(*state, "Winter plan");
+    report_foremost(report, SEVERITY_DANGER, "Kept from the bulls. Phone the vet.");
+    report_section(report, "short", "What is short");
+    report_section(report, "dangers", "Dangers");
+    report_remark(report, SEVERITY_DANGER, "nitrate",
+                  "Kept from the bulls. Fed to the cows. Phone the vet.", "MB_NITRATE");
+    const char *page = page_of(report, PAGE_REPORT);
+    assert_sound(*state, page);
+    assert_int_equal(times_in(page, "Phone the vet."), 1);
+    assert_int_equal(times_in(page, ">Dangers</h2>"), 1);
+    assert_true(strstr(page, "Phone the vet.") < strstr(page, "<nav"));
+    assert_true(strstr(page, "<nav") < strstr(page, "What is short</h2>"));
+}
+
+static void a_caution_that_is_no_danger_stands_in_the_header(void **state) {
+    Report *report = report_new(*state, "Winter plan");
+    report_foremost(report, SEVERITY_CAUTION, "Watch the straw.");
+    report_section(report, "cautions", "Cautions");
+    report_remark(report, SEVERITY_CAUTION, "straw", "Watch the straw.", "");
+    const char *page = page_of(report, PAGE_REPORT);
+    assert_true(strstr(page, "Watch the straw.") < strstr(page, "</header>"));
+    assert_int_equal(times_in(page, "Watch the straw."), 2);
+}
+
+static void a_number_in_the_first_column_is_never_broken(void **state) {
+    static const ReportColumn columns[] = {{"from", "From", "", 1}, {"to", "To", "", 1}};
+    Report *report = report_new(*state, "T");
+    report_row(report_table(report, "pieces", "", columns, 2),
+               (Cell[]){number_cell(201.47, 2), number_cell(205.88, 2)});
+    assert_non_null(
+        strstr(page_of(report, PAGE_REPORT),
+               "<th role=\"rowheader\" scope=\"row\" class=\"number\">201.47</th>"));
+}
+
+static void a_chart_in_letters_is_for_pages_that_draw_no_other(void **state) {
+    static const ReportColumn columns[] = {{"value", "Price", "", 1}, {"drawn", "", "", 0}};
+    Report *report = report_new(*state, "T");
+    report_row(report_table_drawn(report, "picture", "Drawn", columns, 2),
+               (Cell[]){number_cell(200, 0), text_cell("a...=")});
+    assert_null(strstr(page_of(report, PAGE_REPORT), "a...="));
+    const CsvFile *files;
+    assert_int_equal(present_csv_files(*state, report, &files), 0);
+    Text text = text_new(*state);
+    present_text(report, (TextStyle){.width = 80}, &text);
+    assert_non_null(strstr(text.bytes, "a...="));
 }
 
 static void a_caution_says_so_in_a_word_not_in_a_colour(void **state) {
@@ -161,9 +235,15 @@ int main(void) {
         UNIT_TEST(a_stack_named_as_a_script_is_shown_as_its_name),
         UNIT_TEST(text_cannot_leave_an_attribute),
         UNIT_TEST(bytes_that_are_not_text_are_replaced),
+        UNIT_TEST(a_name_cannot_turn_the_numbers_behind_it),
         UNIT_TEST(the_reader_of_pages_sees_what_a_page_must_not_hold),
         UNIT_TEST(the_headline_stands_before_all_sections),
+        UNIT_TEST(a_headline_without_figures_beside_it_does_not_hide_the_verdict),
         UNIT_TEST(a_verdict_that_is_not_good_is_told_in_full),
+        UNIT_TEST(the_most_serious_danger_is_read_once_and_before_all_sections),
+        UNIT_TEST(a_caution_that_is_no_danger_stands_in_the_header),
+        UNIT_TEST(a_number_in_the_first_column_is_never_broken),
+        UNIT_TEST(a_chart_in_letters_is_for_pages_that_draw_no_other),
         UNIT_TEST(a_caution_says_so_in_a_word_not_in_a_colour),
         UNIT_TEST(a_source_that_the_page_does_not_list_leads_nowhere),
         UNIT_TEST(a_chart_carries_its_title_and_words_for_who_cannot_see_it),

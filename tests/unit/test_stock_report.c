@@ -28,6 +28,25 @@ static void a_stack_fed_lately_runs_out_at_that_rate(void **state) {
     assert_ptr_equal(hay, &findings.stacks[0]);
 }
 
+/* By the record the hay has 30 bales left and ends first, on 20 November. */
+static void the_chart_says_what_is_left_of_each_and_until_when(void **state) {
+    const StockFindings findings = found(*state, FAST, NULL, on(11, 14));
+    const Report *report = stock_report(*state, &findings, UNITS_METRIC);
+    const ReportPiece *piece = report->first ? report->first->first : NULL;
+    while (piece && piece->kind != PIECE_CHART)
+        piece = piece->next;
+    if (!piece || !piece->chart->first_series || !piece->chart->first_category) {
+        fail_msg("nothing is drawn");
+        return;
+    }
+    const ReportChart *chart = piece->chart;
+    const StockStack *hay = stock_of(&findings, HAY);
+    assert_string_equal(chart->title, "Hay runs out first, on 20 Nov 2026");
+    assert_int_equal(chart->first_series->count, findings.stack_count);
+    assert_near(chart->first_series->points[0].y, hay->book.left_kg / 1000.0, 1e-9);
+    assert_non_null(strstr(chart->first_category->value_words, " t, to 20 Nov 2026"));
+}
+
 static void a_stack_not_fed_lately_runs_out_by_the_plan_of_the_rest(void **state) {
     const StockFindings findings = found(*state, FAST, NULL, on(11, 14));
     const StackRunout *planned = stack_runouts(*state, findings.rest);
@@ -249,6 +268,7 @@ static void a_last_plan_that_cannot_be_read_is_done_without(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_stack_fed_lately_runs_out_at_that_rate),
+        UNIT_TEST(the_chart_says_what_is_left_of_each_and_until_when),
         UNIT_TEST(a_stack_not_fed_lately_runs_out_by_the_plan_of_the_rest),
         UNIT_TEST(a_stack_fed_slowly_lasts),
         UNIT_TEST(an_empty_stack_comes_last),

@@ -236,7 +236,11 @@ void command_check_options(Parse *parse) {
     const RecordWish *record = &parse->command.record;
     const char *first = record_wish_first(record);
     if (first && name != COMMAND_fed)
-        command_complain(parse, "%s goes with fed", first);
+        command_complain(parse, "%s goes with fed%s", first,
+                         record->is_given[RECORD_OPTION_DATE] &&
+                                 (OPTIONS[OPTION_FROM].commands & (1u << name))
+                             ? "; the day here is --from"
+                             : "");
     const char *lacks =
         name == COMMAND_fed ? record_wish_complaint(parse->arena, record) : NULL;
     if (lacks)

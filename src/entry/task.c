@@ -40,6 +40,15 @@ TaskResult task_needs(Arena *arena, Faults *faults, const FarmRequest *request) 
     return (TaskResult){.status = TASK_DONE, .report = report};
 }
 
+/* A winter that cannot be fed as it is expected is not asked how often it can. */
+static void draw_winters(Arena *arena, const FarmRequest *request, WinterPlan *plan) {
+    if (plan->verdict != PLAN_BALANCED || request->winters.count == 0)
+        return;
+    plan->winters = winters_by_workers(
+        arena, hard_winter_model(arena, plan, request->winters.seed, USUAL_SPREAD),
+        &request->winters);
+}
+
 static const char FROM_OPTION[] = "--from";
 
 TaskResult task_stock(Arena *arena, Faults *faults, const FarmRequest *request) {
@@ -47,6 +56,8 @@ TaskResult task_stock(Arena *arena, Faults *faults, const FarmRequest *request) 
     if (!farm_read(arena, faults, request, &farm))
         return FAULTY;
     const StockFindings findings = stock_findings(arena, &farm, request->from);
+    if (findings.rest)
+        draw_winters(arena, request, findings.rest);
     return (TaskResult){.status = stock_is_short(&findings) ? TASK_SHORT : TASK_DONE,
                         .report = stock_report(arena, &findings, farm_units(request, &farm))};
 }
@@ -73,10 +84,7 @@ TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
                   plan.remark);
         return FAULTY;
     }
-    if (plan.verdict == PLAN_BALANCED && request->winters.count > 0)
-        plan.winters = winters_by_workers(
-            arena, hard_winter_model(arena, &plan, request->winters.seed, USUAL_SPREAD),
-            &request->winters);
+    draw_winters(arena, request, &plan);
     const PlanFindings findings = plan_findings(arena, &plan, farm_units(request, &farm));
     return (TaskResult){.status = plan.verdict == PLAN_BALANCED ? TASK_DONE : TASK_SHORT,
                         .written = kept_file(arena, request, &plan),

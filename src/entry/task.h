@@ -55,7 +55,7 @@ typedef struct {
     bool wants_keeping;        /* plan: it comes back as a file to be written */
     RecordWish record;         /* fed: its date is given, the clock is not asked here */
     bool wants_sheets;         /* plan: the feed sheets beside the report */
-    WinterJob winters;         /* plan: hard winters to draw; count 0 none */
+    WinterJob winters;         /* plan, stock: hard winters to draw; count 0 none */
     bool wants_year_table;     /* needs: the tables to compare with books beside the herd's */
     const FileBytes *what_ifs; /* compare; bytes NULL: it could not be opened, and was told */
     int what_if_count;

@@ -139,8 +139,9 @@ static void add_purchases(Report *report, const PlanFindings *findings, const Re
                        now > then ? "more" : "less", question->feeds[f].name);
     }
     report_paragraph(report,
-                     "Bought feed fed in those days, beside the last plan: %s. What is "
-                     "in the yard of it already need not be bought again.",
+                     "Of bought feed this plan feeds in those days to come, beside the last "
+                     "plan: %s. What is in the yard of it already need not be bought again: "
+                     "give it a row in stacks.csv.",
                      text.length > 0 ? text.bytes : "the same");
 }
 

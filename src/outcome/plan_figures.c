@@ -334,7 +334,7 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     figure_number(water, "adds_sulfur_pct",
                   water_adds(NUTRIENT_SULFUR, winter->water_sulfate_mg_per_l,
                              winter->water_nitrate_mg_per_l));
-    plan_winters_figures(root, findings);
+    plan_winters_figures(root, findings->plan);
     plan_yard_figures(root, findings);
     Figure *iteration = figure_child(root, "iteration");
     figure_number(iteration, "rounds", plan->rounds);

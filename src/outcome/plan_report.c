@@ -17,13 +17,12 @@ static const char *title(Arena *arena, const Winter *winter) {
                        winter_days(winter));
 }
 
-static void purchase_words(Text *text, const PlanFindings *findings) {
-    const WinterPlan *plan = findings->plan;
+void plan_purchase_words(Text *text, const WinterPlan *plan, Units units) {
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
         if (plan->bought_kg[f] <= 0.0)
             continue;
         text_print(text, "%s%s of %s", text->length > 0 ? "; " : "",
-                   weight_words(text->arena, findings->units, plan->bought_kg[f]),
+                   weight_words(text->arena, units, plan->bought_kg[f]),
                    plan->question->feeds[f].name);
     }
 }
@@ -67,7 +66,7 @@ static void add_verdict(Report *report, const PlanFindings *findings) {
         return;
     }
     Text buy = text_new(arena);
-    purchase_words(&buy, findings);
+    plan_purchase_words(&buy, plan, findings->units);
     const double feeding = plan->cost.total - plan->cost.yardage;
     report_verdict(
         report, SEVERITY_NOTE,
@@ -344,7 +343,7 @@ Report *plan_report_of(Arena *arena, const PlanFindings *findings) {
     add_cost(report, findings);
     plan_report_purchases(report, findings);
     plan_report_stock_chart(report, findings);
-    plan_report_winters(report, findings);
+    plan_report_winters(report, findings->plan, findings->units, "");
     plan_report_cost_chart(report, findings);
     plan_report_yard(report, findings);
     plan_report_rations(report, findings);

@@ -21,6 +21,9 @@ double cold_change_kg(const PlanFindings *findings, const ColdSpell *spell, int 
 /* A share as winters of 100; all and none are said only of all and none: plan_winters.c */
 double winters_of_a_hundred(double share);
 
+/* "54.7 t of Feed barley; 3.5 t of Salt", or nothing: plan_report.c */
+void plan_purchase_words(Text *text, const WinterPlan *plan, Units units);
+
 double plan_head_days(const PlanQuestion *question);
 
 /* What no figure tells of: plan_unknowns.c */
@@ -37,7 +40,7 @@ const char *binding_words(Arena *arena, const PlanFindings *findings, int first,
  * plan_cost_chart.c, plan_ration_charts.c */
 void plan_report_summary(Report *report, const PlanFindings *findings);
 void plan_report_stock_chart(Report *report, const PlanFindings *findings);
-void plan_report_winters_chart(Report *report, const PlanFindings *findings);
+void plan_report_winters_chart(Report *report, const WinterPlan *plan);
 void plan_report_cost_chart(Report *report, const PlanFindings *findings);
 void plan_report_ration_chart(Report *report, const PlanFindings *findings, int group);
 void plan_report_supply_chart(Report *report, const PlanFindings *findings, int group);
@@ -51,11 +54,15 @@ void plan_report_purchases(Report *report, const PlanFindings *findings);
 bool plan_has_changes(const WinterPlan *plan);
 void plan_report_changes(Report *report, const PlanFindings *findings);
 void plan_change_figures(Figure *root, const PlanFindings *findings);
-void plan_report_yard(Report *report, const PlanFindings *findings);    /* plan_yard.c */
-void plan_report_winters(Report *report, const PlanFindings *findings); /* plan_winters.c */
-void plan_winters_figures(Figure *root, const PlanFindings *findings);
+void plan_report_yard(Report *report, const PlanFindings *findings); /* plan_yard.c */
+/* plan_winters.c; `of_what` says which plan is fed, "" on the page of that plan itself */
+void plan_report_winters(Report *report, const WinterPlan *plan, Units units,
+                         const char *of_what);
+void plan_winters_figures(Figure *root, const WinterPlan *plan);
 /* " It lasts to turnout in ...", or "" */
 const char *winters_verdict_words(Arena *arena, const WinterPlan *plan);
+/* "in 32 of 100 winters" */
+const char *winters_share_words(Arena *arena, double share);
 void plan_yard_figures(Figure *root, const PlanFindings *findings);
 void plan_cold_spell_figures(Figure *root, const PlanFindings *findings);
 void plan_step_up_figures(Figure *root, const PlanFindings *findings);

@@ -21,7 +21,7 @@ static Cell hundred_cell(double share) {
 }
 
 /* "in 32 of 100 winters", "in all winters drawn". */
-static const char *share_words(Arena *arena, double share) {
+const char *winters_share_words(Arena *arena, double share) {
     if (share >= 1.0)
         return "in all winters drawn";
     if (share <= 0.0)
@@ -33,7 +33,7 @@ const char *winters_verdict_words(Arena *arena, const WinterPlan *plan) {
     if (!plan->winters || plan->winters->done == 0)
         return "";
     return arena_print(arena, " That feed lasts to turnout %s: see Will it last.",
-                       share_words(arena, plan->winters->share));
+                       winters_share_words(arena, plan->winters->share));
 }
 
 static Cell day_cell(Arena *arena, const RunoutDays *runout, int share) {
@@ -50,7 +50,7 @@ static void add_row(ReportTable *table, const char *name, Cell chance,
 
 #define LEAST_USED_KG 1.0
 
-static void add_table(Report *report, const PlanFindings *findings) {
+static void add_table(Report *report, const WinterPlan *plan) {
     static const ReportColumn COLUMNS[] = {
         {"what", "", "", 0},
         {"lasts", "Fed to turnout", "of 100", 1},
@@ -58,8 +58,8 @@ static void add_table(Report *report, const PlanFindings *findings) {
         {"half", "Half by", "", 0},
         {"nine_of_ten", "9 in 10 by", "", 0},
     };
-    const PlanQuestion *question = findings->plan->question;
-    const HardWinters *winters = findings->plan->winters;
+    const PlanQuestion *question = plan->question;
+    const HardWinters *winters = plan->winters;
     ReportTable *table =
         report_table(report, "winters", "When a group is short of feed, and when a feed ends",
                      COLUMNS, COUNT(COLUMNS));
@@ -73,15 +73,14 @@ static void add_table(Report *report, const PlanFindings *findings) {
     }
 }
 
-static void add_loads(Report *report, const PlanFindings *findings) {
+static void add_loads(Report *report, const WinterPlan *plan, Units units) {
     Arena *arena = report->arena;
-    const PlanQuestion *question = findings->plan->question;
-    const HardWinters *winters = findings->plan->winters;
+    const PlanQuestion *question = plan->question;
+    const HardWinters *winters = plan->winters;
     ReportTable *table = NULL;
     ReportColumn *columns = ARENA_ARRAY(arena, ReportColumn, 4);
     columns[0] = (ReportColumn){"feed", "Feed", "", 0};
-    columns[1] =
-        (ReportColumn){"load", "Load", measure_unit(findings->units, MEASURE_TONNAGE), 1};
+    columns[1] = (ReportColumn){"load", "Load", measure_unit(units, MEASURE_TONNAGE), 1};
     columns[2] = (ReportColumn){"cost", "Costs", "$", 1};
     columns[3] = (ReportColumn){"lasts", "Then fed to turnout", "of 100", 1};
     for (int f = question->own_count; f < question->feed_count; f++) {
@@ -93,8 +92,7 @@ static void add_loads(Report *report, const PlanFindings *findings) {
                                  "One load more of one feed, bought now", columns, 4);
         report_row(
             table,
-            (Cell[]){text_cell(feed->name),
-                     measure_cell(findings->units, MEASURE_TONNAGE, feed->load_kg),
+            (Cell[]){text_cell(feed->name), measure_cell(units, MEASURE_TONNAGE, feed->load_kg),
                      number_cell(feed->load_kg * (feed->price_per_kg + feed->haul_per_kg), 0),
                      hundred_cell(winters->share_with_load[f])});
     }
@@ -103,15 +101,15 @@ static void add_loads(Report *report, const PlanFindings *findings) {
 /* Below it a page says why the chance is no better. */
 #define SURE_SHARE 0.9
 
-static void add_shortfall(Report *report, const PlanFindings *findings) {
-    const HardWinters *winters = findings->plan->winters;
+static void add_shortfall(Report *report, const WinterPlan *plan, Units units) {
+    const HardWinters *winters = plan->winters;
     if (winters->worst_short_kg <= 0.0)
         return;
     report_paragraph(
         report,
         "In the worst tenth of the winters %s of dry matter to put out is lacking, "
         "on the mean.%s",
-        weight_words(report->arena, findings->units, winters->worst_short_kg),
+        weight_words(report->arena, units, winters->worst_short_kg),
         winters->share < SURE_SHARE
             ? " The plan buys what the mean winter takes and no more, so that about "
               "half of all winters ask for more than it has; how much to lay in "
@@ -122,9 +120,9 @@ static void add_shortfall(Report *report, const PlanFindings *findings) {
 /* Hunger that no feed in the yard could still. */
 #define TOLD_COLD_SHARE 0.05
 
-static void add_cold(Report *report, const PlanFindings *findings) {
-    const PlanQuestion *question = findings->plan->question;
-    const HardWinters *winters = findings->plan->winters;
+static void add_cold(Report *report, const WinterPlan *plan) {
+    const PlanQuestion *question = plan->question;
+    const HardWinters *winters = plan->winters;
     Text text = text_new(report->arena);
     for (int g = 0; g < question->farm->herd.count; g++) {
         if (winters->group_cold_share[g] >= TOLD_COLD_SHARE)
@@ -143,14 +141,14 @@ static void add_cold(Report *report, const PlanFindings *findings) {
 }
 
 /* Stacks nobody weighed or measured: weighing is the cheapest way to a surer answer. */
-static void add_unweighed(Report *report, const PlanFindings *findings) {
-    const PlanQuestion *question = findings->plan->question;
+static void add_unweighed(Report *report, const WinterPlan *plan) {
+    const PlanQuestion *question = plan->question;
     Text text = text_new(report->arena);
-    if (findings->plan->winters->share >= SURE_SHARE)
+    if (plan->winters->share >= SURE_SHARE)
         return;
     for (int f = 0; f < question->own_count; f++) {
         const Stack *stack = &question->farm->inventory.stacks.stacks[question->feeds[f].place];
-        if (findings->plan->winters->used_kg[f] >= LEAST_USED_KG &&
+        if (plan->winters->used_kg[f] >= LEAST_USED_KG &&
             stack->weight_error_share >= weight_error_share(stack->kind, WEIGHT_BY_EYE, 0.0))
             text_print(&text, "%s%s", text.length > 0 ? "; " : "", stack->name);
     }
@@ -163,8 +161,8 @@ static void add_unweighed(Report *report, const PlanFindings *findings) {
             text.bytes);
 }
 
-static const char *spread_words(Arena *arena, const PlanFindings *findings) {
-    const Farm *farm = findings->plan->question->farm;
+static const char *spread_words(Arena *arena, const WinterPlan *plan) {
+    const Farm *farm = plan->question->farm;
     const Day first = farm->winter.first_day;
     bool all_users = true;
     bool no_users = true;
@@ -182,10 +180,10 @@ static const char *spread_words(Arena *arena, const PlanFindings *findings) {
         no_users ? "" : ", or your own where weather.csv has it");
 }
 
-static void add_basis(Report *report, const PlanFindings *findings) {
+static void add_basis(Report *report, const WinterPlan *plan) {
     Arena *arena = report->arena;
-    const Farm *farm = findings->plan->question->farm;
-    const HardWinters *winters = findings->plan->winters;
+    const Farm *farm = plan->question->farm;
+    const HardWinters *winters = plan->winters;
     report_paragraph(
         report,
         "This is no forecast. It rests on %s; on turnout on %s, give or take %.0f days; on how "
@@ -201,7 +199,7 @@ static void add_basis(Report *report, const PlanFindings *findings) {
         "are never raised. That counts feed; it is not a ration to feed: plan again when a "
         "stack "
         "ends early.%s",
-        spread_words(arena, findings), day_words(arena, farm->winter.last_day),
+        spread_words(arena, plan), day_words(arena, farm->winter.last_day),
         farm->weather.turnout_spread_days,
         farm->winter.carry_over_kg > 0.0
             ? " Forage to be left over is counted as there to be eaten."
@@ -213,12 +211,15 @@ static void add_basis(Report *report, const PlanFindings *findings) {
         (unsigned long long)winters->seed);
 }
 
-void plan_report_winters(Report *report, const PlanFindings *findings) {
-    const HardWinters *winters = findings->plan->winters;
+void plan_report_winters(Report *report, const WinterPlan *plan, Units units,
+                         const char *of_what) {
+    const HardWinters *winters = plan->winters;
     if (!winters)
         return;
     Arena *arena = report->arena;
     report_section(report, "winters", "Will it last?");
+    if (of_what[0] != '\0')
+        report_paragraph(report, "%s", of_what);
     if (winters->remark[0] != '\0')
         report_remark(report, SEVERITY_CAUTION, "winters", winters->remark, "");
     if (winters->done == 0)
@@ -228,19 +229,19 @@ void plan_report_winters(Report *report, const PlanFindings *findings) {
         report,
         "Fed as planned, every group has enough to turnout %s (%s drawn%s). Turnout comes "
         "between %s and %s in eight of ten.",
-        share_words(arena, winters->share), number_words(arena, winters->done, 0),
+        winters_share_words(arena, winters->share), number_words(arena, winters->done, 0),
         give_or_take > 0.0
             ? arena_print(arena, "; others drawn could make it %.0f more or fewer",
                           give_or_take)
             : "",
         day_short(arena, winters->turnout_first), day_short(arena, winters->turnout_last));
-    plan_report_winters_chart(report, findings);
-    add_table(report, findings);
-    add_shortfall(report, findings);
-    add_loads(report, findings);
-    add_cold(report, findings);
-    add_unweighed(report, findings);
-    add_basis(report, findings);
+    plan_report_winters_chart(report, plan);
+    add_table(report, plan);
+    add_shortfall(report, plan, units);
+    add_loads(report, plan, units);
+    add_cold(report, plan);
+    add_unweighed(report, plan);
+    add_basis(report, plan);
 }
 
 /* ---- figures ---- */
@@ -253,9 +254,9 @@ static void add_days(Figure *of, const RunoutDays *runout) {
                     runout->lasts[i] ? NULL : day_iso(of->arena, runout->day[i]));
 }
 
-void plan_winters_figures(Figure *root, const PlanFindings *findings) {
-    const PlanQuestion *question = findings->plan->question;
-    const HardWinters *winters = findings->plan->winters;
+void plan_winters_figures(Figure *root, const WinterPlan *plan) {
+    const PlanQuestion *question = plan->question;
+    const HardWinters *winters = plan->winters;
     if (!winters || winters->done == 0) {
         figure_nothing(root, "winters");
         return;

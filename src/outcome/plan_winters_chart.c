@@ -5,14 +5,12 @@
 #include "planner/hard_winter.h"
 #include <math.h>
 
-static Day first_day(const PlanFindings *findings) {
-    return findings->plan->question->farm->winter.first_day;
-}
+static Day first_day(const WinterPlan *plan) { return plan->question->farm->winter.first_day; }
 
 /* Days to draw: to where the chance falls no more, and to the latest usual turnout. */
-static int days_drawn(const PlanFindings *findings) {
-    const HardWinters *winters = findings->plan->winters;
-    int days = calendar_days_between(first_day(findings), winters->turnout_last) + 1;
+static int days_drawn(const WinterPlan *plan) {
+    const HardWinters *winters = plan->winters;
+    int days = calendar_days_between(first_day(plan), winters->turnout_last) + 1;
     for (int day = 1; day < winters->day_count; day++) {
         if (winters->enough[day] < winters->enough[day - 1] && day + 1 > days)
             days = day + 1;
@@ -20,8 +18,8 @@ static int days_drawn(const PlanFindings *findings) {
     return days < winters->day_count ? days : winters->day_count;
 }
 
-static const char *title(Arena *arena, const PlanFindings *findings) {
-    const HardWinters *winters = findings->plan->winters;
+static const char *title(Arena *arena, const WinterPlan *plan) {
+    const HardWinters *winters = plan->winters;
     const RunoutDays *herd = &winters->herd;
     return arena_print(arena, "In %.0f of 100 winters every group is fed to turnout%s%s",
                        winters_of_a_hundred(winters->share),
@@ -30,16 +28,16 @@ static const char *title(Arena *arena, const PlanFindings *findings) {
                                                   : day_words(arena, herd->day[IN_ONE_OF_TEN]));
 }
 
-static void add_table(Report *report, const PlanFindings *findings, int days) {
+static void add_table(Report *report, const WinterPlan *plan, int days) {
     static const ReportColumn COLUMNS[] = {
         {"day", "By", "", 0},
         {"enough", "Nobody short yet", "of 100 winters", 1},
     };
-    const HardWinters *winters = findings->plan->winters;
+    const HardWinters *winters = plan->winters;
     ReportTable *table =
         report_table_of_chart(report, "winters_by_day", "Winters in which it has lasted",
                               COLUMNS, (int)(sizeof COLUMNS / sizeof COLUMNS[0]));
-    const Day first = first_day(findings);
+    const Day first = first_day(plan);
     Day day = calendar_first_of_next_month(first);
     for (int at; (at = calendar_days_between(first, day)) < days;
          day = calendar_first_of_next_month(day))
@@ -49,13 +47,13 @@ static void add_table(Report *report, const PlanFindings *findings, int days) {
                                      number_cell(winters_of_a_hundred(winters->share), 0)});
 }
 
-void plan_report_winters_chart(Report *report, const PlanFindings *findings) {
+void plan_report_winters_chart(Report *report, const WinterPlan *plan) {
     Arena *arena = report->arena;
-    const HardWinters *winters = findings->plan->winters;
-    const Day first = first_day(findings);
-    const int days = days_drawn(findings);
+    const HardWinters *winters = plan->winters;
+    const Day first = first_day(plan);
+    const int days = days_drawn(plan);
     ReportChart *chart = chart_new(
-        arena, CHART_STEPS, "chance", title(arena, findings), (ChartAxis){AXIS_DAYS, "", "", 0},
+        arena, CHART_STEPS, "chance", title(arena, plan), (ChartAxis){AXIS_DAYS, "", "", 0},
         (ChartAxis){AXIS_NUMBERS, "Winters of 100 in which nobody is short yet", "", 0});
     ChartSeries *series = chart_series(chart, "All groups");
     for (int day = 0; day < days; day++) {
@@ -74,5 +72,5 @@ void plan_report_winters_chart(Report *report, const PlanFindings *findings) {
         "from 100 on %s to %.0f at turnout.",
         day_words(arena, first), winters_of_a_hundred(winters->share));
     report_chart(report, chart);
-    add_table(report, findings, days);
+    add_table(report, plan, days);
 }

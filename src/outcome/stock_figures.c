@@ -1,4 +1,5 @@
 #include "outcome/day_words.h"
+#include "outcome/plan_report.h"
 #include "outcome/stock_report.h"
 #include "stock/recount_meaning.h"
 #include <math.h>
@@ -104,4 +105,8 @@ void stock_figures(Figure *root, const StockFindings *findings) {
     for (int i = 0; i < findings->stack_count; i++)
         add_stack(list, findings, &findings->stacks[i]);
     add_days(root, findings);
+    if (findings->rest)
+        plan_winters_figures(root, findings->rest);
+    else
+        figure_nothing(root, "winters");
 }

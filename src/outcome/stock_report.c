@@ -71,8 +71,9 @@ static const char *lasts_words(Arena *arena, const StockFindings *findings) {
 static void add_verdict(Report *report, const StockFindings *findings) {
     Arena *arena = report->arena;
     const bool is_short = stock_is_short(findings);
-    report_verdict(report, is_short ? SEVERITY_DANGER : SEVERITY_NOTE, "%s%s%s",
+    report_verdict(report, is_short ? SEVERITY_DANGER : SEVERITY_NOTE, "%s%s%s%s",
                    first_words(arena, findings), lasts_words(arena, findings),
+                   stock_chance_words(arena, findings),
                    is_short
                        ? " With all that is for sale the rest of winter cannot be balanced: "
                          "`winterstack plan` with --from says what is short."
@@ -341,6 +342,7 @@ Report *stock_report(Arena *arena, const StockFindings *findings, Units units) {
     add_left(report, findings, units);
     stock_report_recounts(report, findings, units);
     add_days(report, findings, units);
+    stock_report_chance(report, findings, units);
     add_books(report, findings, units);
     add_sources(report, findings);
     stock_figures(report->figures, findings);

@@ -29,7 +29,7 @@ typedef struct {
     const StockStack *stacks; /* what runs out first, first; then what lasts; then the empty */
     int stack_count;
     /* The rest of winter, from the next morning; NULL where no two feeding days are left. */
-    const WinterPlan *rest;
+    WinterPlan *rest; /* its `winters` are drawn by who asks for them */
     DaysOnHand days;
     const DaysOnHand *group_days; /* [groups of the rest] each group alone */
     double needed_kg; /* dry matter to reach the last day with the carry-over wanted */
@@ -41,6 +41,10 @@ StockFindings stock_findings(Arena *arena, const Farm *farm, Day day);
 bool stock_is_short(const StockFindings *findings);
 
 Report *stock_report(Arena *arena, const StockFindings *findings, Units units);
+
+/* stock_chance.c: the chance that the plan of the rest of winter lasts, where it was drawn */
+const char *stock_chance_words(Arena *arena, const StockFindings *findings);
+void stock_report_chance(Report *report, const StockFindings *findings, Units units);
 
 /* stock_recounts.c, stock_figures.c */
 void stock_report_recounts(Report *report, const StockFindings *findings, Units units);

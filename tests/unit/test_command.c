@@ -240,6 +240,12 @@ static void an_amount_or_a_date_nobody_can_read_is_refused_with_the_cure(void **
                      "--note is there twice; an entry has one of each");
 }
 
+static void the_day_of_the_stock_typed_as_that_of_a_feeding_is_named(void **state) {
+    assert_complaint(*state, "winterstack stock h i --date 2026-12-07",
+                     "--date goes with fed; the day here is --from");
+    assert_complaint(*state, "winterstack needs h i --date 2026-12-07", "--date goes with fed");
+}
+
 static void
 options_of_the_record_and_of_the_rest_of_winter_keep_to_their_commands(void **state) {
     assert_complaint(*state, "winterstack plan h i --bales 6", "--bales goes with fed");
@@ -342,7 +348,7 @@ static void winters_are_drawn_by_number_and_seed(void **state) {
     assert_complaint(*state, "winterstack plan h i --seed -1",
                      "--seed: '-1' is not a whole number from 0 to 999999999999999999");
     assert_complaint(*state, "winterstack needs h i --seed 2",
-                     "--seed goes with plan and compare");
+                     "--seed goes with plan, stock and compare");
 }
 
 static void a_missing_value_or_path_is_named(void **state) {
@@ -402,6 +408,7 @@ int main(void) {
         UNIT_TEST(the_end_of_a_path_says_the_format_where_none_was_asked),
         UNIT_TEST(units_are_one_of_three),
         UNIT_TEST(a_width_is_a_whole_number_that_fits_a_page),
+        UNIT_TEST(the_day_of_the_stock_typed_as_that_of_a_feeding_is_named),
         UNIT_TEST(winters_are_drawn_by_number_and_seed),
         UNIT_TEST(a_missing_value_or_path_is_named),
         UNIT_TEST(an_argument_too_many_is_refused),

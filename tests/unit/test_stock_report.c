@@ -161,6 +161,14 @@ static void what_ran_faster_than_planned_is_told(void **state) {
     assert_true(report_says(report, "1 Dec to 20 May 2027: $14,700 by the last plan"));
 }
 
+/* Read aloud it was taken for feed that is in the cattle already. */
+static void bought_feed_beside_the_last_plan_is_said_to_be_still_to_feed(void **state) {
+    const Report *report =
+        replanned(*state, FED_HEADING "2026-11-20,Cows,Hay,40,bales,,1\n", on(12, 1));
+    assert_true(report_says(report, "Of bought feed this plan feeds in those days to come, "
+                                    "beside the last plan: "));
+}
+
 static void the_plan_of_a_whole_winter_is_held_against_none(void **state) {
     FarmRequest request = record_request(NULL, NULL, NULL);
     request.file[FARM_LAST_PLAN] =
@@ -216,6 +224,7 @@ int main(void) {
         UNIT_TEST(a_better_weight_is_offered_with_its_cell_and_what_it_means_elsewhere),
         UNIT_TEST(where_count_and_record_agree_nothing_is_said),
         UNIT_TEST(what_ran_faster_than_planned_is_told),
+        UNIT_TEST(bought_feed_beside_the_last_plan_is_said_to_be_still_to_feed),
         UNIT_TEST(the_plan_of_a_whole_winter_is_held_against_none),
         UNIT_TEST(cattle_that_go_and_come_are_told_by_their_days),
         UNIT_TEST(a_last_plan_that_cannot_be_read_is_done_without),

@@ -120,10 +120,11 @@ Report *fed_report(Arena *arena, const Farm *farm, Units units, const FedEntry *
             add_permission(report, farm, entry, i);
         return report;
     }
-    report_paragraph(report,
-                     "%s is for sale and not a stack of the yard: what is fed of it is "
-                     "kept in the record, and no stack gets less. What was delivered "
-                     "is a row of stacks.csv.",
-                     entry->stack);
+    report_paragraph(
+        report,
+        "%s is for sale and not a stack of the yard: what is fed of it is "
+        "kept in the record, and no stack gets less; `winterstack stock` says how much "
+        "that was. What was delivered and lies in the yard is a row of stacks.csv.",
+        entry->stack);
     return report;
 }

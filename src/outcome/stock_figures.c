@@ -104,6 +104,7 @@ void stock_figures(Figure *root, const StockFindings *findings) {
     Figure *list = figure_list(root, "stacks");
     for (int i = 0; i < findings->stack_count; i++)
         add_stack(list, findings, &findings->stacks[i]);
+    stock_bought_figures(root, findings);
     add_days(root, findings);
     if (findings->rest)
         plan_winters_figures(root, findings->rest);

@@ -344,6 +344,7 @@ Report *stock_report(Arena *arena, const StockFindings *findings, Units units) {
     add_days(report, findings, units);
     stock_report_chance(report, findings, units);
     add_books(report, findings, units);
+    stock_report_bought(report, findings, units);
     add_sources(report, findings);
     stock_figures(report->figures, findings);
     return report;

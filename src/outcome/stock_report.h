@@ -46,6 +46,10 @@ Report *stock_report(Arena *arena, const StockFindings *findings, Units units);
 const char *stock_chance_words(Arena *arena, const StockFindings *findings);
 void stock_report_chance(Report *report, const StockFindings *findings, Units units);
 
+/* stock_bought.c: after the books */
+void stock_report_bought(Report *report, const StockFindings *findings, Units units);
+void stock_bought_figures(Figure *root, const StockFindings *findings);
+
 /* stock_recounts.c, stock_figures.c */
 void stock_report_recounts(Report *report, const StockFindings *findings, Units units);
 void stock_figures(Figure *root, const StockFindings *findings);

@@ -67,6 +67,7 @@ static int name_among(const char *name, const char *const *names, int count) {
 }
 
 /* Stacks first, then what is for sale, which is fed but is no stock. -2: a fault was added. */
+#define NO_STACK (-1)
 #define NO_FEED (-2)
 static int read_stack(const Rows *rows, int row, bool may_be_bought) {
     const Sheet *sheet = rows->sheet;
@@ -79,7 +80,7 @@ static int read_stack(const Rows *rows, int row, bool may_be_bought) {
         return found;
     if (may_be_bought &&
         name_among(name, inventory->for_sale.names, inventory->for_sale.count) >= 0)
-        return -1;
+        return NO_STACK;
     if (!inventory->has_all_names)
         return NO_FEED; /* a file of names has faults of its own */
     const char *guess = choice_guess(sheet_arena(sheet), name, inventory->stacks.names,
@@ -107,11 +108,13 @@ static bool read_amount(const Rows *rows, int row, int stack, FeedAmount *amount
     if (unit < 0)
         return false;
     amount->unit = (AmountUnit)unit;
-    if (amount->unit != AMOUNT_BALES || amount->number == 0.0 || stack < 0 ||
-        rows->context->inventory->stacks.stacks[stack].bale_count > 0.0)
+    if (amount->unit != AMOUNT_BALES || amount->number == 0.0 || stack == NO_FEED ||
+        (stack >= 0 && rows->context->inventory->stacks.stacks[stack].bale_count > 0.0))
         return true;
     fault_add(sheet_faults(sheet), sheet_place(sheet, row, rows->unit),
-              "unit: '%s' has no count of bales in stacks.csv; write a weight",
+              stack >= 0 ? "unit: '%s' has no count of bales in stacks.csv; write a weight"
+                         : "unit: '%s' is for sale, and nothing says what a bale of it weighs; "
+                           "write a weight",
               text_excerpt(sheet_arena(sheet), sheet_text(sheet, row, rows->stack)));
     return false;
 }
@@ -174,6 +177,11 @@ void feedings_parse(Arena *arena, Faults *faults, const RecordContext *context,
         bool is_whole = read_date(&rows, row, &feeding.date);
         feeding.stack = read_stack(&rows, row, true);
         is_whole &= feeding.stack != NO_FEED;
+        feeding.offer = feeding.stack == NO_STACK
+                            ? name_among(sheet_text(sheet, row, FED_STACK),
+                                         context->inventory->for_sale.names,
+                                         context->inventory->for_sale.count)
+                            : NO_STACK;
         is_whole &= read_amount(&rows, row, feeding.stack, &feeding.amount);
         read_group(&rows, row, FED_GROUP, &feeding);
         feeding.entry = read_entry(&rows, row, record);

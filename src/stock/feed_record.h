@@ -12,6 +12,7 @@
 typedef struct {
     Day date;
     int stack;         /* of the inventory's stacks; -1: a feed for sale, which is no stock */
+    int offer;         /* of what is for sale, then; else -1 */
     const char *group; /* as written */
     FeedAmount amount;
     int entry; /* the number the program gave the row; 0: typed in a spreadsheet */

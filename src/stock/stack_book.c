@@ -118,6 +118,16 @@ double feedings_kg(const Inventory *inventory, const FeedRecord *record, int pla
     return sum;
 }
 
+double bought_feedings_kg(const FeedRecord *record, int offer, Day to) {
+    double sum = 0.0;
+    for (int i = 0; i < record->feeding_count; i++) {
+        const Feeding *feeding = &record->feedings[i];
+        if (feeding->stack < 0 && feeding->offer == offer && !is_before(to, feeding->date))
+            sum += feed_amount_kg(feeding->amount, 0.0);
+    }
+    return sum;
+}
+
 /* The day the stack was opened; `otherwise` when it never was. */
 static Day opened_on(const FeedRecord *record, int place, Day counted, Day otherwise) {
     int at = 0;
@@ -188,6 +198,24 @@ static void doubt_before_count(Faults *faults, const Inventory *inventory, int p
         text_excerpt(faults->arena, inventory->stacks.names[place]), counted);
 }
 
+/* A stack does not grow. Own choice, as where a recount and the record disagree. */
+#define GROWN_SHARE 1.01
+
+static void doubt_grown(Faults *faults, const Inventory *inventory, const Recount *recount) {
+    const Stack *stack = &inventory->stacks.stacks[recount->stack];
+    const double bale = stack->bale_count > 0.0 ? stack->counted_kg / stack->bale_count : 0.0;
+    const double kg = feed_amount_kg(recount->left, bale);
+    if (kg <= GROWN_SHARE * stack->counted_kg || is_before(recount->date, stack->counted))
+        return;
+    doubt_add(
+        faults, recount->place,
+        "amount: %s is more than there ever was of '%s', %.0f kg (%.0f lb) by stacks.csv; "
+        "is it the right stack, and the right unit?",
+        feed_amount_words(faults->arena, recount->left),
+        text_excerpt(faults->arena, stack->name), stack->counted_kg,
+        stack->counted_kg / KG_PER_POUND);
+}
+
 void stack_books_doubt(Faults *faults, const Inventory *inventory, const FeedRecord *record) {
     for (int i = 0; i < record->feeding_count; i++)
         doubt_before_count(faults, inventory, record->feedings[i].stack,
@@ -195,6 +223,8 @@ void stack_books_doubt(Faults *faults, const Inventory *inventory, const FeedRec
     for (int i = 0; i < record->recount_count; i++)
         doubt_before_count(faults, inventory, record->recounts[i].stack,
                            record->recounts[i].date, record->recounts[i].place);
+    for (int i = 0; i < record->recount_count; i++)
+        doubt_grown(faults, inventory, &record->recounts[i]);
     if (record->feeding_count == 0)
         return;
     const Day end = record->feedings[record->feeding_count - 1].date;

@@ -45,8 +45,11 @@ StackBook stack_book(const Inventory *inventory, const FeedRecord *record, int p
 double feedings_kg(const Inventory *inventory, const FeedRecord *record, int place,
                    const char *group, Day from, Day to);
 
-/* Doubts at the rows that take more than there is, and at feedings from a stack marked empty.
- */
+/* Of a feed for sale to the end of a day, by all groups, as written; kg as it lies. */
+double bought_feedings_kg(const FeedRecord *record, int offer, Day to);
+
+/* Doubts at the rows that take more than there is, at feedings from a stack marked empty, and
+ * at recounts that find more than there ever was. */
 void stack_books_doubt(Faults *faults, const Inventory *inventory, const FeedRecord *record);
 
 #endif

@@ -124,6 +124,25 @@ static void a_feeding_before_the_count_is_doubted(void **state) {
                            "counted, 2026-11-01 by stacks.csv"));
 }
 
+/* 90 t were written down for a bin of 28 t, and nothing was said. 50 t are 50,000 kg; one per
+ * cent more is what nobody counts closer than. */
+static void a_recount_of_more_than_there_ever_was_is_doubted(void **state) {
+    static const char *const WRITTEN[] = {"2026-11-05,Hay,90,tonnes,,1\n",
+                                          "2026-11-05,Hay,102,bales,,1\n",
+                                          "2026-11-05,Hay,50.4,tonnes,,1\n"};
+    for (int i = 0; i < 3; i++) {
+        const FarmRequest request =
+            record_request(NULL, arena_print(*state, "%s%s", COUNTS_HEADING, WRITTEN[i]), NULL);
+        Faults faults = faults_new(*state);
+        Farm farm;
+        assert_true(farm_read(*state, &faults, &request, &farm));
+        const char *told = strstr(unit_faults(&faults, *state),
+                                  "is more than there ever was of 'Hay', 50000 kg (110231 lb) "
+                                  "by stacks.csv");
+        assert_true((told != NULL) == (i < 2));
+    }
+}
+
 /* 14 bales over the 14 days to 20 November; what was fed before does not count. */
 static void how_fast_it_is_fed_is_of_the_last_two_weeks(void **state) {
     const StackBook book = book_on(*state,
@@ -155,6 +174,7 @@ int main(void) {
         UNIT_TEST(more_than_there_is_leaves_nothing_and_is_doubted),
         UNIT_TEST(a_feeding_before_the_count_is_in_the_count),
         UNIT_TEST(a_feeding_before_the_count_is_doubted),
+        UNIT_TEST(a_recount_of_more_than_there_ever_was_is_doubted),
         UNIT_TEST(how_fast_it_is_fed_is_of_the_last_two_weeks),
         UNIT_TEST(a_stack_opened_this_week_tells_no_rate),
     };

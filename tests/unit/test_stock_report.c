@@ -117,6 +117,31 @@ static void where_count_and_record_agree_nothing_is_said(void **state) {
         assert_string_not_equal(section->key, "recounts");
 }
 
+static const ReportTable *table_named(const Report *report, const char *key) {
+    for (const ReportSection *section = report->first; section; section = section->next) {
+        for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
+            if (piece->kind == PIECE_TABLE && text_same(piece->table->key, key))
+                return piece->table;
+        }
+    }
+    return NULL;
+}
+
+/* 1.5 t and 2,000 lb of 0.45359237 kg are 2.407 t; the third was fed a day later. */
+static void bought_feed_that_was_fed_is_told_beside_the_books(void **state) {
+    static const char FED[] = FED_HEADING "2026-11-20,Cows,Bought hay,1.5,tonnes,,1\n"
+                                          "2026-12-01,Steers,bought hay,2000,lb,,2\n"
+                                          "2026-12-02,Cows,Bought hay,9,tonnes,,3\n"
+                                          "2026-11-20,Cows,Hay,1,tonnes,,4\n";
+    const Report *report = report_of(*state, FED, NULL, on(12, 1));
+    const ReportTable *table = table_named(report, "bought");
+    assert_non_null(table);
+    assert_string_equal(table->first->cells[0].text, "Bought hay");
+    assert_near(table->first->cells[1].number, 1.5 + 2.0 * 0.45359237, 1e-9);
+    assert_null(table->first->next);
+    assert_null(table_named(report_of(*state, NULL, NULL, on(12, 1)), "bought"));
+}
+
 /* ---- beside the last plan ---- */
 
 static const Report *replanned(Arena *arena, const char *fed, Day from) {
@@ -133,16 +158,6 @@ static const Report *replanned(Arena *arena, const char *fed, Day from) {
     request.has_from = true;
     request.from = from;
     return task_plan(arena, &faults, &request).report;
-}
-
-static const ReportTable *table_named(const Report *report, const char *key) {
-    for (const ReportSection *section = report->first; section; section = section->next) {
-        for (const ReportPiece *piece = section->first; piece; piece = piece->next) {
-            if (piece->kind == PIECE_TABLE && text_same(piece->table->key, key))
-                return piece->table;
-        }
-    }
-    return NULL;
 }
 
 /* Planned 30 days of 500 kg, 15 t; fed 40 bales of 500 kg, 20 t: 5 t faster. 70 days more were
@@ -223,6 +238,7 @@ int main(void) {
         UNIT_TEST(the_first_words_say_what_runs_out_first_and_when),
         UNIT_TEST(a_better_weight_is_offered_with_its_cell_and_what_it_means_elsewhere),
         UNIT_TEST(where_count_and_record_agree_nothing_is_said),
+        UNIT_TEST(bought_feed_that_was_fed_is_told_beside_the_books),
         UNIT_TEST(what_ran_faster_than_planned_is_told),
         UNIT_TEST(bought_feed_beside_the_last_plan_is_said_to_be_still_to_feed),
         UNIT_TEST(the_plan_of_a_whole_winter_is_held_against_none),

@@ -85,6 +85,10 @@ static void what_cannot_be_is_refused_with_the_cure(void **state) {
     assert_string_equal(refused(*state, NULL, feeding("Cows", "Pit", "6", AMOUNT_BALES)),
                         "this entry: unit: 'Pit' has no count of bales in stacks.csv; write a "
                         "weight");
+    assert_string_equal(
+        refused(*state, NULL, feeding("Cows", "Bought hay", "3", AMOUNT_BALES)),
+        "this entry: unit: 'Bought hay' is for sale, and nothing says what a bale of it "
+        "weighs; write a weight");
     RecordWish late = feeding("Cows", "Hay", "6", AMOUNT_BALES);
     late.date = calendar_day(2027, 11, 20);
     assert_string_equal(refused(*state, NULL, late),

@@ -147,7 +147,8 @@ static void add_unweighed(Report *report, const WinterPlan *plan) {
     if (plan->winters->share >= SURE_SHARE)
         return;
     for (int f = 0; f < question->own_count; f++) {
-        const Stack *stack = &question->farm->inventory.stacks.stacks[question->feeds[f].place];
+        const Stack *stack =
+            &farm_counted(question->farm)->stacks.stacks[question->feeds[f].place];
         if (plan->winters->used_kg[f] >= LEAST_USED_KG &&
             stack->weight_error_share >= weight_error_share(stack->kind, WEIGHT_BY_EYE, 0.0))
             text_print(&text, "%s%s", text.length > 0 ? "; " : "", stack->name);
@@ -158,6 +159,32 @@ static void add_unweighed(Report *report, const WinterPlan *plan) {
             "How it was weighed is not said of: %s. Weigh ten bales, or the loads, "
             "and write how many under `weighed` in stacks.csv: the days above draw "
             "nearer together, and the count may come out other than it is.",
+            text.bytes);
+}
+
+/* Fed over a scale for long and not counted again: what is left is known less well by the day.
+ */
+#define TOLD_TIMES 1.5
+
+static void add_uncounted(Report *report, const WinterPlan *plan) {
+    const PlanQuestion *question = plan->question;
+    const Farm *farm = question->farm;
+    Text text = text_new(report->arena);
+    for (int f = 0; farm->is_rest_of_winter && f < question->own_count; f++) {
+        const Stack *now = &farm->inventory.stacks.stacks[question->feeds[f].place];
+        const Stack *counted =
+            &farm_counted(question->farm)->stacks.stacks[question->feeds[f].place];
+        if (plan->winters->used_kg[f] >= LEAST_USED_KG &&
+            now->weight_error_share >= TOLD_TIMES * counted->weight_error_share)
+            text_print(&text, "%s%s (%.0f %%)", text.length > 0 ? "; " : "", now->name,
+                       100.0 * now->weight_error_share);
+    }
+    if (text.length > 0)
+        report_paragraph(
+            report,
+            "Fed by weight since it was counted, so that what the whole stack was off by lies "
+            "on what is left, which may be off by so much: %s. Count it again: `winterstack "
+            "fed` with --left-bales or --left-weight.",
             text.bytes);
 }
 
@@ -241,6 +268,7 @@ void plan_report_winters(Report *report, const WinterPlan *plan, Units units,
     add_loads(report, plan, units);
     add_cold(report, plan);
     add_unweighed(report, plan);
+    add_uncounted(report, plan);
     add_basis(report, plan);
 }
 

@@ -2,7 +2,7 @@
 #include "base/text.h"
 
 const char *book_weight_words(Arena *arena, const PlanQuestion *question) {
-    const Stacks *stacks = &question->farm->inventory.stacks;
+    const Stacks *stacks = &farm_counted(question->farm)->stacks;
     Text text = text_new(arena);
     for (int s = 0; s < stacks->count; s++) {
         const Stack *stack = &stacks->stacks[s];

@@ -48,4 +48,9 @@ typedef struct {
     const BookDensities *densities;
 } Farm;
 
+/* The yard as the files have it, whatever left it since. */
+static inline const Inventory *farm_counted(const Farm *farm) {
+    return farm->is_rest_of_winter ? &farm->as_counted : &farm->inventory;
+}
+
 #endif

@@ -17,6 +17,7 @@ Stack stack_left(const Farm *farm, int place, Day from) {
     left.counted = from;
     left.counted_kg = book.left_kg;
     left.bale_count = book.left_bales;
+    left.weight_error_share = stack_left_error_share(stack, &book);
     left.loss_share = 1.0 - stack_keeps(stack, from, middle);
     left.age_months = stack_age_on(stack, from);
     left.wait_days = half;

@@ -20,6 +20,7 @@ static void wait_until(Walk *walk, Day day) {
     const double kept = stack_keeps(walk->stack, walk->day, day);
     walk->book.loss_kg += walk->book.left_kg * (1.0 - kept);
     walk->book.left_kg *= kept;
+    walk->book.weighed_out_kg *= kept;
     walk->day = day;
 }
 
@@ -30,6 +31,8 @@ static double feed_out(Walk *walk, const Feeding *feeding) {
     const double beyond = fmax(fed - walk->book.left_kg, 0.0);
     walk->book.fed_kg += fed;
     walk->book.left_kg -= fed - beyond;
+    if (feeding->amount.unit != AMOUNT_BALES)
+        walk->book.weighed_out_kg += fed;
     walk->book.missing_kg -= beyond;
     return beyond;
 }
@@ -43,6 +46,7 @@ static void count_again(Walk *walk, const Recount *recount) {
     book->missing_kg += book->left_kg - book->at_recount_kg;
     book->left_kg = book->at_recount_kg;
     book->is_marked_empty = book->at_recount_kg <= 0.0;
+    book->weighed_out_kg = 0.0;
 }
 
 static bool is_before(Day a, Day b) { return calendar_days_between(a, b) > 0; }
@@ -116,6 +120,16 @@ double feedings_kg(const Inventory *inventory, const FeedRecord *record, int pla
         sum += feed_amount_kg(feeding->amount, bale);
     }
     return sum;
+}
+
+/* Past this the record says next to nothing of what is left [OWN_CHOICE]. */
+#define MOST_LEFT_ERROR 0.5
+
+double stack_left_error_share(const Stack *stack, const StackBook *book) {
+    const double usual = stack->weight_error_share;
+    if (book->left_kg <= 0.0 || usual >= MOST_LEFT_ERROR)
+        return usual;
+    return fmin(usual * (1.0 + book->weighed_out_kg / book->left_kg), MOST_LEFT_ERROR);
 }
 
 double bought_feedings_kg(const FeedRecord *record, int offer, Day to) {

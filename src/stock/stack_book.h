@@ -30,6 +30,8 @@ typedef struct {
     bool is_marked_empty;                    /* by the last recount */
     const Recount *recount;                  /* the last; NULL: never recounted */
     double before_recount_kg, at_recount_kg; /* by the record, and as counted */
+    double weighed_out_kg; /* fed since the last count and written as a weight, less what
+                              storage would have taken of it by now */
 } StackBook;
 
 /* The span that says how fast a stack is fed now. Own choice: long enough to even out days
@@ -44,6 +46,11 @@ StackBook stack_book(const Inventory *inventory, const FeedRecord *record, int p
 /* Out of the stacks for a group between two days, both included, as written; kg as it lies. */
 double feedings_kg(const Inventory *inventory, const FeedRecord *record, int place,
                    const char *group, Day from, Day to);
+
+/* How far what is left may be from the book, one standard error as a share of it. What was
+ * written in bales goes wrong with the weight of the stack; what went over a scale does not,
+ * and leaves all the error of the stack on what is left, until that is counted again. */
+double stack_left_error_share(const Stack *stack, const StackBook *book);
 
 /* Of a feed for sale to the end of a day, by all groups, as written; kg as it lies. */
 double bought_feedings_kg(const FeedRecord *record, int offer, Day to);

@@ -37,6 +37,16 @@ static const PlanBlock *block_on(const PlanQuestion *question, const char *group
     return NULL;
 }
 
+/* 25 of 50 t went out over a scale: the 10 % of 50 t are 20 % of what is left. */
+static void what_is_left_is_known_less_well_until_it_is_counted_again(void **state) {
+    static const char FED[] = FED_HEADING "2026-11-05,Cows,Hay,25,tonnes,,1\n";
+    const Farm *left = farm_on(*state, FED, NULL, NULL, on(12, 1));
+    assert_near(left->inventory.stacks.stacks[HAY].weight_error_share, 0.20, 1e-9);
+    const Farm *counted =
+        farm_on(*state, FED, COUNTS_HEADING "2026-11-30,Hay,25,tonnes,,2\n", NULL, on(12, 1));
+    assert_near(counted->inventory.stacks.stacks[HAY].weight_error_share, 0.10, 1e-12);
+}
+
 static void the_days_still_to_feed_are_planned(void **state) {
     const Farm *farm = farm_on(*state, NULL, NULL, NULL, on(2, 1));
     const PlanQuestion question = plan_question(*state, farm);
@@ -213,6 +223,7 @@ static void a_plan_is_kept_and_read_again(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
+        UNIT_TEST(what_is_left_is_known_less_well_until_it_is_counted_again),
         UNIT_TEST(the_days_still_to_feed_are_planned),
         UNIT_TEST(a_stack_begins_with_what_is_left_that_morning),
         UNIT_TEST(an_empty_stack_is_no_feed_of_the_rest),

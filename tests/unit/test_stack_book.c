@@ -143,6 +143,37 @@ static void a_recount_of_more_than_there_ever_was_is_doubted(void **state) {
     }
 }
 
+static double left_error_on(Arena *arena, const char *fed, const char *counts, Day day) {
+    const Farm *farm = record_farm(arena, fed, counts, NULL);
+    const StackBook book =
+        stack_book(&farm->inventory, &farm->record, HAY, day, BOOK_IN_THE_EVENING);
+    return stack_left_error_share(&farm->inventory.stacks.stacks[HAY], &book);
+}
+
+/* 50 t, nobody weighed a bale: 10 %, or 5 t. With 25 t out over a scale the 5 t lie on the 25 t
+ * that are left, 20 %; of 50 bales that are left each is off by the same 10 %. */
+static void what_went_over_a_scale_leaves_all_the_error_on_what_is_left(void **state) {
+    const Day day = november(30);
+    assert_near(left_error_on(*state, NULL, NULL, day), 0.10, 1e-12);
+    assert_near(
+        left_error_on(*state, FED_HEADING "2026-11-05,Cows,Hay,25,tonnes,,1\n", NULL, day),
+        0.20, 1e-9);
+    assert_near(
+        left_error_on(*state, FED_HEADING "2026-11-05,Cows,Hay,50,bales,,1\n", NULL, day), 0.10,
+        1e-12);
+    assert_near(
+        left_error_on(*state, FED_HEADING "2026-11-05,Cows,Hay,49,tonnes,,1\n", NULL, day), 0.5,
+        1e-12);
+}
+
+static void a_recount_takes_that_error_off_again(void **state) {
+    static const char FED[] = FED_HEADING "2026-11-05,Cows,Hay,25,tonnes,,1\n"
+                                          "2026-11-20,Cows,Hay,5,tonnes,,2\n";
+    static const char COUNTS[] = COUNTS_HEADING "2026-11-10,Hay,25,tonnes,,3\n";
+    assert_near(left_error_on(*state, FED, COUNTS, november(10)), 0.10, 1e-12);
+    assert_near(left_error_on(*state, FED, COUNTS, november(20)), 0.10 * 25 / 20, 1e-9);
+}
+
 /* 14 bales over the 14 days to 20 November; what was fed before does not count. */
 static void how_fast_it_is_fed_is_of_the_last_two_weeks(void **state) {
     const StackBook book = book_on(*state,
@@ -175,6 +206,8 @@ int main(void) {
         UNIT_TEST(a_feeding_before_the_count_is_in_the_count),
         UNIT_TEST(a_feeding_before_the_count_is_doubted),
         UNIT_TEST(a_recount_of_more_than_there_ever_was_is_doubted),
+        UNIT_TEST(what_went_over_a_scale_leaves_all_the_error_on_what_is_left),
+        UNIT_TEST(a_recount_takes_that_error_off_again),
         UNIT_TEST(how_fast_it_is_fed_is_of_the_last_two_weeks),
         UNIT_TEST(a_stack_opened_this_week_tells_no_rate),
     };

@@ -57,6 +57,17 @@ static void the_chance_is_that_of_the_plan_from_the_next_morning(void **state) {
     assert_non_null(strstr(of_stock, "\"drawn\": 200"));
 }
 
+/* 30 of the 50 t of hay went out over a scale: what is left is 2.5 times as far off. */
+static void a_stack_fed_over_a_scale_for_long_is_asked_to_be_counted(void **state) {
+    static const char COUNT[] = "Count it again: `winterstack fed` with --left-bales";
+    FarmRequest request = asked(FED_HEADING "2026-11-20,Cows,Hay,30,tonnes,,1\n", 11, 30, 50);
+    Faults faults = faults_new(*state);
+    assert_true(report_says(task_stock(*state, &faults, &request).report, COUNT));
+    request.file[FARM_COUNTS] =
+        record_file("counts.csv", COUNTS_HEADING "2026-11-29,Hay,20,tonnes,,2\n");
+    assert_false(report_says(task_stock(*state, &faults, &request).report, COUNT));
+}
+
 static void where_no_winters_are_asked_for_nothing_is_said_of_them(void **state) {
     const FarmRequest request = asked(NULL, 11, 30, 0);
     Faults faults = faults_new(*state);
@@ -74,6 +85,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(what_is_on_hand_says_how_likely_it_lasts),
         UNIT_TEST(the_chance_is_that_of_the_plan_from_the_next_morning),
+        UNIT_TEST(a_stack_fed_over_a_scale_for_long_is_asked_to_be_counted),
         UNIT_TEST(where_no_winters_are_asked_for_nothing_is_said_of_them),
         UNIT_TEST(with_no_days_left_to_plan_there_is_no_chance_to_tell),
     };

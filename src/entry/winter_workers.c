@@ -135,8 +135,11 @@ static void end_worker(Work *work, Worker *worker) {
         continue;
     if (WIFEXITED(status) && WEXITSTATUS(status) == 0)
         return;
+    const int signal_number = WIFSIGNALED(status) ? WTERMSIG(status) : 0;
+    if (was_interrupted && signal_number == SIGINT)
+        return; /* Ctrl-C at a terminal is told to all of them */
     work->dead_count++;
-    work->last_signal = WIFSIGNALED(status) ? WTERMSIG(status) : 0;
+    work->last_signal = signal_number;
 }
 
 static void read_worker(Work *work, Worker *worker) {
@@ -177,12 +180,16 @@ static bool read_once(Work *work) {
 }
 
 static void stop_workers(Work *work) {
+    const int dead_count = work->dead_count;
+    const int last_signal = work->last_signal;
     for (int w = 0; w < work->worker_count; w++) {
         if (work->workers[w].pipe < 0)
             continue;
         kill(work->workers[w].process, SIGTERM);
         end_worker(work, &work->workers[w]);
     }
+    work->dead_count = dead_count; /* those were ended here */
+    work->last_signal = last_signal;
 }
 
 static void run_in_workers(Work *work) {
@@ -211,8 +218,15 @@ static const char *remark_of(const Work *work) {
     if (missing == 0)
         return "";
     if (was_interrupted)
-        return arena_print(work->arena, "The drawing was stopped: these are %d of %d winters.",
-                           work->done, work->job->count);
+        return arena_print(
+            work->arena, "The drawing was stopped: these are %d of %d winters.%s", work->done,
+            work->job->count,
+            work->dead_count > 0
+                ? arena_print(work->arena,
+                              " Before that %d of %d worker processes died (the last by signal "
+                              "%d).",
+                              work->dead_count, work->worker_count, work->last_signal)
+                : "");
     return arena_print(
         work->arena,
         "%d of %d worker processes died (the last by signal %d): these are %d of "

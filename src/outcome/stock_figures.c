@@ -48,6 +48,7 @@ static void add_stack(Figure *list, const StockFindings *findings, const StockSt
     figure_text(figure, "runs_out_by", basis_name(of->basis));
     figure_number(figure, "started_kg", book->started_kg);
     figure_number(figure, "fed_kg", book->fed_kg);
+    figure_number(figure, "feeding_waste_kg", stock_wasted_kg(findings, of));
     figure_number(figure, "storage_loss_kg", book->loss_kg);
     figure_number(figure, "missing_kg", book->missing_kg);
     figure_number(figure, "left_kg", book->left_kg);

@@ -255,6 +255,10 @@ static void add_days(Report *report, const StockFindings *findings, Units units)
 
 /* ---- the books ---- */
 
+double stock_wasted_kg(const StockFindings *findings, const StockStack *of) {
+    return of->book.fed_kg * stack_of(findings, of)->waste_share;
+}
+
 static bool has_missing(const StockFindings *findings) {
     for (int i = 0; i < findings->stack_count; i++) {
         if (fabs(findings->stacks[i].book.missing_kg) >= 0.5)
@@ -270,16 +274,18 @@ static Cell book_cell(Units units, double kg) {
 static void add_books(Report *report, const StockFindings *findings, Units units) {
     const char *tons = measure_unit(units, MEASURE_TONNAGE);
     const bool with_missing = has_missing(findings);
-    ReportColumn *columns = ARENA_ARRAY(report->arena, ReportColumn, 6);
+    ReportColumn *columns = ARENA_ARRAY(report->arena, ReportColumn, 7);
     columns[0] = (ReportColumn){"stack", "Stack", "", 0};
     columns[1] = (ReportColumn){"started", "Started", tons, 1};
     columns[2] = (ReportColumn){"fed", "Fed", tons, 1};
-    columns[3] = (ReportColumn){"loss", "Lost", tons, 1};
-    columns[4] = (ReportColumn){"left", "Left", tons, 1};
-    columns[5] = (ReportColumn){"missing", "Missing", tons, 1};
+    columns[3] = (ReportColumn){"wasted", "of it wasted", tons, 1};
+    columns[4] = (ReportColumn){"loss", "Lost", tons, 1};
+    columns[5] = (ReportColumn){"left", "Left", tons, 1};
+    columns[6] = (ReportColumn){"missing", "Missing", tons, 1};
     report_section(report, "books", "The books");
-    ReportTable *table = report_table(report, "books", "As fed", columns, with_missing ? 6 : 5);
+    ReportTable *table = report_table(report, "books", "As fed", columns, with_missing ? 7 : 6);
     StackBook sum = {.started_kg = 0.0};
+    double wasted_kg = 0.0;
     for (int place = 0; place < findings->stack_count; place++) {
         for (int i = 0; i < findings->stack_count; i++) {
             const StockStack *of = &findings->stacks[i];
@@ -290,24 +296,29 @@ static void add_books(Report *report, const StockFindings *findings, Units units
             sum.fed_kg += book->fed_kg;
             sum.loss_kg += book->loss_kg;
             sum.left_kg += book->left_kg;
+            wasted_kg += stock_wasted_kg(findings, of);
             sum.missing_kg += book->missing_kg;
-            report_row(table,
-                       (Cell[]){text_cell(stack_of(findings, of)->name),
-                                book_cell(units, book->started_kg),
-                                book_cell(units, book->fed_kg), book_cell(units, book->loss_kg),
-                                book_cell(units, book->left_kg),
-                                book_cell(units, book->missing_kg)});
+            report_row(table, (Cell[]){text_cell(stack_of(findings, of)->name),
+                                       book_cell(units, book->started_kg),
+                                       book_cell(units, book->fed_kg),
+                                       book_cell(units, stock_wasted_kg(findings, of)),
+                                       book_cell(units, book->loss_kg),
+                                       book_cell(units, book->left_kg),
+                                       book_cell(units, book->missing_kg)});
         }
     }
     report_total_row(table,
                      (Cell[]){text_cell("Total"), book_cell(units, sum.started_kg),
-                              book_cell(units, sum.fed_kg), book_cell(units, sum.loss_kg),
-                              book_cell(units, sum.left_kg), book_cell(units, sum.missing_kg)});
+                              book_cell(units, sum.fed_kg), book_cell(units, wasted_kg),
+                              book_cell(units, sum.loss_kg), book_cell(units, sum.left_kg),
+                              book_cell(units, sum.missing_kg)});
     report_paragraph(
         report,
-        "Started is what stacks.csv counts; fed is what left the stack by fed.csv, feeding "
-        "waste included; lost is lost in storage by the table of its kind, or your own figure. "
-        "They add up: started is fed, lost%s left.%s",
+        "Started is what stacks.csv counts; fed is what left the stack by fed.csv, and of it "
+        "wasted what the table of its way of feeding takes, or your own figure; lost is lost "
+        "in "
+        "storage by the table of its kind, or your own figure. They add up: started is fed, "
+        "lost%s left.%s",
         with_missing ? ", missing and" : " and",
         with_missing ? " Missing is what a count found less than the record says, with a minus "
                        "what it found more, or what was fed beyond it."

@@ -40,6 +40,9 @@ StockFindings stock_findings(Arena *arena, const Farm *farm, Day day);
 /* Whether the rest of winter cannot be balanced, all that is for sale included. */
 bool stock_is_short(const StockFindings *findings);
 
+/* Of what was fed out of a stack, wasted by the share of its way of feeding. */
+double stock_wasted_kg(const StockFindings *findings, const StockStack *of);
+
 Report *stock_report(Arena *arena, const StockFindings *findings, Units units);
 
 /* stock_chance.c: the chance that the plan of the rest of winter lasts, where it was drawn */

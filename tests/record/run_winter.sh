@@ -43,6 +43,8 @@ fed() {
 stock() {
     "$program" stock herd.csv yard --from "$1" --format json >stock.json 2>told
     is "the exit of stock on $1" "$(case $? in 0 | 3) echo fine ;; *) cat told ;; esac)" fine
+    is "no more is wasted than was fed on $1" "$(jq '[.stacks[] |
+        .feeding_waste_kg >= 0 and .feeding_waste_kg <= .fed_kg] | all' stock.json)" true
     is "the books of $1 balance to the kilogram" "$(jq '[.stacks[] |
         (.started_kg - .fed_kg - .storage_loss_kg - .missing_kg - .left_kg | fabs)] | max < 1' \
         stock.json)" true

@@ -127,6 +127,18 @@ static const ReportTable *table_named(const Report *report, const char *key) {
     return NULL;
 }
 
+/* 20 bales of 500 kg, processed: a fifth is wasted of 10 t. */
+static void the_books_say_how_much_of_what_was_fed_was_wasted(void **state) {
+    const Report *report =
+        report_of(*state, FED_HEADING "2026-11-20,Cows,Hay,20,bales,,1\n", NULL, on(12, 1));
+    const Cell *hay = table_named(report, "books")->first->cells;
+    assert_string_equal(hay[0].text, "Hay");
+    assert_near(hay[1].number, 50, 1e-9);
+    assert_near(hay[2].number, 10, 1e-9);
+    assert_near(hay[3].number, 2, 1e-9);
+    assert_near(hay[5].number, 40, 1e-9);
+}
+
 /* 1.5 t and 2,000 lb of 0.45359237 kg are 2.407 t; the third was fed a day later. */
 static void bought_feed_that_was_fed_is_told_beside_the_books(void **state) {
     static const char FED[] = FED_HEADING "2026-11-20,Cows,Bought hay,1.5,tonnes,,1\n"
@@ -238,6 +250,7 @@ int main(void) {
         UNIT_TEST(the_first_words_say_what_runs_out_first_and_when),
         UNIT_TEST(a_better_weight_is_offered_with_its_cell_and_what_it_means_elsewhere),
         UNIT_TEST(where_count_and_record_agree_nothing_is_said),
+        UNIT_TEST(the_books_say_how_much_of_what_was_fed_was_wasted),
         UNIT_TEST(bought_feed_that_was_fed_is_told_beside_the_books),
         UNIT_TEST(what_ran_faster_than_planned_is_told),
         UNIT_TEST(bought_feed_beside_the_last_plan_is_said_to_be_still_to_feed),

@@ -93,11 +93,34 @@ static void ctrl_c_ends_the_drawing_and_not_the_program(void **state) {
     }
 }
 
+static void kill_first_and_interrupt(void *context, const WinterProgress *progress) {
+    int *told = context;
+    if ((*told)++ == 0)
+        kill(progress->workers[0], SIGKILL);
+    if (progress->done >= 1000)
+        raise(SIGINT);
+}
+
+/* Those that are ended when the drawing is stopped have not died. */
+static void a_worker_that_died_is_told_where_the_drawing_was_stopped_too(void **state) {
+    const HardWinterModel *model = model_of(*state);
+    int told = 0;
+    const WinterJob job = {.count = MORE_THAN_A_PIPE_HOLDS,
+                           .workers = 3,
+                           .watch = kill_first_and_interrupt,
+                           .context = &told};
+    const HardWinters *winters = winters_by_workers(*state, model, &job);
+    assert_non_null(strstr(winters->remark, "was stopped"));
+    assert_non_null(strstr(winters->remark, "Before that 1 of 3 worker processes died (the "
+                                            "last by signal 9)"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(any_number_of_workers_comes_to_the_same),
         UNIT_TEST(a_worker_that_dies_takes_only_its_own_winters),
         UNIT_TEST(ctrl_c_ends_the_drawing_and_not_the_program),
+        UNIT_TEST(a_worker_that_died_is_told_where_the_drawing_was_stopped_too),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -196,6 +196,15 @@ static void bought_feed_beside_the_last_plan_is_said_to_be_still_to_feed(void **
                                     "beside the last plan: "));
 }
 
+/* The page of what is on hand takes storage off by the day, the plan ahead of its days: on one
+ * and the same day the plan had tonnes less, and did not say why. */
+static void what_the_plan_has_less_than_is_on_hand_is_said_to_be_storage_loss(void **state) {
+    const ReportTable *table = table_named(replanned(*state, NULL, on(12, 1)), "stock_left");
+    assert_non_null(table);
+    assert_string_equal(table->caption, "Left on the morning of, storage loss to the middle of "
+                                        "these days taken off");
+}
+
 static void the_plan_of_a_whole_winter_is_held_against_none(void **state) {
     FarmRequest request = record_request(NULL, NULL, NULL);
     request.file[FARM_LAST_PLAN] =
@@ -254,6 +263,7 @@ int main(void) {
         UNIT_TEST(bought_feed_that_was_fed_is_told_beside_the_books),
         UNIT_TEST(what_ran_faster_than_planned_is_told),
         UNIT_TEST(bought_feed_beside_the_last_plan_is_said_to_be_still_to_feed),
+        UNIT_TEST(what_the_plan_has_less_than_is_on_hand_is_said_to_be_storage_loss),
         UNIT_TEST(the_plan_of_a_whole_winter_is_held_against_none),
         UNIT_TEST(cattle_that_go_and_come_are_told_by_their_days),
         UNIT_TEST(a_last_plan_that_cannot_be_read_is_done_without),

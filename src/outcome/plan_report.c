@@ -4,6 +4,7 @@
 #include "outcome/own_need_words.h"
 #include "outcome/plan_yard.h"
 #include "outcome/practice_words.h"
+#include "outcome/record_gap.h"
 #include "outcome/weight_words.h"
 #include <math.h>
 #include <string.h>
@@ -333,11 +334,21 @@ static void add_sources(Report *report, const PlanFindings *findings) {
     }
 }
 
+/* Only the rest of a winter goes by what was written down. */
+static void add_record_gap(Report *report, const Farm *farm) {
+    const Day evening = calendar_add(farm->winter.first_day, -1);
+    if (!farm->is_rest_of_winter || !record_has_gap(farm, evening))
+        return;
+    report_section(report, "record", "The record");
+    record_gap_remark(report, farm, evening);
+}
+
 Report *plan_report_of(Arena *arena, const PlanFindings *findings) {
     Report *report = report_new(arena, title(arena, &findings->plan->question->farm->winter));
     plan_report_summary(report, findings);
     add_verdict(report, findings);
     add_dangers(report, findings);
+    add_record_gap(report, findings->plan->question->farm);
     plan_report_mends(report, findings);
     plan_report_changes(report, findings);
     add_cost(report, findings);

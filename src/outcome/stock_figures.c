@@ -1,5 +1,6 @@
 #include "outcome/day_words.h"
 #include "outcome/plan_report.h"
+#include "outcome/record_gap.h"
 #include "outcome/stock_report.h"
 #include "stock/recount_meaning.h"
 #include <math.h>
@@ -102,6 +103,7 @@ void stock_figures(Figure *root, const StockFindings *findings) {
                 !findings->rest            ? NULL
                 : stock_is_short(findings) ? "short"
                                            : "balanced");
+    figure_number(root, "days_not_written", record_gap_days(findings->farm, findings->day));
     Figure *list = figure_list(root, "stacks");
     for (int i = 0; i < findings->stack_count; i++)
         add_stack(list, findings, &findings->stacks[i]);

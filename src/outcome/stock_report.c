@@ -2,6 +2,7 @@
 #include "base/text.h"
 #include "outcome/day_words.h"
 #include "outcome/plan_findings.h"
+#include "outcome/record_gap.h"
 #include <math.h>
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
@@ -71,13 +72,16 @@ static const char *lasts_words(Arena *arena, const StockFindings *findings) {
 static void add_verdict(Report *report, const StockFindings *findings) {
     Arena *arena = report->arena;
     const bool is_short = stock_is_short(findings);
-    report_verdict(report, is_short ? SEVERITY_DANGER : SEVERITY_NOTE, "%s%s%s%s",
-                   first_words(arena, findings), lasts_words(arena, findings),
-                   stock_chance_words(arena, findings),
-                   is_short
-                       ? " With all that is for sale the rest of winter cannot be balanced: "
-                         "`winterstack plan` with --from says what is short."
-                       : "");
+    report_verdict(
+        report, is_short ? SEVERITY_DANGER : SEVERITY_NOTE, "%s%s%s%s%s",
+        record_has_gap(findings->farm, findings->day)
+            ? "Days of feeding are not written down, so there is less than this says. "
+            : "",
+        first_words(arena, findings), lasts_words(arena, findings),
+        stock_chance_words(arena, findings),
+        is_short ? " With all that is for sale the rest of winter cannot be balanced: "
+                   "`winterstack plan` with --from says what is short."
+                 : "");
 }
 
 /* ---- what is left ---- */
@@ -115,6 +119,7 @@ static void add_left(Report *report, const StockFindings *findings, Units units)
     columns[5] = (ReportColumn){"left_dry", "dry", tons, 1};
     columns[6] = (ReportColumn){"a_day", "A day", weight, 1};
     report_section(report, "left", "What is left");
+    record_gap_remark(report, findings->farm, findings->day);
     ReportTable *table = report_table(report, "left", "", columns, 7);
     double left = 0.0;
     double left_dry = 0.0;

@@ -141,9 +141,8 @@ static void add_table(Report *report, const PlanFindings *findings, const int *o
                                         day_short(arena, days[i]),
                                         measure_unit(findings->units, MEASURE_TONNAGE), 1};
     ReportTable *table = report_table_of_chart(
-        report, "stock_left",
-        "Left on the morning of, storage loss to the middle of these days taken off", columns,
-        count + 1);
+        report, "stock_left", "Left on the morning of, with storage loss to half-way taken off",
+        columns, count + 1);
     for (int i = 0; i < question->own_count; i++) {
         Cell *cells = ARENA_ARRAY(arena, Cell, count + 1);
         cells[0] = text_cell(question->feeds[order[i]].name);

@@ -214,8 +214,9 @@ static void grain_of_a_caution_is_in_the_units_of_the_scale(void **state) {
                                                    .warn = 0.003,
                                                    .hard = 0.01};
     const Report *sheets = sheets_of(*state, hand, UNITS_IMPERIAL);
-    assert_true(
-        report_says(sheets, "Grain a head and day: 8.8 lb of dry matter eaten here. Bring"));
+    assert_true(report_says(
+        sheets, "Grain a head and day: 8.8 lb of dry matter eaten here. Bring grain "
+                "up by 1 lb (0.5 kg) a head every second day and never by more"));
 }
 
 static void there_are_lines_to_write_on(void **state) {

@@ -282,7 +282,9 @@ void frame_axis_y(Frame *frame) {
     ChartAxis axis = frame->chart->y;
     const double step = round_step(frame->y_high - frame->y_low, step_count(frame));
     axis.decimals = tick_decimals(step, 3);
-    for (double value = frame->y_low; value <= frame->y_high + 1e-9 * step; value += step) {
+    const int count = (int)floor((frame->y_high - frame->y_low) / step + 1e-9);
+    for (int i = 0; i <= count; i++) {
+        const double value = frame->y_low + i * step;
         const double y = frame_y(frame, value);
         frame_line(frame, "grid", frame->plot.left, y, frame->plot.right, y);
         frame_label(frame, frame->plot.left - 6, y + LABEL_DESCENT, ANCHOR_END, "tick",

@@ -313,7 +313,7 @@ bench: $(PROGRAM) $(OTHER_PROGRAMS)
 lint:
 	@tests/support/packages.sh "lint" $(PACKAGES_CHECK) $(PACKAGES_LINT)
 	shellcheck $(SCRIPTS)
-	codespell --skip '*.csv,tests/fuzz/corpus' --ignore-words-list bale,nd,bu,grop README.md DEVELOPERS.md Makefile .ci docs src tests
+	codespell --skip '*.csv,tests/fuzz/corpus' --ignore-words-list bale,nd,bu,grop,nin README.md DEVELOPERS.md Makefile .ci docs src tests
 	cppcheck --quiet --std=c17 --language=c --error-exitcode=1 --inline-suppr \
 	    --enable=warning,performance,portability -Isrc $(SOURCES)
 	@echo clang-tidy-14

@@ -57,7 +57,7 @@ void cut_report_turn(Report *report, const CutFindings *findings, Units units) {
                      first_is_below ? first : second, first_is_below ? second : first,
                      price_words(arena, units, offer->price_per_kg));
     const ReportColumn columns[] = {
-        {"price", "Price", measure_unit(units, MEASURE_PRICE), 1},
+        {"price", "Price", arena_print(arena, "$ %s", measure_unit(units, MEASURE_PRICE)), 1},
         {"first", first, "$", 1},
         {"second", second, "$", 1},
     };

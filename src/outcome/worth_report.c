@@ -13,7 +13,7 @@ static Cell cents(Units units, double dollars_per_kg) {
 }
 
 static void add_costs(Report *report, const FeedWorths *worths, Units units) {
-    const char *price = measure_unit(units, MEASURE_PRICE);
+    const char *price = arena_print(report->arena, "$ %s", measure_unit(units, MEASURE_PRICE));
     const char *weight = units == UNITS_IMPERIAL ? "c/lb" : "c/kg";
     const ReportColumn columns[] = {
         {"feed", "Feed", "", 0},           {"gate", "At the gate", price, 1},
@@ -63,7 +63,7 @@ static const char *advice(const FeedWorth *of) {
 }
 
 static void add_worth(Report *report, const FeedWorths *worths, Units units) {
-    const char *price = measure_unit(units, MEASURE_PRICE);
+    const char *price = arena_print(report->arena, "$ %s", measure_unit(units, MEASURE_PRICE));
     const ReportColumn columns[] = {
         {"feed", "Feed", "", 0},
         {"landed", "Landed", price, 1},
@@ -131,7 +131,7 @@ static void add_market(Report *report, const FeedWorths *worths, Units units) {
                              "are the wrong pair.",
                              market->per_protein_kg < 0.0 ? protein : energy)
                : "");
-    const char *price = measure_unit(units, MEASURE_PRICE);
+    const char *price = arena_print(report->arena, "$ %s", measure_unit(units, MEASURE_PRICE));
     const ReportColumn columns[] = {
         {"feed", "Feed", "", 0},
         {"landed", "Landed", price, 1},

@@ -75,8 +75,8 @@ static double bar_top(const Frame *frame, int category) {
 static void name_row(Frame *frame, const char *name, int category) {
     const double top = bar_top(frame, category);
     if (frame->is_narrow)
-        frame_label(frame, 2, top - 5, ANCHOR_START, "name",
-                    words_cut(frame->arena, name, frame->width - 6));
+        frame_label(frame, 8, top - 5, ANCHOR_START, "name",
+                    words_cut(frame->arena, name, frame->width - 12));
     else
         frame_label(frame, 2, top + 12, ANCHOR_START, "name",
                     words_cut(frame->arena, name, NAME_WIDTH));

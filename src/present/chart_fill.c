@@ -7,15 +7,21 @@ typedef enum { HATCH_NONE, HATCH_SLANTED, HATCH_DOTS, HATCH_LEVEL } Hatch;
 enum { SLANTED_APART = 8, DOTS_APART = 8, LEVEL_APART = 4, NO_AREA = 1 };
 
 /* Lines stand where they would if the whole paper were hatched, so that areas side by side are
- * of one piece. */
-static double next_line(double from, double apart, double phase) {
-    return ceil((from - phase) / apart) * apart + phase;
+ * of one piece: at every multiple of `apart`. */
+static int first_line(double from, int apart) { return (int)ceil(from / apart); }
+
+static int lines_in(double from, double to, int apart) {
+    const int first = first_line(from, apart);
+    const int behind = (int)ceil(to / apart);
+    return behind > first ? behind - first : 0;
 }
 
 /* x + y is a constant along each. */
 static void slanted(Frame *frame, Box box) {
-    for (double sum = next_line(box.left + box.top, SLANTED_APART, 0.0);
-         sum < box.right + box.bottom; sum += SLANTED_APART) {
+    const double from = box.left + box.top;
+    const int count = lines_in(from, box.right + box.bottom, SLANTED_APART);
+    for (int i = 0; i < count; i++) {
+        const double sum = (first_line(from, SLANTED_APART) + i) * SLANTED_APART;
         const double left = fmax(box.left, sum - box.bottom);
         const double right = fmin(box.right, sum - box.top);
         text_print(frame->out, "M%.1f %.1fL%.1f %.1f", left, sum - left, right, sum - right);
@@ -23,20 +29,25 @@ static void slanted(Frame *frame, Box box) {
 }
 
 static void level(Frame *frame, Box box) {
-    for (double y = next_line(box.top, LEVEL_APART, 2.0); y < box.bottom; y += LEVEL_APART)
-        text_print(frame->out, "M%.1f %.1fH%.1f", box.left, y, box.right);
+    const int count = lines_in(box.top, box.bottom, LEVEL_APART);
+    for (int i = 0; i < count; i++)
+        text_print(frame->out, "M%.1f %dH%.1f", box.left,
+                   (first_line(box.top, LEVEL_APART) + i) * LEVEL_APART, box.right);
 }
 
 /* A dashed line of which only the round ends are seen; every second row is moved by half. */
 static void dots(Frame *frame, Box box) {
-    const Box inner = {box.left + NO_AREA, box.top + NO_AREA, box.right - NO_AREA,
-                       box.bottom - NO_AREA};
-    const double half = DOTS_APART / 2.0;
-    for (double y = next_line(inner.top, half, 2.0); y < inner.bottom; y += half) {
-        const double phase = fmod(y - 2.0, DOTS_APART) < half ? 2.0 : 2.0 + half;
-        const double x = next_line(inner.left, DOTS_APART, phase);
-        if (x < inner.right)
-            text_print(frame->out, "M%.1f %.1fH%.1f", x, y, inner.right);
+    const double left = box.left + NO_AREA;
+    const double right = box.right - NO_AREA;
+    const double top = box.top + NO_AREA;
+    const int half = DOTS_APART / 2;
+    const int count = lines_in(top, box.bottom - NO_AREA, half);
+    for (int i = 0; i < count; i++) {
+        const int row = first_line(top, half) + i;
+        const double moved = row % 2 == 0 ? 0.0 : half;
+        const double x = first_line(left - moved, DOTS_APART) * DOTS_APART + moved;
+        if (x < right)
+            text_print(frame->out, "M%.1f %dH%.1f", x, row * half, right);
     }
 }
 

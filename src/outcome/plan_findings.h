@@ -28,7 +28,7 @@ typedef struct {
     const PriceRange *prices;              /* [feed_count] */
     const ColdSpell *spells;               /* [groups] */
     const Condition *conditions;           /* [block_count] */
-    const Mend *mends;                     /* of a short plan, the cheapest first */
+    const Mend *mends;                     /* of a short plan, tests before the rest */
     int mend_count;
     const Caution *cautions;
     int caution_count;

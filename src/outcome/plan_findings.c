@@ -94,8 +94,7 @@ static void cite_step_ups(const PlanFindings *findings, bool *is_cited) {
     for (int i = 0; i < findings->step_up_count; i++) {
         const StepUp *of = &findings->step_ups[i];
         for (int f = 0; f < of->feed_count; f++)
-            is_cited[of->feeds[f].reason == STEP_GRAIN ? SOURCE_UNL_LIMIT_FEEDING
-                                                       : SOURCE_MB_NITRATE] = true;
+            is_cited[step_up_source(of->feeds[f].reason)] = true;
     }
 }
 

@@ -27,9 +27,12 @@ static const char *energy_test(const Feedstuff *feed) {
 /* From here an assumed nitrate holds a feed back. */
 #define RISKY_NITRATE 1.0
 
+bool feed_is_held_by_nitrate(const Feedstuff *feed) {
+    return feed->nitrate_is_assumed && feed->nitrate_for_safety > RISKY_NITRATE;
+}
+
 static const char *nitrate_test(const Feedstuff *feed) {
-    return feed->nitrate_is_assumed && feed->nitrate_for_safety > RISKY_NITRATE ? "nitrate"
-                                                                                : NULL;
+    return feed_is_held_by_nitrate(feed) ? "nitrate" : NULL;
 }
 
 static const char *sulfur_test(const Feedstuff *feed) {

@@ -9,6 +9,9 @@
 
 #define MOST_WORTH_TESTING 2
 
+/* Whether an untested nitrate is reckoned so high that it holds the feed back. */
+bool feed_is_held_by_nitrate(const Feedstuff *feed);
+
 /* Their names, as one would order them; how many. Minerals and urea have none. */
 int feed_worth_testing(const Feedstuff *feed, const char *analyses[MOST_WORTH_TESTING]);
 

@@ -94,8 +94,7 @@ static void cite_step_ups(const PlanFindings *findings, bool *is_cited) {
     for (int i = 0; i < findings->step_up_count; i++) {
         const StepUp *of = &findings->step_ups[i];
         for (int f = 0; f < of->feed_count; f++)
-            is_cited[of->feeds[f].reason == STEP_GRAIN ? SOURCE_UNL_LIMIT_FEEDING
-                                                       : SOURCE_MB_NITRATE] = true;
+            is_cited[step_up_source(of->feeds[f].reason)] = true;
     }
 }
 
@@ -147,6 +146,7 @@ PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units) {
     find_worth(arena, &findings);
     findings.prices = price_ranges(arena, plan);
     findings.spells = cold_spells(arena, plan);
+    findings.period_spells = cold_spells_by_period(arena, plan);
     findings.conditions = condition_path(arena, plan);
     findings.mend_count = mends_of(arena, plan, &findings.mends);
     findings.caution_count = plan_cautions(arena, plan, units, &findings.cautions);

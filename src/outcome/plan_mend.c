@@ -1,5 +1,6 @@
 /* What would mend a winter that is short, in words and as figures. Amounts are rounded up as
  * they are shown, so that what is printed is enough. */
+#include "base/text.h"
 #include "outcome/day_words.h"
 #include "outcome/plan_report.h"
 #include <math.h>
@@ -64,9 +65,23 @@ static const char *less_gain_words(Arena *arena, const PlanFindings *findings,
                                     GAIN_DECIMALS));
 }
 
+/* What a laboratory may find is rounded down. */
+static const char *test_words(Arena *arena, const Mend *mend) {
+    const NutrientKind *kind = nutrient_kind(mend->test.nutrient);
+    const double per_shown = pow(10.0, kind->decimals);
+    const double most = floor(mend_reported(mend, mend->enough) * per_shown + 1e-9) / per_shown;
+    return arena_print(arena,
+                       "have %s tested for %s: with a report of one sample of no more than %s "
+                       "%s in dry matter the winter is balanced",
+                       mend->name, kind->stem, number_words(arena, most, kind->decimals),
+                       kind->unit);
+}
+
 static const char *mend_words(Arena *arena, const PlanFindings *findings, const Mend *mend) {
     const PlanQuestion *question = findings->plan->question;
     switch (mend->kind) {
+    case MEND_TEST:
+        return test_words(arena, mend);
     case MEND_MORE_FOR_SALE:
     case MEND_BOOK_FEED:
         return purchases_words(arena, findings, mend);
@@ -88,13 +103,22 @@ static const char *mend_words(Arena *arena, const PlanFindings *findings, const 
                        day_words(arena, last_day(question, mend)));
 }
 
+/* A test mends nothing if it comes out high: what is sure is named first, and then the test. */
 const char *cheapest_mend_words(Arena *arena, const PlanFindings *findings) {
-    if (findings->mend_count == 0)
-        return "";
-    return arena_print(arena, " What would mend it, %s: %s%s.",
-                       findings->mends[0].beside.name ? "two things together" : "alone",
-                       mend_words(arena, findings, &findings->mends[0]),
-                       findings->mend_count > 1 ? "; more ways below" : "");
+    const Mend *mends = findings->mends;
+    int tests = 0;
+    while (tests < findings->mend_count && mends[tests].kind == MEND_TEST)
+        tests++;
+    Text text = text_new(arena);
+    if (tests < findings->mend_count)
+        text_print(&text, " What would mend it, %s: %s%s.",
+                   mends[tests].beside.name ? "two things together" : "alone",
+                   mend_words(arena, findings, &mends[tests]),
+                   findings->mend_count > tests + 1 ? "; more ways below" : "");
+    if (tests > 0)
+        text_print(&text, " What might, alone: %s%s.", mend_words(arena, findings, &mends[0]),
+                   tests > 1 ? "; or another test below" : "");
+    return text.bytes;
 }
 
 void plan_report_mends(Report *report, const PlanFindings *findings) {
@@ -126,15 +150,30 @@ void plan_report_mends(Report *report, const PlanFindings *findings) {
                      "known here.",
                      MEND_CLOSE * 100.0);
     bool any_pair = false;
-    for (int i = 0; i < findings->mend_count; i++)
+    bool any_test = false;
+    for (int i = 0; i < findings->mend_count; i++) {
         any_pair |= findings->mends[i].beside.name != NULL;
+        any_test |= findings->mends[i].kind == MEND_TEST;
+    }
+    if (any_test)
+        report_paragraph(
+            report,
+            "A feed that nobody tested is reckoned with as the worst of its kind. "
+            "A test mends the winter only if it comes out that low, and the stack "
+            "stays as limited as it is until the report is in feed-tests.csv. Take "
+            "cores from all over the stack; of nitrate one sample is raised by "
+            "%.0f %% for the rest of it, and of several the highest counts.",
+            (NITRATE_SINGLE_SAMPLE_MARGIN - 1.0) * 100.0);
     if (any_pair)
         report_paragraph(report, "Of two feeds together the amount of the second is one that "
                                  "will do, and that of the first the least beside it.");
 }
 
-static const char *unit_of(MendKind kind) {
-    switch (kind) {
+static const char *unit_of(Arena *arena, const Mend *mend) {
+    switch (mend->kind) {
+    case MEND_TEST:
+        return arena_print(arena, "%s less than is reckoned with",
+                           nutrient_kind(mend->test.nutrient)->unit);
     case MEND_MORE_FOR_SALE:
     case MEND_BOOK_FEED:
         return "kg as fed";
@@ -163,6 +202,8 @@ static void add_beside(Figure *of, const MendBeside *beside) {
 
 static const char *kind_name(MendKind kind) {
     switch (kind) {
+    case MEND_TEST:
+        return "test";
     case MEND_MORE_FOR_SALE:
         return "more_for_sale";
     case MEND_BOOK_FEED:
@@ -187,11 +228,15 @@ void plan_mend_figures(Figure *root, const PlanFindings *findings) {
         Figure *of = figure_list_object(list);
         figure_text(of, "kind", kind_name(mend->kind));
         figure_text(of, "name", mend->name[0] == '\0' ? NULL : mend->name);
-        figure_text(of, "unit", unit_of(mend->kind));
+        figure_text(of, "unit", unit_of(root->arena, mend));
         figure_number(of, "enough", mend->enough);
         figure_number(of, "not_enough", mend->not_enough);
         figure_number(of, "cost", mend->cost);
         add_beside(of, &mend->beside);
+        const bool is_test = mend->kind == MEND_TEST;
+        figure_text(of, "nutrient", is_test ? nutrient_kind(mend->test.nutrient)->stem : NULL);
+        figure_number(of, "reported_by_one_sample_at_most",
+                      is_test ? mend_reported(mend, mend->enough) : (double)NAN);
         figure_text(of, "last_day",
                     is_days ? day_iso(root->arena, last_day(findings->plan->question, mend))
                             : NULL);

@@ -1,7 +1,14 @@
-/* Feeds brought in day by day, as they are put out (planner/step_up.h). */
+/* Feeds brought in day by day, as they are put out (planner/step_up.h): one table a group, with
+ * every feed that changes on any of its days, so that a day's line is all there is to look at.
+ */
+#include "base/text.h"
 #include "outcome/day_words.h"
 #include "outcome/plan_report.h"
 #include <math.h>
+
+/* A column whose largest number is less as shown has a decimal more, and below a tenth of it
+ * another: a quarter of a ration's urea is not to be read as none. */
+#define LITTLE 0.5
 
 static const char *feed_name(const PlanFindings *findings, int feed) {
     return findings->plan->question->feeds[feed].name;
@@ -11,94 +18,198 @@ static const char *group_name(const PlanFindings *findings, const StepUp *of) {
     return findings->plan->question->farm->herd.names[of->group];
 }
 
-static bool has_reason(const StepUp *of, StepUpReason reason) {
-    for (int f = 0; f < of->feed_count; f++) {
-        if (of->feeds[f].reason == reason)
-            return true;
+/* The schedules of one group. */
+typedef struct {
+    const PlanFindings *findings;
+    const StepUp *list;
+    int count;
+    const bool *is_shown; /* [feeds] it is stepped, or stands in, in any of them */
+} GroupSteps;
+
+static GroupSteps group_steps(Arena *arena, const PlanFindings *findings, int first) {
+    const StepUp *list = &findings->step_ups[first];
+    bool *is_shown = ARENA_ARRAY(arena, bool, findings->plan->question->feed_count);
+    int count = 0;
+    while (first + count < findings->step_up_count && list[count].group == list->group) {
+        const StepUp *of = &list[count++];
+        for (int f = 0; f < of->feed_count; f++)
+            is_shown[of->feeds[f].feed] = true;
+        if (of->in_place >= 0)
+            is_shown[of->in_place] = true;
     }
-    return false;
+    return (GroupSteps){findings, list, count, is_shown};
 }
 
-static void add_table(Report *report, const PlanFindings *findings, const StepUp *of) {
+/* kg as fed a head on a day of a schedule: of a feed that it does not touch what the ration
+ * has.
+ */
+static double on_day_kg(const GroupSteps *steps, const StepUp *of, int day, int feed) {
+    for (int f = 0; f < of->feed_count; f++) {
+        if (of->feeds[f].feed == feed)
+            return of->put_out_kg[day * of->feed_count + f];
+    }
+    if (of->in_place == feed)
+        return of->in_place_kg[day];
+    return put_out_kg(steps->findings->plan, of->block, feed);
+}
+
+static int decimals_of(const GroupSteps *steps, int feed) {
+    const Units units = steps->findings->units;
+    double most_kg = 0.0;
+    for (int i = 0; i < steps->count; i++) {
+        for (int day = 0; day < steps->list[i].days; day++)
+            most_kg = fmax(most_kg, on_day_kg(steps, &steps->list[i], day, feed));
+    }
+    const double most = measure_shown(units, MEASURE_FEED, most_kg);
+    return measure_decimals(units, MEASURE_FEED) + (most < LITTLE) + (most < 0.1 * LITTLE);
+}
+
+static int columns_of(Report *report, const GroupSteps *steps, const ReportColumn **columns,
+                      const int **feeds) {
     Arena *arena = report->arena;
-    const char *unit = measure_unit(findings->units, MEASURE_FEED);
-    const int count = of->feed_count + (of->in_place >= 0 ? 2 : 1);
-    ReportColumn *columns = ARENA_ARRAY(arena, ReportColumn, count);
-    columns[0] = (ReportColumn){"day", "Day", "", 0};
-    for (int f = 0; f < of->feed_count; f++)
-        columns[f + 1] = (ReportColumn){arena_print(arena, "feed_%d", f + 1),
-                                        feed_name(findings, of->feeds[f].feed), unit, 1};
-    if (of->in_place >= 0)
-        columns[count - 1] =
-            (ReportColumn){"in_place", feed_name(findings, of->in_place), unit, 1};
-    ReportTable *table =
-        report_table(report, "step_up", "As fed, a head and day", columns, count);
+    const int feed_count = steps->findings->plan->question->feed_count;
+    const char *unit = measure_unit(steps->findings->units, MEASURE_FEED);
+    ReportColumn *made = ARENA_ARRAY(arena, ReportColumn, feed_count + 1);
+    int *shown = ARENA_ARRAY(arena, int, feed_count);
+    int count = 0;
+    made[0] = (ReportColumn){"day", "Day", "", 0};
+    for (int f = 0; f < feed_count; f++) {
+        if (!steps->is_shown[f])
+            continue;
+        shown[count++] = f;
+        made[count] = (ReportColumn){arena_print(arena, "feed_%d", count),
+                                     feed_name(steps->findings, f), unit, 1};
+    }
+    *columns = made;
+    *feeds = shown;
+    return count;
+}
+
+static void add_days_of(ReportTable *table, const GroupSteps *steps, const StepUp *of,
+                        const int *feeds, int count) {
+    const Units units = steps->findings->units;
     for (int day = 0; day < of->days; day++) {
-        Cell *cells = ARENA_ARRAY(arena, Cell, count);
-        cells[0] = text_cell(day_short(arena, calendar_add(of->from, day)));
-        for (int f = 0; f < of->feed_count; f++)
-            cells[f + 1] = measure_cell(findings->units, MEASURE_FEED,
-                                        of->put_out_kg[day * of->feed_count + f]);
-        if (of->in_place >= 0)
-            cells[count - 1] =
-                measure_cell(findings->units, MEASURE_FEED, of->in_place_kg[day]);
+        Cell *cells = ARENA_ARRAY(table->arena, Cell, count + 1);
+        cells[0] = text_cell(day_short(table->arena, calendar_add(of->from, day)));
+        for (int column = 0; column < count; column++)
+            cells[column + 1] = number_cell(
+                measure_shown(units, MEASURE_FEED, on_day_kg(steps, of, day, feeds[column])),
+                decimals_of(steps, feeds[column]));
         report_row(table, cells);
     }
 }
 
-static void add_step_up(Report *report, const PlanFindings *findings, const StepUp *of) {
+static void add_table(Report *report, const GroupSteps *steps) {
+    const ReportColumn *columns;
+    const int *feeds;
+    const int count = columns_of(report, steps, &columns, &feeds);
+    ReportTable *table =
+        report_table(report, "step_up", "As fed, a head and day", columns, count + 1);
+    for (int i = 0; i < steps->count; i++)
+        add_days_of(table, steps, &steps->list[i], feeds, count);
+}
+
+/* "from 15 Nov Pit, 1.2 t in all beyond the plan; from 1 Jan the same, 0.4 t; ..." */
+static const char *stand_in_words(Arena *arena, const GroupSteps *steps) {
+    Text text = text_new(arena);
+    for (int i = 0; i < steps->count; i++) {
+        const StepUp *of = &steps->list[i];
+        text_print(&text, "%sfrom %s ", i > 0 ? "; " : "", day_short(arena, of->from));
+        const bool is_same = i > 0 && of->in_place == steps->list[i - 1].in_place;
+        if (of->in_place < 0)
+            text_add(&text, "hay low in nitrate, for no forage of the ration is fit for it");
+        else
+            text_print(&text, "%s, %s%s",
+                       is_same ? "the same" : feed_name(steps->findings, of->in_place),
+                       weight_words(arena, steps->findings->units, of->more_kg),
+                       is_same ? "" : " in all beyond the plan");
+    }
+    return text.bytes;
+}
+
+/* Where the first schedule begins. */
+static const char *begin_words(Arena *arena, const GroupSteps *steps) {
+    const char *day = day_short(arena, steps->list->from);
+    if (!steps->list->is_first)
+        return "";
+    if (!steps->list->is_used_to_some)
+        return arena_print(arena, " Where they had some before %s, begin at what they had.",
+                           day);
+    return arena_print(
+        arena,
+        " On %s it begins at what they are used to: the least that the last plan gave them "
+        "in four weeks, or of own feed what fed.csv has for the poorer of two, where that is "
+        "less. Where they got less, begin at what they got.",
+        day);
+}
+
+static void add_group(Report *report, const GroupSteps *steps) {
     Arena *arena = report->arena;
-    report_part(report, "step_up",
-                arena_print(arena, "%s, from %s", group_name(findings, of),
-                            day_words(arena, of->from)));
-    add_table(report, findings, of);
-    const char *before =
-        of->is_first ? " Where they had some before this day, begin at what they had." : "";
-    if (of->in_place >= 0)
-        report_paragraph(report,
-                         "%s stands in for what is still held back: %s in all beyond the plan, "
-                         "and the other feeds go on as in the ration.%s",
-                         feed_name(findings, of->in_place),
-                         weight_words(arena, findings->units, of->more_kg), before);
-    else
-        report_paragraph(report,
-                         "Put out hay low in nitrate in place of what is still held back; no "
-                         "forage of the ration is fit for it.%s",
-                         before);
+    report_part(report, "step_up", group_name(steps->findings, steps->list));
+    add_table(report, steps);
+    report_paragraph(
+        report,
+        "In place of what is still held back: %s. Feeds that are not here, and days that are "
+        "not here, go by the ration.%s",
+        stand_in_words(arena, steps), begin_words(arena, steps));
 }
 
 /* The usual cautions, once, for what is in the tables. */
-static const char *caution_words(Arena *arena, bool has_grain, bool has_nitrate) {
+static const char *caution_words(Arena *arena, const bool *has) {
     return arena_print(
         arena,
-        "%s%sA day missed is not caught up: go back to where they were%s. Hungry cattle "
+        "%s%s%s%sA day missed is not caught up: go back to where they were%s. Hungry cattle "
         "first get forage low in nitrate. If any go off feed, scour, bloat or stagger, "
         "stop and phone your veterinarian.",
-        has_grain
-            ? "Grain and screenings go up by one pound (0.45 kg) a head every second day. "
+        has[STEP_GRAIN] || has[STEP_MEAL]
+            ? arena_print(arena, "%s up by one pound (0.45 kg) a head every second day%s. ",
+                          has[STEP_GRAIN] && has[STEP_MEAL] ? "Grain, screenings and meals go"
+                          : has[STEP_GRAIN]                 ? "Grain and screenings go"
+                                                            : "Meals and pellets go",
+                          has[STEP_GRAIN] && has[STEP_MEAL] ? ", all of it together" : "")
             : "",
-        has_nitrate ? "Feed above the caution line for nitrate comes in by quarters, four days "
-                      "each, fully mixed, in two feedings a day or more. "
-                    : "",
-        has_nitrate ? ", and after some days without it begin anew" : "");
+        has[STEP_NITRATE] ? "Feed above the caution line for nitrate comes in by quarters, "
+                            "four days each, fully mixed, in two feedings a day or more. "
+                          : "",
+        has[STEP_BRASSICA] ? "Brassicas come in by quarters, four days each, with other forage "
+                             "before them. "
+                           : "",
+        has[STEP_UREA] ? "Urea comes in by quarters, four days each, mixed evenly through the "
+                         "feed; after a day without it begin at the first quarter. "
+                       : "",
+        has[STEP_NITRATE] ? ", and after some days without it begin anew" : "");
+}
+
+static const char *source_words(Arena *arena, const bool *has) {
+    Text text = text_new(arena);
+    bool is_told[SOURCE_COUNT] = {false};
+    for (int reason = 0; reason < STEP_REASON_COUNT; reason++) {
+        const SourceKey source = step_up_source((StepUpReason)reason);
+        if (!has[reason] || is_told[source])
+            continue;
+        is_told[source] = true;
+        text_print(&text, "%s%s", text.length > 0 ? " " : "", source_key(source));
+    }
+    return text.bytes;
 }
 
 void plan_report_step_ups(Report *report, const PlanFindings *findings) {
-    bool has_grain = false, has_nitrate = false;
+    bool has[STEP_REASON_COUNT] = {false};
     for (int i = 0; i < findings->step_up_count; i++) {
-        has_grain = has_grain || has_reason(&findings->step_ups[i], STEP_GRAIN);
-        has_nitrate = has_nitrate || has_reason(&findings->step_ups[i], STEP_NITRATE);
+        const StepUp *of = &findings->step_ups[i];
+        for (int f = 0; f < of->feed_count; f++)
+            has[of->feeds[f].reason] = true;
     }
     if (findings->step_up_count == 0)
         return;
     report_section(report, "step_ups", "Bringing feeds in, day by day");
-    report_remark(report, SEVERITY_CAUTION, "step-up",
-                  caution_words(report->arena, has_grain, has_nitrate),
-                  has_grain && has_nitrate ? "UNL_LIMIT_FEEDING MB_NITRATE"
-                  : has_grain              ? "UNL_LIMIT_FEEDING"
-                                           : "MB_NITRATE");
-    for (int i = 0; i < findings->step_up_count; i++)
-        add_step_up(report, findings, &findings->step_ups[i]);
+    report_remark(report, SEVERITY_CAUTION, "step-up", caution_words(report->arena, has),
+                  source_words(report->arena, has));
+    for (int i = 0; i < findings->step_up_count;) {
+        const GroupSteps steps = group_steps(report->arena, findings, i);
+        add_group(report, &steps);
+        i += steps.count;
+    }
 }
 
 static void add_days(Figure *figure, const PlanFindings *findings, const StepUp *of) {
@@ -125,12 +236,12 @@ void plan_step_up_figures(Figure *root, const PlanFindings *findings) {
         figure_text(figure, "group", group_name(findings, of));
         figure_text(figure, "from", day_iso(root->arena, of->from));
         figure_truth(figure, "first_ration", of->is_first);
+        figure_truth(figure, "begins_at_what_was_fed", of->is_used_to_some);
         Figure *feeds = figure_list(figure, "feeds");
         for (int f = 0; f < of->feed_count; f++) {
             Figure *feed = figure_list_object(feeds);
             figure_text(feed, "feed", feed_name(findings, of->feeds[f].feed));
-            figure_text(feed, "reason",
-                        of->feeds[f].reason == STEP_GRAIN ? "grain" : "nitrate");
+            figure_text(feed, "reason", step_up_reason_key(of->feeds[f].reason));
             figure_number(feed, "from_as_fed_kg", of->feeds[f].from_kg);
             figure_number(feed, "to_as_fed_kg", of->feeds[f].to_kg);
         }

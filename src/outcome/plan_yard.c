@@ -170,7 +170,10 @@ static void add_kept(Report *report, const PlanFindings *findings) {
     if (!plan->yard->is_proved)
         report_paragraph(report,
                          "The best way to keep them was not searched to the end: another might "
-                         "save up to %.1f %% of what feed and hauling cost.",
+                         "save up to %.1f %% of what feed and hauling cost. Part of that may "
+                         "be had only by feeding a group two rations in one period, some days "
+                         "the one and some the other, each of which keeps the rules: that is "
+                         "counted as possible there, and this plan gives each period one.",
                          plan->yard->gap * 100.0);
     const char *not_whole = yard_not_whole_words(report->arena, plan);
     if (not_whole[0] != '\0')

@@ -85,6 +85,10 @@ static PlanQuestion with_purchase(Arena *arena, const PlanQuestion *question, in
                 : with_more(arena, question, place, kg);
 }
 
+double mend_reported(const Mend *mend, double amount) {
+    return reported_by_one_sample(mend->test.nutrient, mend->test.reckoned - amount);
+}
+
 PlanQuestion mended_question(Arena *arena, const PlanQuestion *question, const Mend *mend,
                              double amount) {
     PlanQuestion *base = ARENA_NEW(arena, PlanQuestion);
@@ -92,6 +96,9 @@ PlanQuestion mended_question(Arena *arena, const PlanQuestion *question, const M
                                               mend->beside.book, mend->beside.kg)
                               : *question;
     switch (mend->kind) {
+    case MEND_TEST:
+        return plan_question_with_test(arena, base, mend->test.feed, mend->test.nutrient,
+                                       mend->test.reckoned - amount);
     case MEND_MORE_FOR_SALE:
     case MEND_BOOK_FEED:
         return with_purchase(arena, base, mend->place, mend->book, amount);
@@ -113,9 +120,13 @@ PlanQuestion mended_question(Arena *arena, const PlanQuestion *question, const M
  * the place. */
 static bool seems_enough(Search *search, double amount) {
     Arena *scratch = arena_open();
+    PlanStart anew = {
+        0}; /* a test makes limits come and go, and so the program another shape */
+    const bool is_test = search->mend.kind == MEND_TEST;
     const PlanQuestion question =
         mended_question(scratch, search->question, &search->mend, amount);
-    const bool is_enough = plan_can_be_balanced(search->arena, &question, search->start, NULL);
+    const bool is_enough = plan_can_be_balanced(is_test ? scratch : search->arena, &question,
+                                                is_test ? &anew : search->start, NULL);
     arena_close(scratch);
     return is_enough;
 }
@@ -135,6 +146,8 @@ static bool is_whole(const Mend *mend) {
 }
 
 double mend_step(const Mend *mend, double amount) {
+    if (mend->kind == MEND_TEST)
+        return test_step(mend->test.nutrient);
     if (mend->kind == MEND_LESS_GAIN)
         return GAIN_STEP_KG;
     return is_whole(mend) ? 1.0 : fmax(LEAST_STEP_KG, MEND_CLOSE * amount);
@@ -228,6 +241,18 @@ static void try_mend(Mends *mends, Mend mend, double most) {
         at--;
     }
     mends->list[at] = search.mend;
+}
+
+static void try_tests(Mends *mends) {
+    const UntestedFeed *list;
+    const int count = untested_feeds(mends->arena, mends->question, &list);
+    for (int i = 0; i < count; i++)
+        try_mend(mends,
+                 (Mend){.kind = MEND_TEST,
+                        .place = list[i].feed,
+                        .name = mends->question->feeds[list[i].feed].name,
+                        .test = list[i]},
+                 list[i].reckoned - list[i].likely);
 }
 
 /* If all of this without end does not mend it, no one of it does, and none needs be tried. */
@@ -341,19 +366,22 @@ int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
     Mends found = {
         .arena = arena,
         .question = question,
-        .list = ARENA_ARRAY(arena, Mend,
-                            question->feed_count + BOOK_FEED_COUNT + MOST_PAIRS +
-                                2 * herd->count + 2),
+        .list =
+            ARENA_ARRAY(arena, Mend,
+                        question->feed_count + BOOK_FEED_COUNT + MOST_PAIRS + 2 * herd->count +
+                            2 + question->own_count * ANALYSES_HOLDING_BACK),
     };
     *mends = found.list;
     if (plan->verdict != PLAN_SHORT)
         return 0;
+    try_tests(&found);
+    const int tests = found.count;
     try_for_sale(&found);
-    if (found.count == 0)
+    if (found.count == tests)
         try_book_feeds(&found);
-    if (found.count == 0)
+    if (found.count == tests)
         try_purchases_together(&found, false);
-    if (found.count == 0)
+    if (found.count == tests)
         try_purchases_together(&found, true);
     for (int g = 0; g < herd->count; g++)
         try_mend(&found, (Mend){.kind = MEND_FEWER_HEAD, .place = g, .name = herd->names[g]},

@@ -1,4 +1,5 @@
-/* What would mend a winter that is short, each thing alone: more of a feed for sale, a feed of
+/* What would mend a winter that is short, each thing alone: an own stack held back as untested
+ * that a laboratory finds low; more of a feed for sale, a feed of
  * the book bought besides, fewer head of a group, less gain asked of one, less kept for spring,
  * or a winter that ends sooner; and where no one purchase does, two together. Found by asking
  * again, and both ends of every answer are planned: with `enough` the winter is balanced, with
@@ -8,8 +9,10 @@
 #define PLANNER_MEND_H
 
 #include "planner/can_balance.h"
+#include "planner/untested_feed.h"
 
 typedef enum {
+    MEND_TEST,
     MEND_MORE_FOR_SALE,
     MEND_BOOK_FEED,
     MEND_FEWER_HEAD,
@@ -31,8 +34,10 @@ typedef struct {
     int place;         /* the feed of the question, or the group; -1 */
     const char *name;  /* of the feed or group; "" */
     const char *book;  /* MEND_BOOK_FEED: its name in the book */
+    UntestedFeed test; /* MEND_TEST */
     MendBeside beside; /* of two purchases together the other */
-    double enough;     /* kg as fed paid for; head; kg of gain a day; kg of dry matter; days */
+    double enough;     /* kg as fed paid for; head; kg of gain a day; kg of dry matter; days;
+                          of a test, how far below what is reckoned with now */
     double not_enough; /* less by at most mend_step: MEND_CLOSE of it or 1 kg; one head ... */
     double cost;       /* dollars, price and hauling, of both; NAN where no price is known */
 } Mend;
@@ -42,8 +47,11 @@ typedef struct {
 /* Amounts of a mend nearer than this are one. */
 double mend_step(const Mend *mend, double amount);
 
-/* The cheapest first, then those without a price in the order of their kinds; returns how many.
- * None for a plan that is not short. */
+/* Of MEND_TEST: the most that a report of one sample may say for so much of the mend. */
+double mend_reported(const Mend *mend, double amount);
+
+/* Tests, whose price nobody asks, before all else; the cheapest first, then those without a
+ * price in the order of their kinds; returns how many. None for a plan that is not short. */
 int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends);
 
 /* The question with so much of the mend done. */

@@ -246,6 +246,30 @@ PlanQuestion plan_question_with_offer(Arena *arena, const PlanQuestion *whole,
     return more;
 }
 
+PlanQuestion plan_question_with_feed(Arena *arena, const PlanQuestion *whole, int feed,
+                                     const PlanFeed *as_told) {
+    PlanQuestion other = *whole;
+    const int count = whole->feed_count;
+    PlanFeed *feeds = ARENA_ARRAY(arena, PlanFeed, count);
+    for (int f = 0; f < count; f++)
+        feeds[f] = f == feed ? *as_told : whole->feeds[f];
+    const size_t cells = (size_t)whole->block_count * (size_t)count;
+    Permission *permission = ARENA_ARRAY(arena, Permission, cells);
+    const SafetyLimit **barred_by = ARENA_ARRAY(arena, const SafetyLimit *, cells);
+    for (int b = 0; b < whole->block_count; b++) {
+        for (int f = 0; f < count; f++) {
+            permission[b * count + f] = whole->permission[b * count + f];
+            barred_by[b * count + f] = whole->barred_by[b * count + f];
+        }
+        permission[b * count + feed] = permission_of(
+            whole->farm, &whole->blocks[b], &feeds[feed], &barred_by[b * count + feed]);
+    }
+    other.feeds = feeds;
+    other.permission = permission;
+    other.barred_by = barred_by;
+    return other;
+}
+
 Permission plan_permission(const PlanQuestion *question, int block, int feed) {
     return question->permission[block * question->feed_count + feed];
 }

@@ -71,6 +71,10 @@ PlanQuestion plan_question_until(Arena *arena, const PlanQuestion *whole, Day la
 PlanQuestion plan_question_with_offer(Arena *arena, const PlanQuestion *whole,
                                       const Offer *offer);
 
+/* With a feed of it as told instead, and what may then be fed to whom. */
+PlanQuestion plan_question_with_feed(Arena *arena, const PlanQuestion *whole, int feed,
+                                     const PlanFeed *as_told);
+
 /* The same question when the winter ends on `last_day` and only supplements and minerals may be
  * bought: for the days of own feed on hand. */
 PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole,

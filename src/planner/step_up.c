@@ -1,5 +1,7 @@
 #include "planner/step_up.h"
 #include "cattle/limit_feeds.h"
+#include "planner/fed_before.h"
+#include "planner/ration_limit.h"
 #include <math.h>
 
 #define SAME_KG 1e-6
@@ -7,16 +9,34 @@
 /* Half of what a page shows: so little more is no step of its own. Own choice. */
 #define NO_STEP_KG 0.05
 
-static double up_to(double to_kg, double kg) { return kg > to_kg - NO_STEP_KG ? to_kg : kg; }
+typedef enum { POUND_PACE, QUARTERS_PACE } Pace;
+
+static const struct {
+    const char *key;
+    Pace pace;
+    SourceKey source;
+} REASONS[STEP_REASON_COUNT] = {
+#define STEP_UP_REASON(id, key, pace, source) {key, pace##_PACE, SOURCE_##source},
+#include "planner/step_up_reason.def"
+#undef STEP_UP_REASON
+};
+
+const char *step_up_reason_key(StepUpReason reason) { return REASONS[reason].key; }
+
+SourceKey step_up_source(StepUpReason reason) { return REASONS[reason].source; }
 
 double step_up_grain(double rise_kg, int day) {
     const int step = day / GRAIN_STEP_DAYS + 1;
-    return up_to(rise_kg, GRAIN_STEP_KG * step);
+    const double kg = GRAIN_STEP_KG * step;
+    return kg > rise_kg - NO_STEP_KG ? rise_kg : kg;
 }
 
-double step_up_nitrate(double from_kg, double to_kg, int day) {
-    const int step = day / NITRATE_STEP_DAYS + 1;
-    return up_to(to_kg, from_kg + to_kg / NITRATE_STEPS * step);
+/* Of a little, as of urea, half a quarter is no step of its own. */
+double step_up_quarter(double from_kg, double to_kg, int day) {
+    const double quarter_kg = to_kg / QUARTER_COUNT;
+    const int step = day / QUARTER_DAYS + 1;
+    const double kg = from_kg + quarter_kg * step;
+    return kg > to_kg - fmin(NO_STEP_KG, 0.5 * quarter_kg) ? to_kg : kg;
 }
 
 /* What is kept while one group is followed through the winter. */
@@ -24,20 +44,18 @@ typedef struct {
     Arena *arena;
     const WinterPlan *plan;
     int block;
-    double *reached; /* [feeds] kg as fed put out a head, on the last day before the block */
-    double *target;  /* the same, of the block */
-    StepUpReason *reason; /* [feeds] where is_stepped */
-    bool *is_stepped;     /* [feeds] */
-    double grain_rise;    /* kg as fed a head */
+    FedBefore before; /* of the group */
+    double *reached;  /* [feeds] kg as fed put out a head, on the last day before the block */
+    double *target;   /* the same, of the block */
+    StepUpReason *reason;           /* [feeds] STEP_REASON_COUNT: it needs no steps */
+    bool *is_stepped;               /* [feeds] */
+    double rise[STEP_REASON_COUNT]; /* kg as fed a head, of all feeds that go by the pound for
+                                       this reason together */
+    double pound_rise;              /* of those reasons that rise at all */
 } Walk;
 
 static const PlanFeed *feed_at(const Walk *walk, int feed) {
     return &walk->plan->question->feeds[feed];
-}
-
-static bool is_grain(const Walk *walk, int feed) {
-    const Feedstuff *of = feed_at(walk, feed)->feed;
-    return limit_feeds_hold("grain", of) || limit_feeds_hold("screenings_pellets", of);
 }
 
 /* The lowest caution line for nitrate of the whole diet that holds in the block. */
@@ -56,8 +74,47 @@ static double nitrate_line(const Walk *walk) {
     return line;
 }
 
-static bool rises_too_fast(const Walk *walk, int feed) {
-    return step_up_nitrate(walk->reached[feed], walk->target[feed], 0) < walk->target[feed];
+/* What it is for a feed of this kind to come in, or STEP_REASON_COUNT. */
+static StepUpReason reason_for(const Walk *walk, int feed, double nitrate_line) {
+    const PlanFeed *of = feed_at(walk, feed);
+    if (of->eaten[NUTRIENT_NITRATE] > nitrate_line)
+        return STEP_NITRATE;
+    if (limit_feeds_hold("brassica", of->feed))
+        return STEP_BRASSICA;
+    if (limit_feeds_hold("urea", of->feed))
+        return STEP_UREA;
+    if (limit_feeds_hold("grain", of->feed) || limit_feeds_hold("screenings_pellets", of->feed))
+        return STEP_GRAIN;
+    return feed_class_kind(of->feed->feed_class)->is_concentrate && ration_feed_fills(of)
+               ? STEP_MEAL
+               : STEP_REASON_COUNT;
+}
+
+static bool is_by_pound(StepUpReason reason) {
+    return reason != STEP_REASON_COUNT && REASONS[reason].pace == POUND_PACE;
+}
+
+static void find_rises(Walk *walk) {
+    walk->pound_rise = 0.0;
+    for (int reason = 0; reason < STEP_REASON_COUNT; reason++)
+        walk->rise[reason] = 0.0;
+    for (int f = 0; f < walk->plan->question->feed_count; f++) {
+        if (is_by_pound(walk->reason[f]))
+            walk->rise[walk->reason[f]] += walk->target[f] - walk->reached[f];
+    }
+    for (int reason = 0; reason < STEP_REASON_COUNT; reason++)
+        walk->pound_rise += fmax(walk->rise[reason], 0.0);
+}
+
+/* Grain does not go up faster because a meal goes down, nor the other way about. */
+static bool is_to_be_stepped(const Walk *walk, int feed) {
+    const StepUpReason reason = walk->reason[feed];
+    const double from = walk->reached[feed], to = walk->target[feed];
+    if (reason == STEP_REASON_COUNT || fabs(to - from) <= SAME_KG)
+        return false;
+    if (is_by_pound(reason))
+        return walk->rise[reason] > 0.0 && walk->pound_rise > GRAIN_AT_ONCE_KG;
+    return step_up_quarter(from, to, 0) < to;
 }
 
 /* Which feeds of the block are stepped; how many. */
@@ -65,31 +122,23 @@ static int find_stepped(Walk *walk) {
     const int feeds = walk->plan->question->feed_count;
     const double line = nitrate_line(walk);
     int count = 0;
-    walk->grain_rise = 0.0;
+    for (int f = 0; f < feeds; f++)
+        walk->reason[f] = reason_for(walk, f, line);
+    find_rises(walk);
     for (int f = 0; f < feeds; f++) {
-        if (is_grain(walk, f))
-            walk->grain_rise += walk->target[f] - walk->reached[f];
-    }
-    for (int f = 0; f < feeds; f++) {
-        const bool is_changed = fabs(walk->target[f] - walk->reached[f]) > SAME_KG;
-        const bool by_grain =
-            is_grain(walk, f) && is_changed && walk->grain_rise > GRAIN_AT_ONCE_KG;
-        const bool by_nitrate =
-            feed_at(walk, f)->eaten[NUTRIENT_NITRATE] > line && rises_too_fast(walk, f);
-        walk->is_stepped[f] = by_grain || by_nitrate;
-        walk->reason[f] = by_nitrate ? STEP_NITRATE : STEP_GRAIN;
+        walk->is_stepped[f] = is_to_be_stepped(walk, f);
         count += walk->is_stepped[f];
     }
     return count;
 }
 
-/* Of a change from one grain to another each goes the same part of its way, so that all grain
- * together goes up by the step. */
+/* Of a change from one grain to another each goes the same part of its way, and so do grain and
+ * meals that rise together, so that all of it together goes up by the step. */
 static double on_day(const Walk *walk, int feed, int day) {
     const double from = walk->reached[feed], to = walk->target[feed];
-    if (walk->reason[feed] == STEP_NITRATE)
-        return step_up_nitrate(from, to, day);
-    return from + (to - from) * step_up_grain(walk->grain_rise, day) / walk->grain_rise;
+    if (!is_by_pound(walk->reason[feed]))
+        return step_up_quarter(from, to, day);
+    return from + (to - from) * step_up_grain(walk->pound_rise, day) / walk->pound_rise;
 }
 
 /* Dry matter eaten of the stepped feeds that is still lacking on a day. */
@@ -182,7 +231,11 @@ static void set_in_place(const Walk *walk, StepUp *of) {
 
 static StepUp step_up_of(const Walk *walk, int count, bool is_first) {
     const PlanBlock *block = &walk->plan->question->blocks[walk->block];
-    StepUp of = {.group = block->group, .from = block->from, .is_first = is_first};
+    StepUp of = {.group = block->group,
+                 .block = walk->block,
+                 .from = block->from,
+                 .is_first = is_first,
+                 .is_used_to_some = is_first && walk->before.is_known};
     while (of.days < block->days && (of.days == 0 || !is_all_in(walk, of.days - 1)))
         of.days++;
     set_feeds(walk, count, &of);
@@ -202,6 +255,13 @@ static void reach_end(Walk *walk) {
         walk->reached[f] = walk->is_stepped[f] ? on_day(walk, f, last) : walk->target[f];
 }
 
+static void begin_group(Walk *walk) {
+    const PlanQuestion *question = walk->plan->question;
+    walk->before = fed_before(walk->arena, question, question->blocks[walk->block].group);
+    for (int f = 0; f < question->feed_count; f++)
+        walk->reached[f] = walk->before.is_known ? walk->before.kg[f] : 0.0;
+}
+
 int step_ups(Arena *arena, const WinterPlan *plan, const StepUp **list) {
     const PlanQuestion *question = plan->question;
     StepUp *found = ARENA_ARRAY(arena, StepUp, question->block_count);
@@ -218,8 +278,8 @@ int step_ups(Arena *arena, const WinterPlan *plan, const StepUp **list) {
         const bool is_first =
             b == 0 || question->blocks[b].group != question->blocks[b - 1].group;
         walk.block = b;
-        for (int f = 0; is_first && f < question->feed_count; f++)
-            walk.reached[f] = 0.0;
+        if (is_first)
+            begin_group(&walk);
         read_target(&walk);
         const int stepped = find_stepped(&walk);
         if (stepped > 0 && !is_all_in(&walk, 0))

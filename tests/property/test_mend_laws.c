@@ -41,6 +41,20 @@ static PlanQuestion done(Arena *arena, const PlannedFarm *farm, const Mend *mend
         other->herd.groups = groups;
         return plan_question(arena, other);
     }
+    if (mend->kind == MEND_TEST) {
+        const int count = other->inventory.stacks.count;
+        Stack *stacks = ARENA_ARRAY(arena, Stack, count);
+        for (int s = 0; s < count; s++)
+            stacks[s] = other->inventory.stacks.stacks[s];
+        Feedstuff *feed = &stacks[mend->place].feed;
+        const double reckoned = mend->test.reckoned - amount;
+        feed->analysis.of[mend->test.nutrient] =
+            (Reading){reckoned, FROM_LABORATORY, SOURCE_NONE};
+        if (mend->test.nutrient == NUTRIENT_NITRATE)
+            feed->nitrate_for_safety = reckoned;
+        other->inventory.stacks.stacks = stacks;
+        return plan_question(arena, other);
+    }
     if (mend->kind == MEND_LESS_GAIN) {
         HerdGroup *groups = ARENA_ARRAY(arena, HerdGroup, other->herd.count);
         for (int g = 0; g < other->herd.count; g++)
@@ -104,7 +118,8 @@ static void try_farm(Tried *tried, int seed) {
     tried->short_farms += farm->plan.verdict == PLAN_SHORT;
     for (int i = 0; i < count; i++) {
         try_mend(tried, farm, &mends[i]);
-        if (i > 0 && !isnan(mends[i].cost) && !(mends[i - 1].cost <= mends[i].cost))
+        if (i > 0 && mends[i - 1].kind != MEND_TEST && !isnan(mends[i].cost) &&
+            !(mends[i - 1].cost <= mends[i].cost))
             text_print(&tried->order, "seed %d, mend %d\n", seed, i);
     }
     arena_close(arena);

@@ -136,7 +136,11 @@ enum { GRAIN, QUARTERS, LAW_COUNT };
 
 #define SHOWN_KG 0.05 /* less is no step of its own */
 
-static const char *grain_goes_up_by_a_pound(Arena *arena, const PlannedFarm *farm) {
+static bool is_by_the_pound(const StepUpFeed *feed) {
+    return feed->reason == STEP_GRAIN || feed->reason == STEP_MEAL;
+}
+
+static const char *grain_and_meals_go_up_by_a_pound(Arena *arena, const PlannedFarm *farm) {
     const StepUp *list;
     const int count = step_ups(arena, &farm->plan, &list);
     for (int i = 0; i < count; i++) {
@@ -144,7 +148,7 @@ static const char *grain_goes_up_by_a_pound(Arena *arena, const PlannedFarm *far
         double before = 0.0;
         bool has_grain = false;
         for (int f = 0; f < of->feed_count; f++) {
-            if (of->feeds[f].reason != STEP_GRAIN)
+            if (!is_by_the_pound(&of->feeds[f]))
                 continue;
             has_grain = true;
             before += of->feeds[f].from_kg;
@@ -152,7 +156,7 @@ static const char *grain_goes_up_by_a_pound(Arena *arena, const PlannedFarm *far
         for (int day = 0; has_grain && day < of->days; day += 2) {
             double now = 0.0;
             for (int f = 0; f < of->feed_count; f++) {
-                if (of->feeds[f].reason == STEP_GRAIN)
+                if (is_by_the_pound(&of->feeds[f]))
                     now += of->put_out_kg[day * of->feed_count + f];
             }
             if (now > before + 0.4536 + SHOWN_KG)
@@ -190,7 +194,7 @@ static const char *hot_feed_comes_in_by_quarters(Arena *arena, const PlannedFarm
     return NULL;
 }
 
-static void grain_never_goes_up_by_more_than_a_pound_in_two_days(void **state) {
+static void grain_and_meals_never_go_up_by_more_than_a_pound_in_two_days(void **state) {
     assert_law_held(*state, GRAIN);
 }
 
@@ -199,7 +203,7 @@ static void feed_high_in_nitrate_never_comes_in_faster_than_by_quarters(void **s
 }
 
 static const Law LAWS[LAW_COUNT] = {
-    [GRAIN] = grain_goes_up_by_a_pound,
+    [GRAIN] = grain_and_meals_go_up_by_a_pound,
     [QUARTERS] = hot_feed_comes_in_by_quarters,
 };
 
@@ -210,7 +214,7 @@ int main(void) {
         cmocka_unit_test(a_risk_crop_not_tested_is_never_held_less_than_one_of_high_nitrate),
         cmocka_unit_test(water_raises_nitrate_and_sulfur_and_lets_no_feed_through),
         cmocka_unit_test(cattle_that_can_pick_get_no_feed_over_the_line),
-        cmocka_unit_test(grain_never_goes_up_by_more_than_a_pound_in_two_days),
+        cmocka_unit_test(grain_and_meals_never_go_up_by_more_than_a_pound_in_two_days),
         cmocka_unit_test(feed_high_in_nitrate_never_comes_in_faster_than_by_quarters),
     };
     return cmocka_run_group_tests(tests, try_laws, close_book);

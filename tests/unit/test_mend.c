@@ -99,6 +99,83 @@ static void two_purchases_mend_together_what_neither_does_alone(void **state) {
                 1e-6);
 }
 
+/* Two tonnes of hay and any amount of greenfeed that is reckoned with at 2.0 % nitrate, of
+ * which the whole diet may hold 0.5 and one feed 0.885: at 10 kg of both a day 1,620 kg of hay
+ * leave 28,380 kg, 94.6 %, to the greenfeed, which may hold 0.5 / 0.946 = 0.5285 % then. */
+static HandQuestion *short_for_want_of_a_test(Arena *arena) {
+    HandQuestion *hand = hand_question(arena, 30);
+    hand_own(hand, "Hay", 0.10, 2000);
+    hand_own(hand, "Greenfeed", 0.05, 100000)->eaten[NUTRIENT_NITRATE] = 2.0;
+    hand->stuffs[1].feed_class = FEED_CLASS_CEREAL;
+    hand->stuffs[1].nitrate_for_safety = 2.0;
+    hand->stuffs[1].nitrate_is_assumed = true;
+    hand_nitrate_limit(hand, 0.5);
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    return hand;
+}
+
+#define GREENFEED_MAY_HOLD (0.5 * 30000.0 / (30000.0 - 2000.0 * 0.81))
+
+static void
+a_stack_held_back_as_untested_is_to_be_tested_and_at_that_line_it_balances(void **state) {
+    HandQuestion *hand = short_for_want_of_a_test(*state);
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
+    const Mend *mends;
+    assert_true(mends_of(*state, &plan, &mends) >= 1);
+    assert_int_equal(mends[0].kind, MEND_TEST);
+    assert_string_equal(mends[0].name, "Greenfeed");
+    assert_true(2.0 - mends[0].enough <= GREENFEED_MAY_HOLD + 1e-9);
+    assert_true(2.0 - mends[0].not_enough > GREENFEED_MAY_HOLD - 1e-9);
+    assert_near(mends[0].enough - mends[0].not_enough, 0.01, 0.01);
+    /* one sample is raised by 15 % for the rest of the stack */
+    assert_near(mend_reported(&mends[0], mends[0].enough), (2.0 - mends[0].enough) / 1.15,
+                1e-12);
+    const PlanQuestion low =
+        plan_question_with_test(*state, &hand->question, 1, NUTRIENT_NITRATE, 0.52);
+    assert_int_equal(plan_verdict(&low), PLAN_BALANCED);
+    const PlanQuestion high =
+        plan_question_with_test(*state, &hand->question, 1, NUTRIENT_NITRATE, 0.54);
+    assert_int_equal(plan_verdict(&high), PLAN_SHORT);
+}
+
+static void a_stack_that_was_tested_high_is_not_to_be_tested(void **state) {
+    HandQuestion *hand = short_for_want_of_a_test(*state);
+    hand->stuffs[1].nitrate_is_assumed = false;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    const Mend *mends;
+    const int count = mends_of(*state, &plan, &mends);
+    for (int i = 0; i < count; i++)
+        assert_int_not_equal(mends[i].kind, MEND_TEST);
+}
+
+/* Free choice: the feed alone must be under the line, so a test lets it in, not a share. */
+static void a_test_lets_in_what_was_barred_alone(void **state) {
+    HandQuestion *hand = short_for_want_of_a_test(*state);
+    hand->limits[0].kind = LIMIT_EACH_FEED;
+    Permission *permission =
+        ARENA_ARRAY(*state, Permission, hand->question.block_count * hand->question.feed_count);
+    permission[1] = OVER_A_LIMIT;
+    hand->question.permission = permission;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    const Mend *mends;
+    assert_true(mends_of(*state, &plan, &mends) >= 1);
+    assert_int_equal(mends[0].kind, MEND_TEST);
+    assert_true(2.0 - mends[0].enough <= 0.5);
+    assert_true(2.0 - mends[0].not_enough > 0.5);
+}
+
+/* 20 t of any feed are too little, however low it tests. */
+static void a_test_that_would_not_mend_it_is_not_said(void **state) {
+    HandQuestion *hand = short_for_want_of_a_test(*state);
+    hand->feeds[1].available_kg = 20000.0;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    const Mend *mends;
+    const int count = mends_of(*state, &plan, &mends);
+    for (int i = 0; i < count; i++)
+        assert_int_not_equal(mends[i].kind, MEND_TEST);
+}
+
 static void a_balanced_plan_needs_no_mend(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
     hand_own(hand, "Hay", 0.10, 100000);
@@ -115,6 +192,10 @@ int main(void) {
         UNIT_TEST(what_mends_nothing_is_not_said),
         UNIT_TEST(less_kept_for_spring_mends_what_only_that_lacks),
         UNIT_TEST(two_purchases_mend_together_what_neither_does_alone),
+        UNIT_TEST(a_stack_held_back_as_untested_is_to_be_tested_and_at_that_line_it_balances),
+        UNIT_TEST(a_stack_that_was_tested_high_is_not_to_be_tested),
+        UNIT_TEST(a_test_lets_in_what_was_barred_alone),
+        UNIT_TEST(a_test_that_would_not_mend_it_is_not_said),
         UNIT_TEST(a_balanced_plan_needs_no_mend),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

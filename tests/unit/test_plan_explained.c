@@ -58,6 +58,27 @@ static void the_amount_that_mends_is_rounded_up(void **state) {
     assert_non_null(strstr(report->verdict, "What would mend it, alone: 17.1 t more of Hay"));
 }
 
+/* Two tonnes of hay leave 94.6 % to greenfeed, which may hold 0.5285 % nitrate: 0.4595 by one
+ * sample that is raised by 15 %. It is said as less, never as more. */
+static void a_test_that_would_mend_it_is_named_with_the_line_rounded_down(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    static const Stack LOOSE[] = {{.loss_is_users = true, .waste_is_users = true},
+                                  {.loss_is_users = true, .waste_is_users = true}};
+    hand->farm.inventory.stacks.stacks = LOOSE;
+    hand_own(hand, "Hay", 0.10, 2000);
+    hand_own(hand, "Greenfeed", 0.05, 100000)->eaten[NUTRIENT_NITRATE] = 2.0;
+    hand->stuffs[1].feed_class = FEED_CLASS_CEREAL;
+    hand->stuffs[1].nitrate_for_safety = 2.0;
+    hand->stuffs[1].nitrate_is_assumed = true;
+    hand_nitrate_limit(hand, 0.5);
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    const Report *report = hand_report(*state, hand);
+    assert_non_null(strstr(
+        report->verdict, "What might, alone: have Greenfeed tested for nitrate: with a report "
+                         "of one sample of no more than 0.45 % NO3 in dry matter"));
+    assert_true(report_says(report, "A test mends the winter only if it comes out that low"));
+}
+
 static void that_nothing_mends_a_winter_alone_is_said(void **state) {
     HandQuestion *hand = hand_november(*state);
     hand_offer(hand, "Hay", 0.20);
@@ -113,6 +134,7 @@ int main(void) {
         UNIT_TEST(a_need_is_said_to_cost_and_no_limit_that_is_loose_is_named),
         UNIT_TEST(rations_that_did_not_settle_are_said_to),
         UNIT_TEST(the_amount_that_mends_is_rounded_up),
+        UNIT_TEST(a_test_that_would_mend_it_is_named_with_the_line_rounded_down),
         UNIT_TEST(that_nothing_mends_a_winter_alone_is_said),
         UNIT_TEST(a_dry_matter_most_of_the_farms_own_below_what_fills_is_said_to_make_it_short),
         UNIT_TEST(what_a_cold_day_takes_is_said_as_put_out),

@@ -186,6 +186,64 @@ static void all_grain_together_goes_up_by_the_step(void **state) {
     }
 }
 
+/* 0.9 kg of barley and 0.9 kg of a meal: a pound of both together each second day, half each.
+ */
+static void a_meal_goes_up_with_the_grain_a_pound_together(void **state) {
+    Fed *of = fed(*state, 30, 0);
+    of->hand->stuffs[STRAW].feed_class = FEED_CLASS_MEAL;
+    ration(of, 0, 8.0, 0.9 / TAKEN, 0.9 / TAKEN, 0.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    assert_int_equal(list[0].feed_count, 2);
+    assert_int_equal(list[0].feeds[0].reason, STEP_MEAL);
+    assert_int_equal(list[0].feeds[1].reason, STEP_GRAIN);
+    assert_int_equal(list[0].days, 7);
+    for (int day = 0; day < 7; day++) {
+        const double each = day < 6 ? STEP * (day / 2 + 1) / 2.0 : 0.9;
+        assert_near(list[0].put_out_kg[2 * day], each, 1e-9);
+        assert_near(list[0].put_out_kg[2 * day + 1], each, 1e-9);
+    }
+}
+
+/* 2 kg of pellets go out and 2 kg of barley come in: it is new to them all the same. */
+static void grain_is_stepped_though_a_meal_gives_way_to_it(void **state) {
+    Fed *of = fed(*state, 30, 30);
+    of->hand->stuffs[STRAW].feed_class = FEED_CLASS_BYPRODUCT;
+    ration(of, 0, 8.0, 2.0 / TAKEN, 0.0, 0.0);
+    ration(of, 1, 8.0, 0.0, 2.0 / TAKEN, 0.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 2);
+    assert_int_equal(list[0].feeds[0].reason, STEP_MEAL);
+    assert_int_equal(list[1].feed_count, 1);
+    assert_int_equal(list[1].feeds[0].feed, BARLEY);
+    assert_near(list[1].put_out_kg[0], STEP, 1e-9);
+}
+
+static void a_brassica_low_in_nitrate_comes_in_by_quarters_too(void **state) {
+    Fed *of = fed(*state, 30, 0);
+    of->hand->stuffs[GREENFEED].feed_class = FEED_CLASS_BRASSICA;
+    of->hand->feeds[GREENFEED].eaten[NUTRIENT_NITRATE] = 0.1;
+    ration(of, 0, 4.86, 0.0, 0.0, 3.24);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    assert_int_equal(list[0].feeds[0].reason, STEP_BRASSICA);
+    assert_int_equal(list[0].days, 13);
+    assert_near(list[0].put_out_kg[11], 3.0, 1e-9);
+}
+
+/* 60 g: 15, 30 and 45 g for four days each, small as that is. */
+static void urea_comes_in_by_quarters_however_little_it_is(void **state) {
+    Fed *of = fed(*state, 30, 0);
+    of->hand->stuffs[BARLEY].feed_class = FEED_CLASS_NPN;
+    ration(of, 0, 8.1, 0.0, 0.06 / TAKEN, 0.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    assert_int_equal(list[0].feeds[0].reason, STEP_UREA);
+    assert_int_equal(list[0].days, 13);
+    for (int day = 0; day < 13; day++)
+        assert_near(list[0].put_out_kg[day], 0.015 * (1 + day / 4), 1e-9);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(grain_from_none_goes_up_a_pound_each_second_day),
@@ -198,6 +256,10 @@ int main(void) {
         UNIT_TEST(steps_cut_short_by_the_next_ration_go_on_in_it),
         UNIT_TEST(straw_stands_in_only_where_there_is_nothing_else),
         UNIT_TEST(all_grain_together_goes_up_by_the_step),
+        UNIT_TEST(a_meal_goes_up_with_the_grain_a_pound_together),
+        UNIT_TEST(grain_is_stepped_though_a_meal_gives_way_to_it),
+        UNIT_TEST(a_brassica_low_in_nitrate_comes_in_by_quarters_too),
+        UNIT_TEST(urea_comes_in_by_quarters_however_little_it_is),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

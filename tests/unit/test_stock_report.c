@@ -220,8 +220,8 @@ static void bought_feed_beside_the_last_plan_is_said_to_be_still_to_feed(void **
 static void what_the_plan_has_less_than_is_on_hand_is_said_to_be_storage_loss(void **state) {
     const ReportTable *table = table_named(replanned(*state, NULL, on(12, 1)), "stock_left");
     assert_non_null(table);
-    assert_string_equal(table->caption, "Left on the morning of, storage loss to the middle of "
-                                        "these days taken off");
+    assert_string_equal(table->caption,
+                        "Left on the morning of, less storage loss to mid-winter");
 }
 
 static void the_plan_of_a_whole_winter_is_held_against_none(void **state) {

@@ -15,9 +15,8 @@ static bool is_changed(const PlanFindings *findings, const ColdSpell *spell, int
     return fabs(cold_change_kg(findings, spell, feed)) >= WORTH_WEIGHING_KG;
 }
 
-/* "add 1.2 kg of Hay, 0.5 kg of Barley; take away 0.8 kg of Straw", or "". */
-static const char *change_words(Arena *arena, const PlanFindings *findings,
-                                const ColdSpell *spell) {
+const char *cold_change_words(Arena *arena, const PlanFindings *findings,
+                              const ColdSpell *spell) {
     Text text = text_new(arena);
     for (int side = 0; side < 2; side++) {
         bool has_any = false;
@@ -73,7 +72,7 @@ static void add_group(Report *report, const PlanFindings *findings, int group) {
         report_paragraph(report, "%s: nothing; cold adds nothing to speak of.", name);
         return;
     }
-    const char *change = change_words(arena, findings, spell);
+    const char *change = cold_change_words(arena, findings, spell);
     const char *lack = lack_words(arena, findings, spell);
     report_paragraph(
         report, "%s, from %s, at %s (%.1f Mcal a day more), a head and day: %s.%s%s", name,
@@ -146,7 +145,8 @@ void plan_report_cold_spell(Report *report, const PlanFindings *findings) {
         report,
         "The least change, as put out, that carries the cold spell of the weather file in the "
         "period where it takes most; only with feed that is in the yard then. In other periods "
-        "a cold spell adds no more energy than that: `winterstack needs` shows how much. Begin "
+        "a cold spell adds no more energy than that; where the change is another it stands "
+        "in a table below. Begin "
         "a day before the cold and go back in the same steps.");
     for (int g = 0; g < question->farm->herd.count; g++)
         add_group(report, findings, g);
@@ -166,39 +166,48 @@ void plan_report_cold_spell(Report *report, const PlanFindings *findings) {
             measure_words(report->arena, findings->units, MEASURE_FEED, CONCENTRATE_STEP_KG)),
         arena_print(report->arena, "%s %s", source_key(SOURCE_UNL_LIMIT_FEEDING),
                     source_key(SOURCE_LANG_COLD)));
+    plan_report_cold_periods(report, findings);
+}
+
+static void add_spell(Figure *list, const PlanFindings *findings, const ColdSpell *spell) {
+    const PlanQuestion *question = findings->plan->question;
+    const PlanBlock *block = &question->blocks[spell->block];
+    Figure *of = figure_list_object(list);
+    figure_text(of, "group", question->farm->herd.names[block->group]);
+    figure_text(of, "from", day_iso(list->arena, block->from));
+    figure_text(of, "to", day_iso(list->arena, block->to));
+    figure_number(of, "air_celsius", spell->air.celsius);
+    figure_number(of, "added_nem_mcal", spell->added_mcal);
+    figure_number(of, "lack_nem_mcal", spell->lack_mcal);
+    figure_number(of, "gain_kg",
+                  block->need.retained.mcal_per_day > 0.0 ? spell->gain_kg : (double)NAN);
+    figure_number(of, "condition_change_of_ten_days", spell->condition_change);
+    figure_truth(of, "held_by_step", spell->is_held_by_step);
+    Figure *ration = figure_list(of, "ration");
+    for (int f = 0; f < question->feed_count; f++) {
+        if (spell->eaten[f] <= 0.0 && !is_changed(findings, spell, f))
+            continue;
+        Figure *row = figure_list_object(ration);
+        figure_text(row, "feed", question->feeds[f].name);
+        figure_number(row, "dry_matter_kg", spell->eaten[f]);
+        figure_number(row, "as_fed_kg",
+                      spell->eaten[f] * plan_taken_per_eaten(&question->feeds[f]));
+        figure_number(row, "change_as_fed_kg", cold_change_kg(findings, spell, f));
+        figure_number(row, "ten_days_group_as_fed_kg",
+                      cold_spell_takes_kg(findings->plan, spell, f));
+    }
 }
 
 void plan_cold_spell_figures(Figure *root, const PlanFindings *findings) {
     const PlanQuestion *question = findings->plan->question;
-    Figure *list = figure_list(root, "cold_spells");
+    Figure *worst = figure_list(root, "cold_spells");
     for (int g = 0; g < question->farm->herd.count; g++) {
-        const ColdSpell *spell = &findings->spells[g];
-        if (spell->block < 0)
-            continue;
-        const PlanBlock *block = &question->blocks[spell->block];
-        Figure *of = figure_list_object(list);
-        figure_text(of, "group", question->farm->herd.names[g]);
-        figure_text(of, "from", day_iso(root->arena, block->from));
-        figure_text(of, "to", day_iso(root->arena, block->to));
-        figure_number(of, "air_celsius", spell->air.celsius);
-        figure_number(of, "added_nem_mcal", spell->added_mcal);
-        figure_number(of, "lack_nem_mcal", spell->lack_mcal);
-        figure_number(of, "gain_kg",
-                      block->need.retained.mcal_per_day > 0.0 ? spell->gain_kg : (double)NAN);
-        figure_number(of, "condition_change_of_ten_days", spell->condition_change);
-        figure_truth(of, "held_by_step", spell->is_held_by_step);
-        Figure *ration = figure_list(of, "ration");
-        for (int f = 0; f < question->feed_count; f++) {
-            if (spell->eaten[f] <= 0.0 && !is_changed(findings, spell, f))
-                continue;
-            Figure *row = figure_list_object(ration);
-            figure_text(row, "feed", question->feeds[f].name);
-            figure_number(row, "dry_matter_kg", spell->eaten[f]);
-            figure_number(row, "as_fed_kg",
-                          spell->eaten[f] * plan_taken_per_eaten(&question->feeds[f]));
-            figure_number(row, "change_as_fed_kg", cold_change_kg(findings, spell, f));
-            figure_number(row, "ten_days_group_as_fed_kg",
-                          cold_spell_takes_kg(findings->plan, spell, f));
-        }
+        if (findings->spells[g].block >= 0)
+            add_spell(worst, findings, &findings->spells[g]);
+    }
+    Figure *all = figure_list(root, "cold_spells_by_period");
+    for (int b = 0; findings->period_spells && b < question->block_count; b++) {
+        if (findings->period_spells[b].block >= 0)
+            add_spell(all, findings, &findings->period_spells[b]);
     }
 }

@@ -146,6 +146,7 @@ PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units) {
     find_worth(arena, &findings);
     findings.prices = price_ranges(arena, plan);
     findings.spells = cold_spells(arena, plan);
+    findings.period_spells = cold_spells_by_period(arena, plan);
     findings.conditions = condition_path(arena, plan);
     findings.mend_count = mends_of(arena, plan, &findings.mends);
     findings.caution_count = plan_cautions(arena, plan, units, &findings.cautions);

@@ -27,6 +27,7 @@ typedef struct {
     const double *worth_more, *worth_less; /* [own_count] dollars per kg as fed; NAN unknown */
     const PriceRange *prices;              /* [feed_count] */
     const ColdSpell *spells;               /* [groups] */
+    const ColdSpell *period_spells;        /* [block_count], or NULL: too many to read */
     const Condition *conditions;           /* [block_count] */
     const Mend *mends;                     /* of a short plan, tests before the rest */
     int mend_count;

@@ -17,6 +17,9 @@ const char *short_headline(Arena *arena, const PlanFindings *findings);
  * first is not worth weighing: plan_cold_spell.c */
 #define WORTH_WEIGHING_KG 0.05 /* as fed a head and day; own choice */
 double cold_change_kg(const PlanFindings *findings, const ColdSpell *spell, int feed);
+/* "add 1.2 kg of Hay, 0.5 kg of Barley; take away 0.8 kg of Straw", or "" */
+const char *cold_change_words(Arena *arena, const PlanFindings *findings,
+                              const ColdSpell *spell);
 
 /* A share as winters of 100; all and none are said only of all and none: plan_winters.c */
 double winters_of_a_hundred(double share);
@@ -33,8 +36,8 @@ const char *cheapest_mend_words(Arena *arena, const PlanFindings *findings);
 const char *binding_words(Arena *arena, const PlanFindings *findings, int first, int count);
 
 /* The parts, each adding its sections: plan_mend.c, plan_rations.c, plan_step_up.c,
- * plan_cold_spell.c, plan_stock.c, plan_figures.c, plan_summary.c, plan_stock_chart.c,
- * plan_cost_chart.c, plan_ration_charts.c */
+ * plan_cold_spell.c, plan_cold_periods.c, plan_stock.c, plan_figures.c, plan_summary.c,
+ * plan_stock_chart.c, plan_cost_chart.c, plan_ration_charts.c */
 void plan_report_summary(Report *report, const PlanFindings *findings);
 void plan_report_stock_chart(Report *report, const PlanFindings *findings);
 void plan_report_winters_chart(Report *report, const PlanFindings *findings);
@@ -45,6 +48,7 @@ void plan_report_mends(Report *report, const PlanFindings *findings);
 void plan_report_rations(Report *report, const PlanFindings *findings);
 void plan_report_step_ups(Report *report, const PlanFindings *findings);
 void plan_report_cold_spell(Report *report, const PlanFindings *findings);
+void plan_report_cold_periods(Report *report, const PlanFindings *findings);
 void plan_report_stock(Report *report, const PlanFindings *findings);
 void plan_report_purchases(Report *report, const PlanFindings *findings);
 /* plan_changes.c: where only the rest of winter was planned and a plan was kept before */

@@ -258,6 +258,23 @@ const ColdSpell *cold_spells(Arena *arena, const WinterPlan *plan) {
     return spells;
 }
 
+const ColdSpell *cold_spells_by_period(Arena *arena, const WinterPlan *plan) {
+    const PlanQuestion *question = plan->question;
+    if (question->block_count > MOST_COLD_PERIODS)
+        return NULL;
+    ColdSpell *spells = ARENA_ARRAY(arena, ColdSpell, question->block_count);
+    for (int b = 0; b < question->block_count; b++) {
+        Arena *scratch = arena_open(); /* each leaves a copy of all periods and its programs */
+        spells[b] = cold_spell_in(scratch, plan, b);
+        double *eaten = ARENA_ARRAY(arena, double, question->feed_count);
+        for (int f = 0; spells[b].block >= 0 && f < question->feed_count; f++)
+            eaten[f] = spells[b].eaten[f];
+        spells[b].eaten = eaten;
+        arena_close(scratch);
+    }
+    return spells;
+}
+
 double cold_spell_takes_kg(const WinterPlan *plan, const ColdSpell *spell, int feed) {
     const double change = spell->eaten[feed] - plan->blocks[spell->block].eaten[feed];
     return change * plan_taken_per_eaten(&plan->question->feeds[feed]) *

@@ -43,6 +43,11 @@ const ColdSpell *cold_spells(Arena *arena, const WinterPlan *plan);
  * nothing to speak of. */
 ColdSpell cold_spell_in(Arena *arena, const WinterPlan *plan, int in_block);
 
+/* [block_count] of every period; NULL for a farm of more than MOST_COLD_PERIODS rations, of
+ * which nobody would read so many. */
+const ColdSpell *cold_spells_by_period(Arena *arena, const WinterPlan *plan);
+#define MOST_COLD_PERIODS 400
+
 /* kg as fed that COLD_SPELL_DAYS take of a feed beyond the plan, for the group; may be below 0.
  */
 double cold_spell_takes_kg(const WinterPlan *plan, const ColdSpell *spell, int feed);

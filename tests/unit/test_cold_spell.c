@@ -98,6 +98,21 @@ static void a_ration_that_carries_the_cold_stays(void **state) {
     assert_near(spell.lack_mcal, 0.0, 0.0);
 }
 
+/* 1.2 Mcal are a kg of hay, and 2.4 in the second half of November two. */
+static void every_period_has_the_change_of_its_own_cold_spell(void **state) {
+    HandQuestion *hand = cows_in_november(*state, 1.2);
+    hand->blocks[0].days = 15;
+    hand->blocks[0].to = calendar_add(hand->blocks[0].from, 14);
+    hand_period(hand, 12.0, 15)->need.cold_spell_energy = 2.4;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    const ColdSpell *spells = cold_spells_by_period(*state, &plan);
+    assert_int_equal(spells[0].block, 0);
+    assert_near(spells[0].eaten[0], 11.0, 1e-5);
+    assert_int_equal(spells[1].block, 1);
+    assert_near(spells[1].eaten[0], 12.0, 1e-5);
+    assert_int_equal(cold_spells(*state, &plan)[0].block, 1);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_cold_day_takes_the_hay_that_brings_its_energy),
@@ -107,6 +122,7 @@ int main(void) {
         UNIT_TEST(what_lacks_comes_off_the_condition),
         UNIT_TEST(cold_that_adds_nothing_changes_nothing),
         UNIT_TEST(a_ration_that_carries_the_cold_stays),
+        UNIT_TEST(every_period_has_the_change_of_its_own_cold_spell),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

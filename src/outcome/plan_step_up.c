@@ -127,6 +127,22 @@ static const char *stand_in_words(Arena *arena, const GroupSteps *steps) {
     return text.bytes;
 }
 
+/* Where the first schedule begins. */
+static const char *begin_words(Arena *arena, const GroupSteps *steps) {
+    const char *day = day_short(arena, steps->list->from);
+    if (!steps->list->is_first)
+        return "";
+    if (!steps->list->is_used_to_some)
+        return arena_print(arena, " Where they had some before %s, begin at what they had.",
+                           day);
+    return arena_print(
+        arena,
+        " On %s it begins at what they are used to: the least that the last plan gave them "
+        "in four weeks, or of own feed what fed.csv has for the poorer of two, where that is "
+        "less. Where they got less, begin at what they got.",
+        day);
+}
+
 static void add_group(Report *report, const GroupSteps *steps) {
     Arena *arena = report->arena;
     report_part(report, "step_up", group_name(steps->findings, steps->list));
@@ -135,11 +151,7 @@ static void add_group(Report *report, const GroupSteps *steps) {
         report,
         "In place of what is still held back: %s. Feeds that are not here, and days that are "
         "not here, go by the ration.%s",
-        stand_in_words(arena, steps),
-        steps->list->is_first
-            ? arena_print(arena, " Where they had some before %s, begin at what they had.",
-                          day_short(arena, steps->list->from))
-            : "");
+        stand_in_words(arena, steps), begin_words(arena, steps));
 }
 
 /* The usual cautions, once, for what is in the tables. */
@@ -224,6 +236,7 @@ void plan_step_up_figures(Figure *root, const PlanFindings *findings) {
         figure_text(figure, "group", group_name(findings, of));
         figure_text(figure, "from", day_iso(root->arena, of->from));
         figure_truth(figure, "first_ration", of->is_first);
+        figure_truth(figure, "begins_at_what_was_fed", of->is_used_to_some);
         Figure *feeds = figure_list(figure, "feeds");
         for (int f = 0; f < of->feed_count; f++) {
             Figure *feed = figure_list_object(feeds);

@@ -17,6 +17,7 @@ typedef struct {
     const char *group, *feed;
     double kg_per_day;   /* as fed, put out for the whole group */
     double cost_per_day; /* of that: price or value, and hauling */
+    double head;         /* that ate it; 0: a file that does not say */
 } KeptRation;
 
 /* The last plan that was kept: kept_plan.h */

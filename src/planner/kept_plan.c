@@ -2,7 +2,16 @@
 #include "base/csv_text.h"
 #include "base/sheet.h"
 
-enum { KEPT_FROM, KEPT_TO, KEPT_GROUP, KEPT_FEED, KEPT_PUT_OUT, KEPT_COST, KEPT_COLUMN_COUNT };
+enum {
+    KEPT_FROM,
+    KEPT_TO,
+    KEPT_GROUP,
+    KEPT_FEED,
+    KEPT_PUT_OUT,
+    KEPT_COST,
+    KEPT_HEAD,
+    KEPT_COLUMN_COUNT
+};
 
 static const SheetColumn COLUMNS[KEPT_COLUMN_COUNT] = {
     {"from", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
@@ -11,6 +20,7 @@ static const SheetColumn COLUMNS[KEPT_COLUMN_COUNT] = {
     {"feed", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"put_out", UNIT_DAILY_MASS, COLUMN_REQUIRED, 0, 1.0e7},
     {"cost_per_day", UNIT_PLAIN, COLUMN_REQUIRED, 0, 1.0e8},
+    {"head", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 1.0e6},
 };
 
 static bool read_row(const Sheet *sheet, int row, KeptRation *ration) {
@@ -25,6 +35,7 @@ static bool read_row(const Sheet *sheet, int row, KeptRation *ration) {
                 sheet_number(sheet, row, KEPT_PUT_OUT, &ration->kg_per_day);
     is_whole &= sheet_require(sheet, row, KEPT_COST) &&
                 sheet_number(sheet, row, KEPT_COST, &ration->cost_per_day);
+    sheet_number(sheet, row, KEPT_HEAD, &ration->head);
     if (!is_whole || calendar_days_between(ration->from, ration->to) >= 0)
         return is_whole;
     fault_add(
@@ -68,8 +79,8 @@ static void add_ration(Text *out, const WinterPlan *plan, int block, int feed) {
     csv_cell_add(out, question->farm->herd.names[of->group], ',');
     text_add(out, ",");
     csv_cell_add(out, plan_feed->name, ',');
-    text_print(out, ",%.3f,%.3f\n", eaten * plan_taken_per_eaten(plan_feed),
-               eaten * plan_cost_per_eaten(question, block, feed));
+    text_print(out, ",%.3f,%.3f,%.10g\n", eaten * plan_taken_per_eaten(plan_feed),
+               eaten * plan_cost_per_eaten(question, block, feed), of->head);
 }
 
 Text kept_plan_text(Arena *arena, const WinterPlan *plan) {
@@ -77,7 +88,7 @@ Text kept_plan_text(Arena *arena, const WinterPlan *plan) {
     text_add(&out,
              "# Written by winterstack plan --keep: what was planned. The next plan is held "
              "against it; do not change it by hand.\n"
-             "from,to,group,feed,put_out_kg_per_day,cost_per_day\n");
+             "from,to,group,feed,put_out_kg_per_day,cost_per_day,head\n");
     for (int b = 0; b < plan->question->block_count; b++) {
         for (int f = 0; f < plan->question->feed_count; f++) {
             if (plan->blocks[b].eaten[f] > 0.0 && plan->question->blocks[b].days > 0)

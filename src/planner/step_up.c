@@ -1,5 +1,6 @@
 #include "planner/step_up.h"
 #include "cattle/limit_feeds.h"
+#include "planner/fed_before.h"
 #include "planner/ration_limit.h"
 #include <math.h>
 
@@ -43,8 +44,9 @@ typedef struct {
     Arena *arena;
     const WinterPlan *plan;
     int block;
-    double *reached; /* [feeds] kg as fed put out a head, on the last day before the block */
-    double *target;  /* the same, of the block */
+    FedBefore before; /* of the group */
+    double *reached;  /* [feeds] kg as fed put out a head, on the last day before the block */
+    double *target;   /* the same, of the block */
     StepUpReason *reason;           /* [feeds] STEP_REASON_COUNT: it needs no steps */
     bool *is_stepped;               /* [feeds] */
     double rise[STEP_REASON_COUNT]; /* kg as fed a head, of all feeds that go by the pound for
@@ -229,8 +231,11 @@ static void set_in_place(const Walk *walk, StepUp *of) {
 
 static StepUp step_up_of(const Walk *walk, int count, bool is_first) {
     const PlanBlock *block = &walk->plan->question->blocks[walk->block];
-    StepUp of = {
-        .group = block->group, .block = walk->block, .from = block->from, .is_first = is_first};
+    StepUp of = {.group = block->group,
+                 .block = walk->block,
+                 .from = block->from,
+                 .is_first = is_first,
+                 .is_used_to_some = is_first && walk->before.is_known};
     while (of.days < block->days && (of.days == 0 || !is_all_in(walk, of.days - 1)))
         of.days++;
     set_feeds(walk, count, &of);
@@ -250,6 +255,13 @@ static void reach_end(Walk *walk) {
         walk->reached[f] = walk->is_stepped[f] ? on_day(walk, f, last) : walk->target[f];
 }
 
+static void begin_group(Walk *walk) {
+    const PlanQuestion *question = walk->plan->question;
+    walk->before = fed_before(walk->arena, question, question->blocks[walk->block].group);
+    for (int f = 0; f < question->feed_count; f++)
+        walk->reached[f] = walk->before.is_known ? walk->before.kg[f] : 0.0;
+}
+
 int step_ups(Arena *arena, const WinterPlan *plan, const StepUp **list) {
     const PlanQuestion *question = plan->question;
     StepUp *found = ARENA_ARRAY(arena, StepUp, question->block_count);
@@ -266,8 +278,8 @@ int step_ups(Arena *arena, const WinterPlan *plan, const StepUp **list) {
         const bool is_first =
             b == 0 || question->blocks[b].group != question->blocks[b - 1].group;
         walk.block = b;
-        for (int f = 0; is_first && f < question->feed_count; f++)
-            walk.reached[f] = 0.0;
+        if (is_first)
+            begin_group(&walk);
         read_target(&walk);
         const int stepped = find_stepped(&walk);
         if (stepped > 0)

@@ -39,7 +39,8 @@ typedef struct {
 typedef struct {
     int group, block;
     Day from;
-    bool is_first;           /* the first ration: what they ate before is not known */
+    bool is_first;           /* the first ration */
+    bool is_used_to_some;    /* then: what they had before is known, and it begins there */
     const StepUpFeed *feeds; /* [feed_count] */
     int feed_count;
     int in_place;              /* the forage that is fed more of meanwhile; -1: none is fit */

@@ -1,12 +1,12 @@
 #include "base/table.h"
 
+#include "base/table_text.h"
 #include "base/text.h"
 #include <assert.h>
 #include <csv.h>
 #include <stdlib.h>
 #include <string.h>
 
-#define BYTE_ORDER_MARK "\xEF\xBB\xBF"
 #define OUT_OF_MEMORY_EXIT 70 /* as in arena.h */
 
 /* Where the reading is. libcsv knows no positions, so it is fed one physical line at a time,
@@ -15,9 +15,7 @@
 typedef struct {
     Arena *arena;
     Faults *faults;
-    const char *file;
-    const char *bytes;
-    size_t length;
+    TableText text;
     struct csv_parser parser;
     char separator;
     int line;
@@ -32,19 +30,6 @@ typedef struct {
     size_t row_room;
 } Reader;
 
-typedef struct {
-    const char *start, *end, *next; /* end: without the line break */
-} Line;
-
-static Line line_at(const Reader *reader, const char *start) {
-    const char *const stop = reader->bytes + reader->length;
-    const char *end = start;
-    while (end < stop && *end != '\n' && *end != '\r')
-        end++;
-    const bool is_pair = end + 1 < stop && end[0] == '\r' && end[1] == '\n';
-    return (Line){start, end, end == stop ? stop : end + 1 + is_pair};
-}
-
 static bool is_blank(char letter) { return letter == ' ' || letter == '\t'; }
 
 static const char *skip_blanks(const char *byte, const char *end) {
@@ -53,85 +38,9 @@ static const char *skip_blanks(const char *byte, const char *end) {
     return byte;
 }
 
-static int characters(const char *byte, const char *end) {
-    int count = 0;
-    for (; byte < end; byte++)
-        count += ((unsigned char)*byte & 0xC0U) != 0x80U;
-    return count;
-}
-
-/* ---- the file as a whole ---- */
-
-static bool begins_with(const Reader *reader, const char *mark, size_t length) {
-    return reader->length >= length && memcmp(reader->bytes, mark, length) == 0;
-}
-
-static const char *first_letter(const Reader *reader) {
-    return reader->bytes + (begins_with(reader, BYTE_ORDER_MARK, 3) ? 3 : 0);
-}
-
-static Place place_of_byte(const Reader *reader, size_t offset) {
-    const char *const wanted = reader->bytes + offset;
-    Line line = line_at(reader, first_letter(reader));
-    int number = 1;
-    while (line.next <= wanted && line.next > line.end) {
-        line = line_at(reader, line.next);
-        number++;
-    }
-    return (Place){reader->file, number, characters(line.start, wanted) + 1};
-}
-
-static bool is_workbook(const Reader *reader) {
-    return begins_with(reader, "PK\x03\x04", 4) || begins_with(reader, "PK\x05\x06", 4) ||
-           begins_with(reader, "\xD0\xCF\x11\xE0", 4);
-}
-
-static bool is_utf16(const Reader *reader) {
-    return begins_with(reader, "\xFF\xFE", 2) || begins_with(reader, "\xFE\xFF", 2);
-}
-
-static bool refuse(const Reader *reader, Place place, const char *reason) {
-    fault_add(reader->faults, place, "%s", reason);
-    return false;
-}
-
-/* What no reading of cells could make sense of. */
-static bool file_is_readable(const Reader *reader) {
-    const Place whole = {reader->file, 0, 0};
-    if (reader->length > TABLE_MOST_BYTES) {
-        fault_add(reader->faults, whole,
-                  "the file has %.1f million bytes, more than the %d million that are read; is "
-                  "it the right file?",
-                  (double)reader->length / 1e6, TABLE_MOST_BYTES / 1000000);
-        return false;
-    }
-    if (is_workbook(reader)) {
-        return refuse(reader, whole,
-                      "this is a workbook, not a CSV file: open it and save the sheet as "
-                      "\"CSV UTF-8\"");
-    }
-    if (is_utf16(reader)) {
-        return refuse(
-            reader, whole,
-            "the text is in UTF-16 (\"Unicode text\"): save the sheet as \"CSV UTF-8\"");
-    }
-    const char *const zero = memchr(reader->bytes, '\0', reader->length);
-    if (zero) {
-        return refuse(reader, place_of_byte(reader, (size_t)(zero - reader->bytes)),
-                      "a zero byte: this is not a text file; save the sheet as \"CSV UTF-8\"");
-    }
-    const long bad = text_first_bad_utf8(reader->bytes, reader->length);
-    if (bad >= 0) {
-        return refuse(reader, place_of_byte(reader, (size_t)bad),
-                      "from this letter on the text is not UTF-8: save the sheet as "
-                      "\"CSV UTF-8\"");
-    }
-    return true;
-}
-
 /* ---- comments and the separator ---- */
 
-static bool is_comment(Line line) {
+static bool is_comment(TableLine line) {
     const char *const first = skip_blanks(line.start, line.end);
     return first < line.end && *first == '#';
 }
@@ -141,7 +50,7 @@ static char separator_of(const Reader *reader, const char *start) {
     static const char CANDIDATES[] = {',', ';', '\t'};
     int counts[sizeof CANDIDATES] = {0};
     bool is_quoted = false;
-    for (const char *byte = start; byte < reader->bytes + reader->length; byte++) {
+    for (const char *byte = start; byte < reader->text.bytes + reader->text.length; byte++) {
         if (*byte == '"')
             is_quoted = !is_quoted;
         if (!is_quoted && (*byte == '\n' || *byte == '\r'))
@@ -187,7 +96,7 @@ static void stop(Reader *reader, Place place, const char *reason) {
 
 /* A cell beyond the last heading: empty ones are left over from a wider sheet. */
 static void extra_cell(Reader *reader, const TableCell *cell) {
-    const Place place = {reader->file, cell->line, cell->column};
+    const Place place = {reader->text.file, cell->line, cell->column};
     if (*cell->text == '\0' || reader->has_extra || reader->stopped)
         return;
     reader->has_extra = true;
@@ -233,7 +142,7 @@ static void take_headings(Reader *reader) {
 static void take_row(Reader *reader) {
     const size_t width = (size_t)reader->column_count, row = (size_t)reader->row_count;
     if (row == TABLE_MOST_ROWS) {
-        stop(reader, (Place){reader->file, reader->record[0].line, 0},
+        stop(reader, (Place){reader->text.file, reader->record[0].line, 0},
              arena_print(reader->arena, "more than %d rows: is it the right file?",
                          TABLE_MOST_ROWS));
         return;
@@ -290,9 +199,9 @@ static void on_record(int terminator, void *context) {
 /* ---- feeding ---- */
 
 static Place place_in_line(Reader *reader, const char *byte) {
-    reader->column += characters(reader->counted, byte);
+    reader->column += characters_between(reader->counted, byte);
     reader->counted = byte;
-    return (Place){reader->file, reader->line, reader->column};
+    return (Place){reader->text.file, reader->line, reader->column};
 }
 
 static void stray_quote(Reader *reader, const char *byte) {
@@ -320,7 +229,7 @@ static void feed_piece(Reader *reader, const char *piece, size_t length) {
     stray_quote(reader, piece + taken);
 }
 
-static void feed_line(Reader *reader, Line line) {
+static void feed_line(Reader *reader, TableLine line) {
     reader->counted = line.start;
     reader->column = 1;
     for (const char *piece = line.start; !reader->stopped;) {
@@ -346,7 +255,7 @@ static void feed_line(Reader *reader, Line line) {
 #define FEWEST_CELLS_OF_A_ROW 4 /* a comment may have a comma or two */
 
 /* A row whose name begins with # would be lost without a word: "#3 east,round bales,...". */
-static void doubt_row(const Reader *reader, Line line) {
+static void doubt_row(const Reader *reader, TableLine line) {
     int cells = 1;
     bool is_quoted = false;
     for (const char *byte = line.start; byte < line.end; byte++) {
@@ -356,12 +265,12 @@ static void doubt_row(const Reader *reader, Line line) {
     }
     if (!reader->headings || cells != reader->column_count || cells < FEWEST_CELLS_OF_A_ROW)
         return;
-    doubt_add(reader->faults, (Place){reader->file, reader->line, 0},
+    doubt_add(reader->faults, (Place){reader->text.file, reader->line, 0},
               "a line that begins with # is a comment and is not read; if the # is of a name, "
               "put the name in quotation marks or write it otherwise");
 }
 
-static void begin_record(Reader *reader, Line line) {
+static void begin_record(Reader *reader, TableLine line) {
     reader->in_record = true;
     if (reader->headings)
         return;
@@ -370,10 +279,10 @@ static void begin_record(Reader *reader, Line line) {
 }
 
 static void read_lines(Reader *reader) {
-    const char *start = first_letter(reader);
-    const char *const file_end = reader->bytes + reader->length;
+    const char *start = table_first_letter(&reader->text);
+    const char *const file_end = reader->text.bytes + reader->text.length;
     while (start < file_end && !reader->stopped) {
-        const Line line = line_at(reader, start);
+        const TableLine line = table_line_at(&reader->text, start);
         const bool is_empty = skip_blanks(line.start, line.end) == line.end;
         reader->line++;
         start = line.next;
@@ -396,7 +305,7 @@ static void read_records(Reader *reader) {
     csv_free(&reader->parser);
     if (!is_unclosed)
         return;
-    stop(reader, (Place){reader->file, reader->open.line, reader->open.column},
+    stop(reader, (Place){reader->text.file, reader->open.line, reader->open.column},
          "this cell begins with a quotation mark and none closes it: close it, or take it out");
 }
 
@@ -405,10 +314,8 @@ const Table *table_parse(Arena *arena, Faults *faults, const char *file, const c
     Reader *const reader = ARENA_NEW(arena, Reader);
     reader->arena = arena;
     reader->faults = faults;
-    reader->file = file;
-    reader->bytes = length > 0 ? bytes : "";
-    reader->length = length;
-    if (!file_is_readable(reader))
+    reader->text = (TableText){file, length > 0 ? bytes : "", length};
+    if (!table_text_is_readable(faults, &reader->text))
         return NULL;
     read_records(reader);
     if (reader->stopped)

@@ -1,5 +1,5 @@
 /* The list the cautions of a plan are gathered in, and their topics (caution.def). For
- * plan_cautions.c, hazard_cautions.c and feed_sheet_words.c alone. */
+ * plan_cautions.c, limit_cautions.c, hazard_cautions.c and feed_sheet_words.c alone. */
 #ifndef OUTCOME_CAUTION_LIST_H
 #define OUTCOME_CAUTION_LIST_H
 

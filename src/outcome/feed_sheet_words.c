@@ -2,7 +2,7 @@
 
 #include "base/text.h"
 #include "outcome/caution_list.h"
-#include "outcome/plan_cautions.h"
+#include "outcome/limit_cautions.h"
 #include "outcome/plan_report.h"
 #include <math.h>
 #include <string.h>

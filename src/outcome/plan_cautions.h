@@ -4,9 +4,6 @@
 
 #include "outcome/plan_findings.h"
 
-/* Whether a figure is beyond the caution line of its limit. */
-bool is_beyond_warn(const LimitOutcome *outcome);
-
 /* Most serious first. */
 int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Caution **cautions);
 

@@ -1,7 +1,7 @@
 /* The plan as figures, in kg, Mcal and dollars. The feeds stand beside the rations with their
  * analysis as eaten, so that a ration can be multiplied out by hand from the figures alone. */
 #include "outcome/day_words.h"
-#include "outcome/plan_cautions.h"
+#include "outcome/limit_cautions.h"
 #include "outcome/plan_gain.h"
 #include "outcome/plan_guides.h"
 #include "outcome/plan_report.h"

@@ -1,0 +1,215 @@
+#include "outcome/limit_cautions.h"
+#include "base/text.h"
+#include "outcome/day_words.h"
+#include <math.h>
+
+bool is_beyond_warn(const LimitOutcome *outcome) {
+    const RationLimit *limit = outcome->limit;
+    if (!limit->safety || isnan(limit->warn) || isnan(outcome->supplied))
+        return false;
+    return limit->safety->side == SIDE_MOST ? outcome->supplied > limit->warn + 1e-9
+                                            : outcome->supplied < limit->warn - 1e-9;
+}
+
+/* Where one limit goes beyond its caution line: the groups, and the furthest it goes, which is
+ * by how many times the line of that group: 5 kg of grain are more to a cow than to a bull. */
+typedef struct {
+    const RationLimit *limit;
+    double furthest, times_line;
+    int block;
+    bool *is_meant; /* [groups] */
+} Beyond;
+
+#define AS_FAR 1e-5 /* of the value: of days as bad the first is told */
+
+static Beyond find_beyond(const Cautions *cautions, const char *key) {
+    const PlanQuestion *question = cautions->plan->question;
+    Beyond beyond = {.limit = NULL,
+                     .is_meant =
+                         ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count)};
+    for (int b = 0; b < question->block_count; b++) {
+        const BlockOutcome *block = &cautions->plan->blocks[b];
+        for (int i = 0; i < block->limit_count; i++) {
+            const LimitOutcome *outcome = &block->limits[i];
+            if (!text_same(outcome->limit->key, key) || !is_beyond_warn(outcome))
+                continue;
+            const bool is_most = outcome->limit->safety->side == SIDE_MOST;
+            const double line = outcome->limit->warn;
+            const double times_line = line > 0.0 ? outcome->supplied / line : outcome->supplied;
+            const double further = (times_line - beyond.times_line) * (is_most ? 1.0 : -1.0);
+            const double as_far = AS_FAR * fabs(beyond.times_line);
+            const bool is_sooner =
+                beyond.limit && calendar_days_between(question->blocks[b].from,
+                                                      question->blocks[beyond.block].from) > 0;
+            if (!beyond.limit || further > as_far || (further >= -as_far && is_sooner)) {
+                beyond.limit = outcome->limit;
+                beyond.furthest = outcome->supplied;
+                beyond.times_line = times_line;
+                beyond.block = b;
+            }
+            beyond.is_meant[question->blocks[b].group] = true;
+        }
+    }
+    return beyond;
+}
+
+static const char *shown(const Cautions *cautions, const RationLimit *limit, double value) {
+    if (text_same(limit->unit, "kg"))
+        return measure_words(cautions->arena, cautions->units, MEASURE_FEED, value);
+    return arena_print(cautions->arena, "%.*f %s", limit->decimals, value * limit->shown_times,
+                       limit->unit);
+}
+
+static bool is_of_many(const Beyond *beyond, const PlanQuestion *question) {
+    int count = 0;
+    for (int g = 0; g < question->farm->herd.count; g++)
+        count += beyond->is_meant[g];
+    return count > 1;
+}
+
+static void add_beyond(Cautions *cautions, const SafetyLimit *safety) {
+    const Beyond beyond = find_beyond(cautions, safety->id);
+    if (!beyond.limit)
+        return;
+    const RationLimit *limit = beyond.limit;
+    const PlanQuestion *question = cautions->plan->question;
+    const PlanBlock *block = &question->blocks[beyond.block];
+    const double hard = safety->side == SIDE_MOST ? limit->most : limit->least;
+    const char *fact = arena_print(
+        cautions->arena, "%s: %s, %s%s at the worst, %sfrom %s (%scaution %s %s, limit %s)",
+        group_words(cautions->arena, question, beyond.is_meant), safety->label,
+        shown(cautions, limit, beyond.furthest),
+        text_same(limit->unit, "kg") ? " of dry matter eaten" : "",
+        is_of_many(&beyond, question)
+            ? arena_print(cautions->arena, "%s ", question->farm->herd.names[block->group])
+            : "",
+        day_short(cautions->arena, block->from),
+        safety->kind == LIMIT_WEIGHT_SHARE && is_of_many(&beyond, question)
+            ? "by their weight, "
+            : "",
+        safety->side == SIDE_MOST ? "from" : "below", shown(cautions, limit, limit->warn),
+        shown(cautions, limit, hard));
+    const CautionTopic topic = caution_topic(safety);
+    const bool is_past_hard =
+        safety->side == SIDE_MOST && beyond.furthest > hard * (1.0 + 1e-6);
+    caution_add(cautions, topic,
+                topic == CAUTION_NITRATE || is_past_hard ? SEVERITY_DANGER : SEVERITY_CAUTION,
+                fact, safety->source);
+}
+
+static bool is_nitrate(const SafetyLimit *limit) {
+    return limit->subject == SUBJECT_NUTRIENT && limit->nutrient == NUTRIENT_NITRATE;
+}
+
+/* Groups that may not have a feed because of its nitrate. */
+static void add_barred(Cautions *cautions, int feed) {
+    const PlanQuestion *question = cautions->plan->question;
+    const PlanFeed *of = &question->feeds[feed];
+    bool *is_meant = ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count);
+    bool is_all_winter = true;
+    const SafetyLimit *limit = NULL;
+    for (int b = 0; b < question->block_count; b++) {
+        const int at = b * question->feed_count + feed;
+        if (question->permission[at] != OVER_A_LIMIT || !is_nitrate(question->barred_by[at]))
+            continue;
+        limit = question->barred_by[at];
+        is_meant[question->blocks[b].group] = true;
+    }
+    if (!limit)
+        return;
+    for (int b = 0; b < question->block_count; b++) {
+        if (is_meant[question->blocks[b].group] &&
+            question->permission[b * question->feed_count + feed] == MAY_BE_FED)
+            is_all_winter = false;
+    }
+    const CautionTopic topic =
+        of->feed->nitrate_is_assumed ? CAUTION_UNTESTED : CAUTION_NITRATE;
+    const char *why =
+        of->feed->nitrate_is_assumed
+            ? arena_print(
+                  cautions->arena,
+                  "it has no nitrate test, and this kind of crop can carry so much that it "
+                  "is reckoned at %.1f %% NO3",
+                  of->feed->nitrate_for_safety)
+            : arena_print(
+                  cautions->arena,
+                  "it is reckoned at %.2f %% NO3 and the most for them in any one feed is "
+                  "%.2f %%%s",
+                  of->feed->nitrate_for_safety, limit->hard,
+                  limit->condition == CONDITION_NOT_MIXED ? ", because they are not fed mixed"
+                                                          : "");
+    caution_add(cautions, topic, SEVERITY_DANGER,
+                arena_print(cautions->arena, "%s (%s) is kept from %s%s: %s", of->name,
+                            weight_words(cautions->arena, cautions->units, of->available_kg),
+                            group_words(cautions->arena, question, is_meant),
+                            is_all_winter ? " all winter" : " for a part of the winter", why),
+                limit->source);
+}
+
+/* A feed high in nitrate that is in a ration is named, with the most there is of it. */
+#define HOT_NITRATE                                                                            \
+    0.664 /* % NO3: 1,500 ppm NO3-N, from where feeds are rationed [CLEMSON_NITRATE] */
+
+/* Whether a feed passes the caution line of a limit on each feed alone where it is fed. */
+static bool is_warned_alone(const Cautions *cautions, int feed) {
+    const PlanQuestion *question = cautions->plan->question;
+    const Farm *farm = question->farm;
+    for (int b = 0; b < question->block_count; b++) {
+        const HerdGroup *group = &farm->herd.groups[question->blocks[b].group];
+        if (cautions->plan->blocks[b].eaten[feed] <= 0.0)
+            continue;
+        for (int i = 0; i < farm->limits.count; i++) {
+            const SafetyLimit *limit = &farm->limits.limits[i];
+            if (limit->kind == LIMIT_EACH_FEED && is_nitrate(limit) &&
+                limit_applies(limit, question->blocks[b].need.stages, group->delivery) &&
+                question->feeds[feed].eaten[limit->nutrient] > limit->warn)
+                return true;
+        }
+    }
+    return false;
+}
+
+static void add_hot_feed(Cautions *cautions, int feed) {
+    const WinterPlan *plan = cautions->plan;
+    const PlanQuestion *question = plan->question;
+    const PlanFeed *of = &question->feeds[feed];
+    if (plan->taken_kg[feed] <= 0.0 ||
+        (of->eaten[NUTRIENT_NITRATE] <= HOT_NITRATE && !is_warned_alone(cautions, feed)))
+        return;
+    bool *is_meant = ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count);
+    double most = 0.0;
+    int block = 0;
+    for (int b = 0; b < question->block_count; b++) {
+        if (plan->blocks[b].eaten[feed] <= 0.0)
+            continue;
+        is_meant[question->blocks[b].group] = true;
+        const double share = plan->blocks[b].eaten[feed] / plan->blocks[b].dry_matter_kg;
+        if (share > most) {
+            most = share;
+            block = b;
+        }
+    }
+    caution_add(
+        cautions, CAUTION_NITRATE, SEVERITY_DANGER,
+        arena_print(
+            cautions->arena,
+            "%s, reckoned at %.2f %% NO3, is fed to %s, up to %.0f %% of the diet (from %s)",
+            of->name, of->eaten[NUTRIENT_NITRATE],
+            group_words(cautions->arena, question, is_meant), most * 100.0,
+            day_short(cautions->arena, question->blocks[block].from)),
+        SOURCE_CLEMSON_NITRATE);
+}
+
+void limit_cautions(Cautions *cautions) {
+    const PlanQuestion *question = cautions->plan->question;
+    for (int f = 0; f < question->own_count; f++)
+        add_barred(cautions, f);
+    for (int f = 0; f < question->feed_count; f++)
+        add_hot_feed(cautions, f);
+    const SafetyLimits *limits = &question->farm->limits;
+    for (int i = 0; i < limits->count; i++) {
+        const SafetyLimit *limit = &limits->limits[i];
+        if (limit_is_watched(limit) && limit->kind != LIMIT_SHARE_ABOVE)
+            add_beyond(cautions, limit);
+    }
+}

@@ -95,9 +95,10 @@ static ReportTable *new_table(Report *report, const PlanFindings *findings, int 
         columns[FIXED_COLUMNS + i] = (ReportColumn){
             arena_print(report->arena, "feed_%d", i + 1), question->feeds[feeds[i]].name,
             measure_unit(units, MEASURE_FEED), 1};
-    return report_table(report, "cold_periods",
-                        arena_print(report->arena, "%s: more (less) as put out, a head and day",
-                                    question->farm->herd.names[group]),
+    report_part(
+        report, "cold_periods",
+        arena_print(report->arena, "%s: other periods", question->farm->herd.names[group]));
+    return report_table(report, "cold_periods", "More (less) as put out, a head and day",
                         columns, FIXED_COLUMNS + feed_count);
 }
 
@@ -212,6 +213,7 @@ void plan_report_cold_periods(Report *report, const PlanFindings *findings) {
                      "above for the "
                      "group, within %s, or cold adds nothing.",
                      measure_words(report->arena, findings->units, MEASURE_FEED, ALIKE_KG));
+    report_part(report, "cold_months", "Ten such days, month by month");
     add_stacks(report, findings);
     report_paragraph(report, "Of each month the rations of its 15th count, or of the nearest "
                              "day that is fed.");

@@ -203,35 +203,6 @@ static void add_spell(Figure *list, const PlanFindings *findings, const ColdSpel
     }
 }
 
-static void add_spell(Figure *list, const PlanFindings *findings, const ColdSpell *spell) {
-    const PlanQuestion *question = findings->plan->question;
-    const PlanBlock *block = &question->blocks[spell->block];
-    Figure *of = figure_list_object(list);
-    figure_text(of, "group", question->farm->herd.names[block->group]);
-    figure_text(of, "from", day_iso(list->arena, block->from));
-    figure_text(of, "to", day_iso(list->arena, block->to));
-    figure_number(of, "air_celsius", spell->air.celsius);
-    figure_number(of, "added_nem_mcal", spell->added_mcal);
-    figure_number(of, "lack_nem_mcal", spell->lack_mcal);
-    figure_number(of, "gain_kg",
-                  block->need.retained.mcal_per_day > 0.0 ? spell->gain_kg : (double)NAN);
-    figure_number(of, "condition_change_of_ten_days", spell->condition_change);
-    figure_truth(of, "held_by_step", spell->is_held_by_step);
-    Figure *ration = figure_list(of, "ration");
-    for (int f = 0; f < question->feed_count; f++) {
-        if (spell->eaten[f] <= 0.0 && !is_changed(findings, spell, f))
-            continue;
-        Figure *row = figure_list_object(ration);
-        figure_text(row, "feed", question->feeds[f].name);
-        figure_number(row, "dry_matter_kg", spell->eaten[f]);
-        figure_number(row, "as_fed_kg",
-                      spell->eaten[f] * plan_taken_per_eaten(&question->feeds[f]));
-        figure_number(row, "change_as_fed_kg", cold_change_kg(findings, spell, f));
-        figure_number(row, "ten_days_group_as_fed_kg",
-                      cold_spell_takes_kg(findings->plan, spell, f));
-    }
-}
-
 void plan_cold_spell_figures(Figure *root, const PlanFindings *findings) {
     const PlanQuestion *question = findings->plan->question;
     Figure *worst = figure_list(root, "cold_spells");

@@ -31,10 +31,12 @@ for herd in herds/*.csv; do
     pages_of "${name%.csv}" "$herd" sample-inventory
 done
 pages_of short tests/golden/plan-short/farm/herd.csv tests/golden/plan-short/farm --units mixed
-for command in feeds needs stock cut worth; do
+for command in feeds needs cut worth; do
     "$program" "$command" herds/main-herd.csv sample-inventory \
         --out "$work/pages/$command.html" || [ $? -eq 3 ]
 done
+"$program" stock herds/main-herd.csv sample-inventory --from 2026-12-01 \
+    --out "$work/pages/stock.html" || [ $? -eq 3 ]
 "$program" compare herds/small-herd.csv sample-inventory sample-inventory/what-ifs/buy-barley.csv \
     --vary 'for-sale.csv,Feed barley - Wheatland Siding,price_per_tonne,180,340' \
     --out "$work/pages/compare.html"

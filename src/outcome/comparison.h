@@ -67,11 +67,12 @@ double comparison_mean_kg(const WinterPlan *plan, int group, const char *feed);
 const ReportColumn *comparison_columns(Arena *arena, const Comparison *comparison,
                                        const char *key, const char *label, const char *unit);
 
-/* Parts: comparison_pairs.c, comparison_purchases.c, comparison_rations.c, comparison_figures.c
- */
+/* Parts: comparison_pairs.c, comparison_purchases.c, comparison_rations.c,
+ * comparison_cautions.c, comparison_figures.c */
 void comparison_add_purchases(Report *report, const Comparison *comparison);
 void comparison_add_pairs(Report *report, const Comparison *comparison);
 void comparison_add_rations(Report *report, const Comparison *comparison);
+void comparison_add_cautions(Report *report, const Comparison *comparison);
 void comparison_figures(Figure *root, const Comparison *comparison);
 
 #endif

@@ -40,8 +40,11 @@ def agree_roughly($where; $what; $printed; $worked):
       agree(.name; "left over"; .cost.surplus;
             [.cuts[] | (.as_fed_kg - .fed_kg) * $cut[.cut].left_over_value_per_kg] | add // 0),
       agree(.name; "bought"; .cost.feed_bought; [.purchases[].cost] | add // 0),
-      agree(.name; "total"; .cost.total;
-            .cost.growing - .cost.grazing - .cost.surplus + .cost.feed_bought + .cost.hauling + .cost.yardage),
+      # what falls short has no total to rank by
+      (if .verdict == "balanced"
+       then agree(.name; "total"; .cost.total;
+            .cost.growing - .cost.grazing - .cost.surplus + .cost.feed_bought + .cost.hauling + .cost.yardage)
+       elif .cost.total != null then "\(.name): falls short and has a total" else empty end),
       (if .verdict == "balanced"
        then agree_roughly(.name; "the year as expected"; .cost_by_year.expected; .cost.total) else empty end)),
 

@@ -9,7 +9,14 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT INT TERM
 failed=0
 
-says_nothing() { jq -r -f "$here/cut.jq" "$1" >"$work/complaints" 2>&1 && [ ! -s "$work/complaints" ]; }
+# Nothing printed agrees with nothing: that is no agreement.
+says_nothing() {
+    [ -s "$1" ] || {
+        echo "nothing was printed" >"$work/complaints"
+        return 1
+    }
+    jq -r -f "$here/cut.jq" "$1" >"$work/complaints" 2>&1 && [ ! -s "$work/complaints" ]
+}
 
 cut_agrees() {
     name=$1
@@ -36,7 +43,7 @@ change_is_noticed() {
 
 cut_agrees "the small herd's fields" "$root/herds/small-herd.csv" "$root/sample-inventory"
 cut_agrees "the main herd's fields, two days and meal" "$root/herds/main-herd.csv" "$root/sample-inventory" \
-    --date 2027-07-22 --date 2027-08-20 --buy 'Canola meal - crush plant'
+    --cut-on 2027-07-22 --cut-on 2027-08-20 --buy 'Canola meal - crush plant'
 cut_agrees "the main herd's fields" "$root/herds/main-herd.csv" "$root/sample-inventory"
 change_is_noticed "a larger loss in the field" '.cuts[0].field_loss_share += 0.05'
 change_is_noticed "more acres than there are" '.futures[4].cuts[0].hectares *= 3'

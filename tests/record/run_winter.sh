@@ -68,7 +68,7 @@ pit_by_hand() {
 "$program" plan herd.csv yard --keep >plan.txt 2>told
 is "the plan of October" "$?" 0
 is "it is kept" "$(head -2 yard/last-plan.csv | tail -1)" \
-    "from,to,group,feed,put_out_kg_per_day,cost_per_day"
+    "from,to,group,feed,put_out_kg_per_day,cost_per_day,head"
 stock 2026-10-31
 is "nothing is fed before the winter" "$(jq '[.stacks[].fed_kg] | add' stock.json)" 0
 

@@ -9,6 +9,10 @@ void csv_cell_add(Text *out, const char *cell, char separator) {
         text_add(out, cell);
         return;
     }
+    csv_quoted_add(out, cell);
+}
+
+void csv_quoted_add(Text *out, const char *cell) {
     text_add(out, "\"");
     for (const char *byte = cell; *byte; byte++)
         text_add_bytes(out, *byte == '"' ? "\"\"" : byte, *byte == '"' ? 2 : 1);

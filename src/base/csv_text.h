@@ -7,4 +7,7 @@
 /* One cell, in quotation marks where it needs them. */
 void csv_cell_add(Text *out, const char *cell, char separator);
 
+/* One cell in quotation marks, its own doubled. */
+void csv_quoted_add(Text *out, const char *cell);
+
 #endif

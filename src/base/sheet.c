@@ -220,11 +220,6 @@ double sheet_as_written(const Sheet *sheet, int column, double own_value) {
     return own_value / form->times - form->add;
 }
 
-const char *sheet_unit_shown(const Sheet *sheet, int column) {
-    assert(column >= 0 && column < sheet->column_count);
-    return sheet->form[column]->shown;
-}
-
 /* A limit in the unit written, as the message shows it: what the message allows is allowed. */
 static double limit_as_written(const Sheet *sheet, int column, double own_limit) {
     const UnitForm *const form = sheet->form[column];

@@ -110,6 +110,5 @@ Arena *sheet_arena(const Sheet *sheet);
 
 /* own units -> the number as the user would have written it under his heading, for messages */
 double sheet_as_written(const Sheet *sheet, int column, double own_value);
-const char *sheet_unit_shown(const Sheet *sheet, int column);
 
 #endif

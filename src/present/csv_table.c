@@ -1,5 +1,6 @@
 #include "present/csv_table.h"
 
+#include "base/csv_text.h"
 #include "present/wrapped.h"
 
 #include <string.h>
@@ -16,15 +17,12 @@ static bool looks_like_formula(const char *words) {
 /* Tabs, line ends and what is not text go as on any page (wrapped.h). */
 void csv_words(Text *out, const char *words) {
     const char *clean = one_line(out->arena, words);
-    const char *guard = looks_like_formula(clean) ? "'" : "";
-    if (!strpbrk(clean, ",;\"")) {
-        text_print(out, "%s%s", guard, clean);
-        return;
-    }
-    text_print(out, "\"%s", guard);
-    for (const char *at = clean; *at; at++)
-        text_add_bytes(out, *at == '"' ? "\"\"" : at, *at == '"' ? 2 : 1);
-    text_add(out, "\"");
+    const char *guarded =
+        arena_print(out->arena, "%s%s", looks_like_formula(clean) ? "'" : "", clean);
+    if (strpbrk(guarded, ",;\""))
+        csv_quoted_add(out, guarded);
+    else
+        text_add(out, guarded);
 }
 
 /* "1,234.5" without its commas; numbers never hold anything else to quote. */

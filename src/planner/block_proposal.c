@@ -106,7 +106,8 @@ static void add_to_proposal(const Block *block, Proposal *proposal) {
 
 static bool is_alike(const SmallProgram *a, const SmallProgram *b) {
     return a->rows == b->rows && a->columns == b->columns && a->singles == b->singles &&
-           memcmp(a->single_row, b->single_row, (size_t)a->singles * sizeof *a->single_row) == 0;
+           memcmp(a->single_row, b->single_row, (size_t)a->singles * sizeof *a->single_row) ==
+               0;
 }
 
 static void begin_at(Block *block, const Block *before) {

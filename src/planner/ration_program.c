@@ -8,6 +8,7 @@ typedef struct {
     Arena *arena;
     RationProgram *program;
     const PlanQuestion *question;
+    const RationTable *table;
 } Builder;
 
 static double head_days(const PlanBlock *block) { return block->head * block->days; }
@@ -131,7 +132,7 @@ double ration_program_short_share(int first_column, const double *value) {
 static void add_limits(Builder *builder, int b, const BlockState *state) {
     RationProgram *program = builder->program;
     BlockLimits *of = &program->blocks[b];
-    of->limits = ration_limits(builder->arena, builder->question, b, *state, &of->count);
+    of->limits = ration_limits_by(builder->arena, builder->table, b, *state, &of->count);
     of->least_row = ARENA_ARRAY(builder->arena, int, of->count);
     of->most_row = ARENA_ARRAY(builder->arena, int, of->count);
     of->least_short = ARENA_ARRAY(builder->arena, int, of->count);
@@ -260,7 +261,7 @@ RationProgram ration_program(Arena *arena, const PlanQuestion *question,
         .bought = ARENA_ARRAY(arena, int, question->feed_count),
         .stock = ARENA_ARRAY(arena, int, question->feed_count),
     };
-    Builder builder = {arena, &program, question};
+    Builder builder = {arena, &program, question, ration_table(arena, question)};
     add_stock(&builder);
     add_rations(&builder);
     for (int b = 0; b < question->block_count; b++)

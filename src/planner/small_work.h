@@ -100,6 +100,8 @@ static inline double slack_allowed(double bound) { return FEASIBLE * (1.0 + fabs
 
 /* How far beyond a bound: negative below the least, positive above the most. */
 static inline double beyond(Stand at) {
+    if (at.value >= at.least && at.value <= at.most)
+        return 0.0;
     if (at.value < at.least - slack_allowed(at.least))
         return at.value - at.least;
     if (at.value > at.most + slack_allowed(at.most))

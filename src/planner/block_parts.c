@@ -15,22 +15,13 @@ static double power_of_two_near(double value) {
                                                   : ldexp(1.0, exponent);
 }
 
-static int dense_of(const Block *block) {
-    return block->program.columns - block->program.singles;
-}
-
-static double *terms_of(const Block *block, int row) {
-    return &block->program.term[(size_t)row * (size_t)dense_of(block)];
-}
-
 static double largest_of(double a, double b) { return a > b ? a : b; }
 
-/* What rounding left of terms that should cancel, as in lp_terms. */
-static void drop_leavings(Block *block, const double *largest) {
+void block_drop_leavings(Block *block, const double *largest) {
     const SmallProgram *program = &block->program;
-    const int dense = dense_of(block);
+    const int dense = dense_columns(program);
     for (int i = 0; i < program->rows; i++) {
-        double *terms = terms_of(block, i);
+        double *terms = block_row_terms(block, i);
         for (int j = 0; j < dense; j++) {
             if (fabs(terms[j]) <= LP_LEAVINGS * largest[i])
                 terms[j] = 0.0;
@@ -38,34 +29,32 @@ static void drop_leavings(Block *block, const double *largest) {
     }
 }
 
-/* The largest term of each row, and then of each column, as the other is scaled now. */
-static void largest_of_rows(const Block *block, double *largest) {
+void block_largest_of_rows(const Block *block, const double *scale, double *largest) {
     const SmallProgram *program = &block->program;
-    const int dense = dense_of(block);
-    const double *scale = block->column_scale;
+    const int dense = dense_columns(program);
     for (int i = 0; i < program->rows; i++) {
-        const double *terms = terms_of(block, i);
+        const double *terms = block_row_terms(block, i);
         double of_row = 0.0;
         for (int j = 0; j < dense; j++)
-            of_row = largest_of(of_row, fabs(terms[j]) * scale[j]);
+            of_row = largest_of(of_row, fabs(terms[j]) * (scale ? scale[j] : 1.0));
         largest[i] = of_row;
     }
     for (int k = 0; k < program->singles; k++) {
         double *of = &largest[program->single_row[k]];
-        *of = largest_of(*of, fabs(program->single_term[k]) * scale[dense + k]);
+        *of = largest_of(*of, fabs(program->single_term[k]) * (scale ? scale[dense + k] : 1.0));
     }
 }
 
 static void largest_of_columns(const Block *block, double *largest) {
     const SmallProgram *program = &block->program;
-    const int dense = dense_of(block);
+    const int dense = dense_columns(&block->program);
     for (int j = 0; j < dense; j++)
         largest[j] = 0.0;
     for (int k = 0; k < program->singles; k++)
         largest[dense + k] =
             fabs(program->single_term[k]) * block->row_scale[program->single_row[k]];
     for (int i = 0; i < program->rows; i++) {
-        const double *terms = terms_of(block, i);
+        const double *terms = block_row_terms(block, i);
         const double scale = block->row_scale[i];
         for (int j = 0; j < dense; j++)
             largest[j] = largest_of(largest[j], fabs(terms[j]) * scale);
@@ -78,9 +67,9 @@ static void find_scales(Block *block, double *largest) {
     for (int j = 0; j < block->program.columns; j++)
         block->column_scale[j] = 1.0;
     for (int pass = 0; pass < SCALING_PASSES; pass++) {
-        largest_of_rows(block, largest);
+        block_largest_of_rows(block, pass > 0 ? block->column_scale : NULL, largest);
         if (pass == 0)
-            drop_leavings(block, largest);
+            block_drop_leavings(block, largest);
         for (int i = 0; i < block->program.rows; i++)
             block->row_scale[i] = 1.0 / power_of_two_near(largest[i]);
         largest_of_columns(block, largest);
@@ -91,20 +80,24 @@ static void find_scales(Block *block, double *largest) {
     }
 }
 
-static void scale_terms(Block *block) {
+void block_scale_terms(Block *block) {
     const SmallProgram *program = &block->program;
-    const int dense = dense_of(block);
+    const int dense = dense_columns(&block->program);
     for (int i = 0; i < program->rows; i++) {
-        double *terms = terms_of(block, i);
+        double *terms = block_row_terms(block, i);
         for (int j = 0; j < dense; j++)
             terms[j] *= block->row_scale[i] * block->column_scale[j];
     }
     for (int k = 0; k < program->singles; k++)
         program->single_term[k] *=
             block->row_scale[program->single_row[k]] * block->column_scale[dense + k];
+    for (int j = 0; j < program->columns; j++) {
+        for (int k = block->tie_start[j]; k < block->tie_start[j + 1]; k++)
+            block->tie_term[k] *= block->column_scale[j];
+    }
 }
 
-static void scale_bounds(Block *block, const LinearProgram *lp) {
+void block_scale_bounds(Block *block, const LinearProgram *lp) {
     SmallProgram *program = &block->program;
     for (int i = 0; i < program->rows; i++) {
         program->row_least[i] = lp_row_least(lp, block->row[i]) * block->row_scale[i];
@@ -114,8 +107,6 @@ static void scale_bounds(Block *block, const LinearProgram *lp) {
         program->least[j] = lp_column_least(lp, block->column[j]) / block->column_scale[j];
         program->most[j] = lp_column_most(lp, block->column[j]) / block->column_scale[j];
         block->cost[j] = lp_cost(lp, block->column[j]) * block->column_scale[j];
-        for (int k = block->tie_start[j]; k < block->tie_start[j + 1]; k++)
-            block->tie_term[k] *= block->column_scale[j];
     }
 }
 
@@ -144,12 +135,11 @@ static void make_room(Arena *arena, Block *block, int ties) {
     small_basis_reset(&block->program, &block->basis);
 }
 
-/* Where each row and column of the program stands in its block. */
+/* What places columns in their blocks. */
 typedef struct {
     BlockParts *parts;
     int *own_terms; /* [columns] terms in rows of its block, as they were added */
-    int *place_of_row, *place_of_column;
-    LpTerms ties; /* of all columns, in tying rows */
+    LpTerms ties;   /* of all columns, in tying rows */
 } Places;
 
 /* The rows of no block, and the columns. */
@@ -216,12 +206,13 @@ static void make_blocks(Arena *arena, const Places *places, int *ties) {
 
 /* Columns come in the order of their places. */
 static void place_column(const Places *places, Block *block, int column, int place) {
+    const BlockParts *parts = places->parts;
     const LpTerms *ties = &places->ties;
     int next = block->tie_start[place];
-    places->place_of_column[column] = place;
+    parts->place_of_column[column] = place;
     block->column[place] = column;
     for (int k = ties->start[column]; k < ties->start[column + 1]; k++) {
-        block->tie[next] = places->parts->tie_of_row[ties->row[k]];
+        block->tie[next] = parts->tie_of_row[ties->row[k]];
         block->tie_term[next++] = ties->coefficient[k];
     }
     block->tie_start[place + 1] = next;
@@ -235,8 +226,8 @@ static void place_lines(const Places *places, int *placed) {
         const int block = shape->block_of_row[i];
         if (block < 0)
             continue;
-        places->place_of_row[i] = placed[block]++;
-        parts->blocks[block].row[places->place_of_row[i]] = i;
+        parts->place_of_row[i] = placed[block]++;
+        parts->blocks[block].row[parts->place_of_row[i]] = i;
     }
     memset(placed, 0, (size_t)shape->block_count * sizeof *placed);
     for (int singles = 0; singles < 2; singles++) {
@@ -257,11 +248,11 @@ static void add_terms(const Places *places) {
             if (number < 0)
                 continue;
             Block *block = &parts->blocks[number];
-            const int row = places->place_of_row[term->row];
-            const int place = places->place_of_column[term->column];
-            const int single = place - dense_of(block);
+            const int row = parts->place_of_row[term->row];
+            const int place = parts->place_of_column[term->column];
+            const int single = place - dense_columns(&block->program);
             if (single < 0) {
-                terms_of(block, row)[place] += term->coefficient;
+                block_row_terms(block, row)[place] += term->coefficient;
                 continue;
             }
             block->program.single_row[single] = row;
@@ -332,8 +323,8 @@ static void fill_blocks(Arena *arena, Arena *scratch, Places *places) {
     double *largest = ARENA_ARRAY(scratch, double, larger(most_rows, most_columns));
     for (int b = 0; b < blocks; b++) {
         find_scales(&parts->blocks[b], largest);
-        scale_terms(&parts->blocks[b]);
-        scale_bounds(&parts->blocks[b], parts->lp);
+        block_scale_terms(&parts->blocks[b]);
+        block_scale_bounds(&parts->blocks[b], parts->lp);
     }
     parts->work = small_work(arena, most_rows, most_columns);
     parts->priced = ARENA_ARRAY(arena, double, most_columns);
@@ -343,11 +334,14 @@ BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape 
     BlockParts *parts = ARENA_NEW(arena, BlockParts);
     Arena *scratch = arena_open();
     *parts = (BlockParts){
-        .lp = lp, .shape = *shape, .blocks = ARENA_ARRAY(arena, Block, shape->block_count)};
+        .lp = lp,
+        .shape = *shape,
+        .blocks = ARENA_ARRAY(arena, Block, shape->block_count),
+        .place_of_row = ARENA_ARRAY(arena, int, shape->row_count),
+        .place_of_column = ARENA_ARRAY(arena, int, shape->column_count),
+    };
     Places places = {.parts = parts,
-                     .own_terms = ARENA_ARRAY(scratch, int, shape->column_count),
-                     .place_of_row = ARENA_ARRAY(scratch, int, shape->row_count),
-                     .place_of_column = ARENA_ARRAY(scratch, int, shape->column_count)};
+                     .own_terms = ARENA_ARRAY(scratch, int, shape->column_count)};
     const bool falls_apart = count_terms(&places);
     if (falls_apart) {
         list_ties(arena, parts);

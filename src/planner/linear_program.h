@@ -28,6 +28,9 @@ void lp_number_column(LinearProgram *lp, int column, int a, int b, int c);
 void lp_number_row(LinearProgram *lp, int row, int a, int b, int c);
 /* Terms of one row and column add up. Coefficients are finite. */
 void lp_add_term(LinearProgram *lp, int row, int column, double coefficient);
+/* Many of one row: [count] of each. */
+void lp_add_row_terms(LinearProgram *lp, int row, int count, const int *column,
+                      const double *coefficient);
 
 void lp_set_cost(LinearProgram *lp, int column, double cost);
 void lp_set_column_bounds(LinearProgram *lp, int column, double least, double most);

@@ -77,6 +77,25 @@ void lp_add_term(LinearProgram *lp, int row, int column, double coefficient) {
     lp->term_count++;
 }
 
+void lp_add_row_terms(LinearProgram *lp, int row, int count, const int *column,
+                      const double *coefficient) {
+    assert(row >= 0 && row < lp->row_count);
+    for (int k = 0; k < count;) {
+        if (!lp->last || lp->last->count == lp->last->room)
+            add_piece(lp);
+        LpTerm *next = &lp->last->term[lp->last->count];
+        const LpTerm *const end = &lp->last->term[lp->last->room];
+        for (; k < count && next < end; k++) {
+            assert(isfinite(coefficient[k]) && column[k] >= 0 && column[k] < lp->column_count);
+            if (coefficient[k] != 0.0)
+                *next++ = (LpTerm){row, column[k], coefficient[k]};
+        }
+        const int added = (int)(next - lp->last->term) - lp->last->count;
+        lp->last->count += added;
+        lp->term_count += added;
+    }
+}
+
 static void set_numbers(Line *line, int a, int b, int c) {
     const int numbers[NAME_NUMBERS] = {a, b, c};
     memcpy(line->number, numbers, sizeof numbers);

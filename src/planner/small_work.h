@@ -40,10 +40,6 @@ struct SmallWork {
     long steps;
 };
 
-static inline int dense_columns(const SmallProgram *program) {
-    return program->columns - program->singles;
-}
-
 /* Of the dense columns. */
 static inline const double *row_terms(const SmallWork *work, int row) {
     return &work->program->term[(size_t)row * (size_t)dense_columns(work->program)];

@@ -20,10 +20,15 @@ static const char *const BOOK_FEEDS[] = {"alfalfa_grass_hay", "barley_grain", "c
 #define FIRST_TO_SPARE 1.1
 #define MOST_CORRECTIONS 8 /* steps by which planning may move what the search found */
 
+/* A mend after which the prices of the shortage still prove so much of it is not tried: the
+ * curved laws do not bend so far. Own choice. */
+#define PLAINLY_SHORT_SHARE 0.05
+
 typedef struct {
     const PlanQuestion *question;
-    Arena *arena;     /* of the start */
-    PlanStart *start; /* where the last question of this shape ended */
+    const ShortageProof *asked; /* of the question itself */
+    Arena *arena;               /* of the start */
+    PlanStart *start;           /* where the last question of this shape ended */
     Mend mend;
 } Search;
 
@@ -116,9 +121,32 @@ PlanQuestion mended_question(Arena *arena, const PlanQuestion *question, const M
                                calendar_add(question->farm->winter.last_day, -(int)amount));
 }
 
+/* Whether a winter without the group would still be short. */
+static bool is_hopeless_without(const Search *search, int group) {
+    return shortage_proven(search->asked, search->question, group) >
+           PLAINLY_SHORT_SHARE * search->asked->proven;
+}
+
+/* Whether the prices of the shortage prove that so much of it is too little, of mends whose
+ * rations are those of the question. A group that gains less still eats. */
+static bool is_ruled_out(const Search *search, double amount) {
+    const Mend *mend = &search->mend;
+    if (mend->beside.name || mend->kind == MEND_TEST || mend->kind == MEND_BOOK_FEED)
+        return false;
+    if (mend->kind == MEND_LESS_GAIN)
+        return is_hopeless_without(search, mend->place);
+    Arena *scratch = arena_open();
+    const PlanQuestion question = mended_question(scratch, search->question, mend, amount);
+    const double proven = shortage_proven(search->asked, &question, -1);
+    arena_close(scratch);
+    return proven > PLAINLY_SHORT_SHARE * search->asked->proven;
+}
+
 /* By the shortage program from where the last question ended: quick, and near enough to find
  * the place. */
 static bool seems_enough(Search *search, double amount) {
+    if (is_ruled_out(search, amount))
+        return false;
     Arena *scratch = arena_open();
     PlanStart anew = {
         0}; /* a test makes limits come and go, and so the program another shape */
@@ -218,21 +246,31 @@ typedef struct {
     Arena *arena;
     const PlanQuestion *question;
     PlanStart start;
+    ShortageProof asked;
     Mend *list;
     int count;
 } Mends;
 
+/* Finds it in the search; false when no amount mends. One feed more, and other needs, are
+ * another shape: they start from nothing and what they leave is of no use to the next. */
+static bool is_found(Mends *mends, Search *search, double most) {
+    const Mend *mend = &search->mend;
+    const bool is_other = mend->kind == MEND_BOOK_FEED || mend->kind == MEND_LESS_GAIN ||
+                          mend->beside.name != NULL;
+    PlanStart of_its_own = {0};
+    Arena *scratch = arena_open();
+    search->question = mends->question;
+    search->asked = &mends->asked;
+    search->arena = is_other ? scratch : mends->arena;
+    search->start = is_other ? &of_its_own : &mends->start;
+    const bool found = find(search, most);
+    arena_close(scratch);
+    return found;
+}
+
 static void try_mend(Mends *mends, Mend mend, double most) {
-    PlanStart of_its_own = {0}; /* one feed more is another shape */
-    Search search = {
-        .question = mends->question,
-        .arena = mends->arena,
-        .start = mend.kind == MEND_BOOK_FEED || mend.kind == MEND_LESS_GAIN || mend.beside.name
-                     ? &of_its_own
-                     : &mends->start,
-        .mend = mend,
-    };
-    if (most <= 0.0 || !find(&search, most))
+    Search search = {.mend = mend};
+    if (most <= 0.0 || !is_found(mends, &search, most))
         return;
     search.mend.cost = cost_of(mends->question, &search.mend);
     int at = mends->count++;
@@ -307,11 +345,9 @@ static double least_head(const PlanQuestion *question, int group) {
 /* The least of the first with the other without end, a little to spare, and then the least of
  * the other. */
 static void try_pair(Mends *mends, Mend first, Mend second) {
-    PlanStart of_both = {0};
-    Search search = {
-        .question = mends->question, .arena = mends->arena, .start = &of_both, .mend = first};
+    Search search = {.mend = first};
     search.mend.beside = (MendBeside){second.place, second.name, second.book, MOST_KG};
-    if (!find(&search, MOST_KG))
+    if (!is_found(mends, &search, MOST_KG))
         return;
     second.beside =
         (MendBeside){first.place, first.name, first.book, search.mend.enough * FIRST_TO_SPARE};
@@ -374,6 +410,9 @@ int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
     *mends = found.list;
     if (plan->verdict != PLAN_SHORT)
         return 0;
+    plan_can_be_balanced(arena, question, &found.start, NULL);
+    found.asked = found.start.proof;
+    found.start.proof = (ShortageProof){0};
     try_tests(&found);
     const int tests = found.count;
     try_for_sale(&found);

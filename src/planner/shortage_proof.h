@@ -21,6 +21,10 @@ typedef struct {
 void shortage_proof_take(Arena *arena, const RationProgram *program, const LpSolution *solution,
                          ShortageProof *proof);
 
+/* Of a question of that shape. */
+ShortageProof shortage_proof_copied(Arena *arena, const ShortageProof *proof,
+                                    const PlanQuestion *question);
+
 /* At least so short is a question of the same rations and feeds, by the laws as they stood when
  * the proof was taken: head, days, stocks, what is for sale and what is kept for spring may be
  * others. With a group, whatever that group needs, and were it sold (-1: none). 0 where nothing

@@ -2,6 +2,7 @@
 #ifndef PLANNER_CAN_BALANCE_H
 #define PLANNER_CAN_BALANCE_H
 
+#include "planner/shortage_proof.h"
 #include "planner/winter_plan.h"
 
 /* What falls short first when a question cannot be balanced. */
@@ -15,9 +16,7 @@ typedef struct {
 typedef struct {
     BlockState *states;
     BlockStart *blocks;
-    double *owed; /* [block_count] the part of the last shortage's bound that goes with the days
-                     of each ration, a day; NULL: the last question was solved in another way */
-    double owed_elsewhere; /* and the part that does not */
+    ShortageProof proof; /* of the last question that was short and solved by prices */
 } PlanStart;
 
 /* Only whether the question can be balanced. `shortage`, when it is not NULL, is told what

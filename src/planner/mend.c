@@ -1,6 +1,6 @@
-#include "planner/mend.h"
 #include "feedstuff/feed_sampling.h"
 #include "planner/head_worth.h"
+#include "planner/mend_search.h"
 #include <math.h>
 
 /* Feeds that most farms can find, one of each kind: roughage, energy, protein, minerals. */
@@ -9,7 +9,6 @@ static const char *const BOOK_FEEDS[] = {"alfalfa_grass_hay", "barley_grain", "c
 #define BOOK_FEED_COUNT ((int)(sizeof(BOOK_FEEDS) / sizeof(BOOK_FEEDS[0])))
 #define BOOK_WASTE_SHARE 0.1 /* of what is fed; own choice */
 
-#define FIRST_KG 1000.0   /* the first amount tried */
 #define MOST_KG 1e8       /* no yard holds more */
 #define LEAST_STEP_KG 1.0 /* amounts nearer than this are one */
 #define GAIN_STEP_KG 0.01
@@ -18,14 +17,6 @@ static const char *const BOOK_FEEDS[] = {"alfalfa_grass_hay", "barley_grain", "c
 /* Of two purchases the first is had with so much to spare, or it would take no end of the
  * other; own choice. */
 #define FIRST_TO_SPARE 1.1
-#define MOST_CORRECTIONS 8 /* steps by which planning may move what the search found */
-
-typedef struct {
-    const PlanQuestion *question;
-    Arena *arena;     /* of the start */
-    PlanStart *start; /* where the last question of this shape ended */
-    Mend mend;
-} Search;
 
 static Offer book_offer(const Farm *farm, const BookFeed *book) {
     const FeedTests none = {0};
@@ -116,88 +107,14 @@ PlanQuestion mended_question(Arena *arena, const PlanQuestion *question, const M
                                calendar_add(question->farm->winter.last_day, -(int)amount));
 }
 
-/* By the shortage program from where the last question ended: quick, and near enough to find
- * the place. */
-static bool seems_enough(Search *search, double amount) {
-    Arena *scratch = arena_open();
-    PlanStart anew = {
-        0}; /* a test makes limits come and go, and so the program another shape */
-    const bool is_test = search->mend.kind == MEND_TEST;
-    const PlanQuestion question =
-        mended_question(scratch, search->question, &search->mend, amount);
-    const bool is_enough = plan_can_be_balanced(is_test ? scratch : search->arena, &question,
-                                                is_test ? &anew : search->start, NULL);
-    arena_close(scratch);
-    return is_enough;
-}
-
-/* As the plan itself would judge. */
-static bool is_enough(const Search *search, double amount) {
-    Arena *scratch = arena_open();
-    const PlanQuestion question =
-        mended_question(scratch, search->question, &search->mend, amount);
-    const bool is_enough = plan_verdict(&question) == PLAN_BALANCED;
-    arena_close(scratch);
-    return is_enough;
-}
-
-static bool is_whole(const Mend *mend) {
-    return mend->kind == MEND_FEWER_HEAD || mend->kind == MEND_FEWER_DAYS;
-}
+bool mend_is_whole(MendKind kind) { return kind == MEND_FEWER_HEAD || kind == MEND_FEWER_DAYS; }
 
 double mend_step(const Mend *mend, double amount) {
     if (mend->kind == MEND_TEST)
         return test_step(mend->test.nutrient);
     if (mend->kind == MEND_LESS_GAIN)
         return GAIN_STEP_KG;
-    return is_whole(mend) ? 1.0 : fmax(LEAST_STEP_KG, MEND_CLOSE * amount);
-}
-
-/* What planning says of the two ends that the search found: each is moved until it agrees. */
-static bool is_confirmed(Search *search, double most) {
-    Mend *mend = &search->mend;
-    int corrections = 0;
-    while (!is_enough(search, mend->enough)) {
-        if (++corrections > MOST_CORRECTIONS || mend->enough >= most)
-            return false;
-        mend->not_enough = mend->enough;
-        mend->enough = fmin(mend->enough + mend_step(mend, mend->enough), most);
-    }
-    if (corrections > 0)
-        return true; /* the step before was not enough */
-    while (mend->not_enough > 0.0 && is_enough(search, mend->not_enough)) {
-        if (++corrections > MOST_CORRECTIONS)
-            return false;
-        mend->enough = mend->not_enough;
-        mend->not_enough = fmax(mend->enough - mend_step(mend, mend->enough), 0.0);
-    }
-    return true;
-}
-
-/* The least amount up to `most`, between the last that is too little and the first that is
- * enough. */
-static bool find(Search *search, double most) {
-    Mend *mend = &search->mend;
-    if (!seems_enough(search, most))
-        return false;
-    mend->not_enough = 0.0;
-    mend->enough = most;
-    if (mend->kind == MEND_MORE_FOR_SALE || mend->kind == MEND_BOOK_FEED) {
-        mend->enough = FIRST_KG;
-        while (mend->enough < most && !seems_enough(search, mend->enough)) {
-            mend->not_enough = mend->enough;
-            mend->enough = fmin(mend->enough * 4.0, most);
-        }
-    }
-    while (mend->enough - mend->not_enough > mend_step(mend, mend->enough)) {
-        double middle = 0.5 * (mend->enough + mend->not_enough);
-        middle = is_whole(mend) ? floor(middle) : middle;
-        if (seems_enough(search, middle))
-            mend->enough = middle;
-        else
-            mend->not_enough = middle;
-    }
-    return is_confirmed(search, most);
+    return mend_is_whole(mend->kind) ? 1.0 : fmax(LEAST_STEP_KG, MEND_CLOSE * amount);
 }
 
 static double price_of(const PlanQuestion *question, int place, double kg) {
@@ -218,21 +135,31 @@ typedef struct {
     Arena *arena;
     const PlanQuestion *question;
     PlanStart start;
+    ShortageProof asked;
     Mend *list;
     int count;
 } Mends;
 
+/* Finds it in the search; false when no amount mends. One feed more, and other needs, are
+ * another shape: they start from nothing and what they leave is of no use to the next. */
+static bool is_found(Mends *mends, MendSearch *search, double most) {
+    const Mend *mend = &search->mend;
+    const bool is_other = mend->kind == MEND_BOOK_FEED || mend->kind == MEND_LESS_GAIN ||
+                          mend->beside.name != NULL;
+    PlanStart of_its_own = {0};
+    Arena *scratch = arena_open();
+    search->question = mends->question;
+    search->asked = &mends->asked;
+    search->arena = is_other ? scratch : mends->arena;
+    search->start = is_other ? &of_its_own : &mends->start;
+    const bool found = mend_search(search, most);
+    arena_close(scratch);
+    return found;
+}
+
 static void try_mend(Mends *mends, Mend mend, double most) {
-    PlanStart of_its_own = {0}; /* one feed more is another shape */
-    Search search = {
-        .question = mends->question,
-        .arena = mends->arena,
-        .start = mend.kind == MEND_BOOK_FEED || mend.kind == MEND_LESS_GAIN || mend.beside.name
-                     ? &of_its_own
-                     : &mends->start,
-        .mend = mend,
-    };
-    if (most <= 0.0 || !find(&search, most))
+    MendSearch search = {.mend = mend};
+    if (most <= 0.0 || !is_found(mends, &search, most))
         return;
     search.mend.cost = cost_of(mends->question, &search.mend);
     int at = mends->count++;
@@ -307,11 +234,9 @@ static double least_head(const PlanQuestion *question, int group) {
 /* The least of the first with the other without end, a little to spare, and then the least of
  * the other. */
 static void try_pair(Mends *mends, Mend first, Mend second) {
-    PlanStart of_both = {0};
-    Search search = {
-        .question = mends->question, .arena = mends->arena, .start = &of_both, .mend = first};
+    MendSearch search = {.mend = first};
     search.mend.beside = (MendBeside){second.place, second.name, second.book, MOST_KG};
-    if (!find(&search, MOST_KG))
+    if (!is_found(mends, &search, MOST_KG))
         return;
     second.beside =
         (MendBeside){first.place, first.name, first.book, search.mend.enough * FIRST_TO_SPARE};
@@ -374,6 +299,8 @@ int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
     *mends = found.list;
     if (plan->verdict != PLAN_SHORT)
         return 0;
+    plan_can_be_balanced(arena, question, &found.start, NULL);
+    found.asked = shortage_proof_copied(arena, &found.start.proof, question);
     try_tests(&found);
     const int tests = found.count;
     try_for_sale(&found);

@@ -44,6 +44,9 @@ typedef struct {
 
 #define MEND_CLOSE 0.005
 
+/* Head and days are. */
+bool mend_is_whole(MendKind kind);
+
 /* Amounts of a mend nearer than this are one. */
 double mend_step(const Mend *mend, double amount);
 

@@ -175,23 +175,26 @@ bool ration_program_carries_over(const PlanQuestion *question, int feed) {
            plan_may_be_fed(question, feed);
 }
 
-/* Own forage left at the end: what is used, in dry matter, is at most what is there less the
- * wish. */
-static void add_carry_over(Builder *builder) {
-    RationProgram *program = builder->program;
-    const PlanQuestion *question = builder->question;
-    program->carry_over_row = program->carry_over_short = -1;
-    const double wanted = question->farm->winter.carry_over_kg;
-    if (wanted <= 0.0)
-        return;
+double ration_program_carry_over_most(const PlanQuestion *question) {
     double there = 0.0;
     for (int f = 0; f < question->own_count; f++) {
         const PlanFeed *feed = &question->feeds[f];
         if (ration_program_carries_over(question, f))
             there += feed->available_kg * feed->dry_share;
     }
-    program->carry_over_row =
-        lp_add_row(program->lp, "carry_over", -NO_LIMIT, (there - wanted) / KG_PER_TONNE);
+    return (there - question->farm->winter.carry_over_kg) / KG_PER_TONNE;
+}
+
+/* Own forage left at the end: what is used, in dry matter, is at most what is there less the
+ * wish. */
+static void add_carry_over(Builder *builder) {
+    RationProgram *program = builder->program;
+    const PlanQuestion *question = builder->question;
+    program->carry_over_row = program->carry_over_short = -1;
+    if (question->farm->winter.carry_over_kg <= 0.0)
+        return;
+    program->carry_over_row = lp_add_row(program->lp, "carry_over", -NO_LIMIT,
+                                         ration_program_carry_over_most(question));
     for (int f = 0; f < question->own_count; f++) {
         const PlanFeed *feed = &question->feeds[f];
         if (!ration_program_carries_over(question, f))

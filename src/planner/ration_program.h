@@ -53,6 +53,8 @@ LpSolution ration_program_solve_in(Arena *arena, const RationProgram *program,
 
 /* Whether what is left of an own feed counts toward the forage wanted at the end. */
 bool ration_program_carries_over(const PlanQuestion *question, int feed);
+/* Tonnes of dry matter of it that may be used, so that as much is left as is wanted. */
+double ration_program_carry_over_most(const PlanQuestion *question);
 
 /* Share of a limit's bound that a solution falls short by; first_column as in BlockLimits. */
 double ration_program_short_share(int first_column, const double *value);

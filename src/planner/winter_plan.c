@@ -10,20 +10,45 @@
 #define CLOSE_ENOUGH 0.004    /* miss of an intake limit that needs no further pass */
 #define SETTLED_RESIDUAL 0.02 /* miss of an intake limit that is said to the reader */
 
+/* What the rounds leave is the arena's only when they lead somewhere: the program of a large
+ * farm is large. */
+static bool has_least_cost(Arena *arena, PlanRounds *at, const PlanQuestion *question) {
+    Arena *attempt = arena_open();
+    if (rounds_iterate(attempt, at, question, AIM_LEAST_COST)) {
+        arena_adopt(arena, attempt);
+        return true;
+    }
+    arena_close(attempt);
+    return false;
+}
+
+/* Of the least shortage only its states and how it ended are kept; how short it is. */
+static double least_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *question) {
+    Arena *attempt = arena_open();
+    const bool is_found = rounds_iterate(attempt, at, question, AIM_LEAST_SHORTAGE);
+    at->states = is_found ? rounds_copied_states(arena, at, question) : NULL;
+    at->program = (RationProgram){0};
+    at->blocks = NULL;
+    at->solution = (LpSolution){.status = at->solution.status,
+                                .cost = at->solution.cost,
+                                .remark = at->solution.remark};
+    arena_close(attempt);
+    return is_found ? at->solution.cost : NO_LIMIT;
+}
+
 /* The first states may fail where the winter does not: a gain is reckoned too dear when much of
  * the energy is upkeep. When the least shortage from there is none, its rations give states
- * from which the cost is tried once more. False leaves in `at` the least shortage, or its
- * failure. */
+ * from which the cost is tried once more. False leaves in `at` the states of the least
+ * shortage, or its failure. */
 static bool iterate_cost(Arena *arena, PlanRounds *at, const PlanQuestion *question) {
-    if (rounds_iterate(arena, at, question, AIM_LEAST_COST))
+    if (has_least_cost(arena, at, question))
         return true;
     *at = plan_rounds(block_start(arena));
-    if (!rounds_iterate(arena, at, question, AIM_LEAST_SHORTAGE) ||
-        at->solution.cost > NOTHING_SHORT)
+    if (least_shortage(arena, at, question) > NOTHING_SHORT)
         return false;
     PlanRounds again = plan_rounds(block_start(arena));
     again.states = rounds_copied_states(arena, at, question);
-    if (!rounds_iterate(arena, &again, question, AIM_LEAST_COST))
+    if (!has_least_cost(arena, &again, question))
         return false;
     again.rounds += at->rounds;
     *at = again;

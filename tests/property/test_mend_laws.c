@@ -12,8 +12,8 @@
 
 typedef struct {
     Arena *arena;
-    int short_farms, mends, pairs, kinds[MEND_FEWER_DAYS + 1];
-    Text enough, too_little, costs, order;
+    int short_farms, mends, pairs, kinds[MEND_FEWER_DAYS + 1], ruled_out;
+    Text enough, too_little, costs, order, rashly;
 } Tried;
 
 /* The farm's own files with the mend in them, where they can hold it: more for sale, or fewer
@@ -107,6 +107,52 @@ static void try_mend(Tried *tried, const PlannedFarm *farm, const Mend *mend) {
     }
 }
 
+/* Where prices prove a twentieth of the shortage for what is left of the winter, it is short.
+ */
+static void try_what_is_ruled_out(Tried *tried, const PlannedFarm *farm,
+                                  const ShortageProof *proof, const Mend *mend, double amount) {
+    Arena *arena = arena_open();
+    const PlanQuestion question = mended_question(arena, &farm->question, mend, amount);
+    const int without = mend->kind == MEND_LESS_GAIN ? mend->place : -1;
+    if (shortage_proven(proof, &question, without) > 0.05 * proof->proven) {
+        tried->ruled_out++;
+        if (plan_verdict(&question) == PLAN_BALANCED)
+            text_print(&tried->rashly, "seed %llu, kind %d, place %d, %.9g\n", farm->seed,
+                       (int)mend->kind, mend->place, amount);
+    }
+    arena_close(arena);
+}
+
+static void try_proof(Tried *tried, const PlannedFarm *farm) {
+    Arena *arena = arena_open();
+    const PlanQuestion *question = &farm->question;
+    PlanStart start = {0};
+    plan_can_be_balanced(arena, question, &start, NULL);
+    for (int g = 0; g < farm->farm.herd.count; g++) {
+        const HerdGroup *group = &farm->farm.herd.groups[g];
+        for (int part = 1; part <= 3; part++) {
+            const Mend fewer = {.kind = MEND_FEWER_HEAD, .place = g, .name = ""};
+            const Mend less = {.kind = MEND_LESS_GAIN, .place = g, .name = ""};
+            try_what_is_ruled_out(tried, farm, &start.proof, &fewer,
+                                  floor(group->head * part / 3.5));
+            if (group->gain.kg_per_day > 0.0)
+                try_what_is_ruled_out(tried, farm, &start.proof, &less,
+                                      group->gain.kg_per_day * part / 3.0);
+        }
+    }
+    for (int days = 5; days < winter_days(&farm->farm.winter); days += 9) {
+        const Mend fewer = {.kind = MEND_FEWER_DAYS, .place = -1, .name = ""};
+        try_what_is_ruled_out(tried, farm, &start.proof, &fewer, days);
+    }
+    for (int f = question->own_count; f < question->feed_count; f++) {
+        const Mend more = {.kind = MEND_MORE_FOR_SALE, .place = f, .name = ""};
+        for (double kg = 100.0; isfinite(question->feeds[f].available_kg) && kg < 1e6;
+             kg *= 4.0)
+            try_what_is_ruled_out(tried, farm, &start.proof, &more, kg);
+    }
+    arena_close(arena);
+}
+
 static void try_farm(Tried *tried, int seed) {
     Arena *arena = arena_open();
     const FarmSize size = {1 + seed % 2, 2 + seed % 3, 2 + seed % 4, 50 + seed % 21, false};
@@ -116,6 +162,8 @@ static void try_farm(Tried *tried, int seed) {
     const Mend *mends;
     const int count = mends_of(arena, &farm->plan, &mends);
     tried->short_farms += farm->plan.verdict == PLAN_SHORT;
+    if (farm->plan.verdict == PLAN_SHORT)
+        try_proof(tried, farm);
     for (int i = 0; i < count; i++) {
         try_mend(tried, farm, &mends[i]);
         if (i > 0 && mends[i - 1].kind != MEND_TEST && !isnan(mends[i].cost) &&
@@ -132,7 +180,8 @@ static int try_farms(void **state) {
                      .enough = text_new(arena),
                      .too_little = text_new(arena),
                      .costs = text_new(arena),
-                     .order = text_new(arena)};
+                     .order = text_new(arena),
+                     .rashly = text_new(arena)};
     for (int seed = 1; seed <= FARMS; seed++)
         try_farm(tried, seed);
     *state = tried;
@@ -161,6 +210,12 @@ static void the_cost_is_that_of_the_feed_and_its_hauling(void **state) {
     assert_nothing(&((const Tried *)*state)->costs);
 }
 
+static void what_prices_rule_out_does_not_mend(void **state) {
+    const Tried *tried = *state;
+    assert_nothing(&tried->rashly);
+    assert_true(FARMS < 45 || tried->ruled_out >= 100);
+}
+
 static void the_cheapest_is_first(void **state) {
     assert_nothing(&((const Tried *)*state)->order);
 }
@@ -182,6 +237,7 @@ int main(void) {
         cmocka_unit_test(with_the_mend_the_winter_is_balanced),
         cmocka_unit_test(with_a_little_less_it_is_not),
         cmocka_unit_test(the_cost_is_that_of_the_feed_and_its_hauling),
+        cmocka_unit_test(what_prices_rule_out_does_not_mend),
         cmocka_unit_test(the_cheapest_is_first),
         cmocka_unit_test(many_mends_of_every_kind_were_tried),
     };

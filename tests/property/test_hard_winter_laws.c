@@ -322,6 +322,43 @@ static void a_load_more_never_lowers_the_chance(void **state) {
     try_farms(loads_never_hurt);
 }
 
+/* The winter of the same numbers whose yard held that load from the first day. */
+static bool lasts_with(Arena *arena, const Run *run, int winter, int feed) {
+    HardWinterModel model = *run->model;
+    FedStock *stocks = ARENA_ARRAY(arena, FedStock, model.feed_count);
+    memcpy(stocks, model.stocks, (size_t)model.feed_count * sizeof *stocks);
+    stocks[feed].stock_kg += stocks[feed].extra_kg;
+    model.stocks = stocks;
+    double *record = ARENA_ARRAY(arena, double, (size_t)hard_winter_record_length(run->model));
+    hard_winter_run(&model, (uint64_t)winter, hard_winter_work(arena, &model), record);
+    return record[RECORD_SHORT_DAY] >= NO_DAY;
+}
+
+static int loads_that_help, loads_that_do_not;
+
+static void loads_are_there_from_the_start(Arena *arena, const PlannedFarm *farm) {
+    WinterSpread spread = USUAL_SPREAD;
+    spread.weight = 0.0; /* so that the load is as heavy as the stack it is added to */
+    const Run run = run_of(arena, &farm->plan, spread, 8, WINTERS / 4);
+    for (int i = 0; i < run.count; i++) {
+        if (field(&run, i, RECORD_SHORT_DAY) >= NO_DAY)
+            continue; /* who has enough need not open it */
+        for (int f = 0; f < farm->question.feed_count; f++) {
+            if (run.model->stocks[f].extra_kg <= 0.0)
+                continue;
+            const bool lasts = field(&run, i, record_feed(run.model, f, FEED_WITH_LOAD)) > 0.0;
+            assert_int_equal(lasts, lasts_with(arena, &run, i, f));
+            *(lasts ? &loads_that_help : &loads_that_do_not) += 1;
+        }
+    }
+}
+
+static void a_load_more_feeds_as_if_it_had_lain_there_from_the_first_day(void **state) {
+    (void)state;
+    try_farms(loads_are_there_from_the_start);
+    assert_true(loads_that_help > 0 && loads_that_do_not > 0);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_winter_without_spread_is_the_plan),
@@ -330,6 +367,7 @@ int main(void) {
         cmocka_unit_test(colder_takes_more_of_every_feed_in_every_winter),
         cmocka_unit_test(days_move_the_right_way_with_every_input),
         cmocka_unit_test(a_load_more_never_lowers_the_chance),
+        cmocka_unit_test(a_load_more_feeds_as_if_it_had_lain_there_from_the_first_day),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

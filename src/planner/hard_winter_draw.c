@@ -26,7 +26,7 @@ static void draw_feeds(const HardWinterModel *model, DrawSource winter, double w
     const DrawSource source = draw_source_at(winter, DRAW_FEEDS);
     for (int f = 0; f < model->feed_count; f++) {
         const FedStock *stock = &model->stocks[f];
-        const DrawSource feed = draw_source_named(source, stock->name);
+        const DrawSource feed = draw_source_named(source, stock->luck);
         const double weight = stock->weight_error * model->spread.weight;
         const double test = model->spread.test * drawn_normal(feed, FEED_TEST);
         const double waste = smaller_of(stock->waste_share * waste_factor, 0.9);

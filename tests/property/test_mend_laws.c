@@ -41,7 +41,7 @@ static PlanQuestion done(Arena *arena, const PlannedFarm *farm, const Mend *mend
         other->herd.groups = groups;
         return plan_question(arena, other);
     }
-    if (mend->kind == MEND_TEST) {
+    if (mend->kind == MEND_TEST && mend->other_test.reckoned <= 0.0) {
         const int count = other->inventory.stacks.count;
         Stack *stacks = ARENA_ARRAY(arena, Stack, count);
         for (int s = 0; s < count; s++)

@@ -79,6 +79,28 @@ static void a_test_that_would_mend_it_is_named_with_the_line_rounded_down(void *
     assert_true(report_says(report, "A test mends the winter only if it comes out that low"));
 }
 
+static void two_tests_that_would_mend_it_together_are_both_named(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    static const Stack LOOSE[3] = {{.loss_is_users = true, .waste_is_users = true},
+                                   {.loss_is_users = true, .waste_is_users = true},
+                                   {.loss_is_users = true, .waste_is_users = true}};
+    hand->farm.inventory.stacks.stacks = LOOSE;
+    hand_own(hand, "Hay", 0.10, 2000);
+    hand_own(hand, "Greenfeed", 0.05, 20000)->eaten[NUTRIENT_NITRATE] = 2.0;
+    hand_own(hand, "Fox Hill", 0.05, 20000)->eaten[NUTRIENT_NITRATE] = 2.0;
+    hand->stuffs[1].feed_class = FEED_CLASS_CEREAL;
+    hand->stuffs[1].nitrate_for_safety = 2.0;
+    hand->stuffs[1].nitrate_is_assumed = true;
+    hand->stuffs[2] = hand->stuffs[1];
+    hand_nitrate_limit(hand, 0.5);
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    assert_non_null(strstr(hand_report(*state, hand)->verdict,
+                           "What might, two tests together: have Greenfeed tested for nitrate "
+                           "and Fox Hill for nitrate: with reports of one sample of no more "
+                           "than 0.45 % NO3 and 0.45 % NO3 in dry matter the winter is "
+                           "balanced"));
+}
+
 static void that_nothing_mends_a_winter_alone_is_said(void **state) {
     HandQuestion *hand = hand_november(*state);
     hand_offer(hand, "Hay", 0.20);
@@ -135,6 +157,7 @@ int main(void) {
         UNIT_TEST(rations_that_did_not_settle_are_said_to),
         UNIT_TEST(the_amount_that_mends_is_rounded_up),
         UNIT_TEST(a_test_that_would_mend_it_is_named_with_the_line_rounded_down),
+        UNIT_TEST(two_tests_that_would_mend_it_together_are_both_named),
         UNIT_TEST(that_nothing_mends_a_winter_alone_is_said),
         UNIT_TEST(a_dry_matter_most_of_the_farms_own_below_what_fills_is_said_to_make_it_short),
         UNIT_TEST(what_a_cold_day_takes_is_said_as_put_out),

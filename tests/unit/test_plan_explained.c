@@ -79,6 +79,22 @@ static void a_test_that_would_mend_it_is_named_with_the_line_rounded_down(void *
     assert_true(report_says(report, "A test mends the winter only if it comes out that low"));
 }
 
+/* Cows take 37,037 kg. One tonne more of 37,100 is left over, worth the 100 it is valued at; of
+ * one fewer 63 kg were to spare, and 937 are bought at 200: 100 + 0.937 x 100. */
+static void a_stack_that_is_dearer_to_sell_than_to_own_more_of_is_named(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    static const Stack LOOSE[] = {{.loss_is_users = true, .waste_is_users = true}};
+    hand->farm.inventory.stacks.stacks = LOOSE;
+    hand_own(hand, "Hay", 0.10, 37100);
+    hand_offer(hand, "Bought hay", 0.20);
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    assert_true(report_says(hand_report(*state, hand),
+                            "One fewer would cost more than that, and to sell it for less "
+                            "would lose money, of: Hay, $194 per t."));
+    hand->feeds[0].available_kg = 30000.0; /* one more and one fewer is what is bought */
+    assert_false(report_says(hand_report(*state, hand), "One fewer would cost more"));
+}
+
 static void two_tests_that_would_mend_it_together_are_both_named(void **state) {
     HandQuestion *hand = hand_november(*state);
     static const Stack LOOSE[3] = {{.loss_is_users = true, .waste_is_users = true},
@@ -157,6 +173,7 @@ int main(void) {
         UNIT_TEST(rations_that_did_not_settle_are_said_to),
         UNIT_TEST(the_amount_that_mends_is_rounded_up),
         UNIT_TEST(a_test_that_would_mend_it_is_named_with_the_line_rounded_down),
+        UNIT_TEST(a_stack_that_is_dearer_to_sell_than_to_own_more_of_is_named),
         UNIT_TEST(two_tests_that_would_mend_it_together_are_both_named),
         UNIT_TEST(that_nothing_mends_a_winter_alone_is_said),
         UNIT_TEST(a_dry_matter_most_of_the_farms_own_below_what_fills_is_said_to_make_it_short),

@@ -277,6 +277,23 @@ static void add_stacks(Report *report, const PlanFindings *findings) {
             dearer_to_sell_words(arena, findings));
 }
 
+/* What ends the days of own feed: a need, or what is kept for spring. */
+static const char *stopper_words(Arena *arena, const PlanFindings *findings) {
+    const DaysOnHand *days = &findings->days;
+    const Farm *farm = findings->plan->question->farm;
+    const char *when = days->balanced_days > 0 ? "from the next day" : "then";
+    if (days->stopped_by.limit)
+        return arena_print(arena, " What is lacking %s: %s for %s.", when,
+                           days->stopped_by.limit->label,
+                           farm->herd.names[days->stopped_by.group]);
+    return farm->winter.carry_over_kg > 0.0
+               ? arena_print(
+                     arena,
+                     " What is lacking %s: %s of dry matter of own forage to be left over.",
+                     when, weight_words(arena, findings->units, farm->winter.carry_over_kg))
+               : "";
+}
+
 static void add_days(Report *report, const PlanFindings *findings) {
     Arena *arena = report->arena;
     const DaysOnHand *days = &findings->days;
@@ -302,12 +319,7 @@ static void add_days(Report *report, const PlanFindings *findings) {
             days->balanced_days, day_words(arena, farm->winter.last_day));
         return;
     }
-    const char *stopper = "";
-    if (days->stopped_by.limit)
-        stopper = arena_print(arena, " What is lacking %s: %s for %s.",
-                              days->balanced_days > 0 ? "from the next day" : "then",
-                              days->stopped_by.limit->label,
-                              farm->herd.names[days->stopped_by.group]);
+    const char *stopper = stopper_words(arena, findings);
     if (days->balanced_days == 0) {
         report_paragraph(
             report,

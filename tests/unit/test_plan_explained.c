@@ -95,6 +95,22 @@ static void a_stack_that_is_dearer_to_sell_than_to_own_more_of_is_named(void **s
     assert_false(report_says(hand_report(*state, hand), "One fewer would cost more"));
 }
 
+/* 38 t of hay feed the thirty days with 963 kg, or 780 kg of dry matter that can be eaten, to
+ * spare; where two tonnes are to be left over, the last days would take of these. */
+static void that_what_is_kept_for_spring_ends_the_days_of_feed_is_said(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    static const Stack LOOSE[] = {{.loss_is_users = true, .waste_is_users = true}};
+    hand->farm.inventory.stacks.stacks = LOOSE;
+    hand_own(hand, "Hay", 0.10, 38000);
+    hand_offer(hand, "Bought hay", 0.20);
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    hand->farm.winter.carry_over_kg = 2000.0;
+    assert_true(report_says(
+        hand_report(*state, hand),
+        "What is lacking from the next day: 2.0 t of dry matter of own forage to be left "
+        "over."));
+}
+
 static void two_tests_that_would_mend_it_together_are_both_named(void **state) {
     HandQuestion *hand = hand_november(*state);
     static const Stack LOOSE[3] = {{.loss_is_users = true, .waste_is_users = true},
@@ -174,6 +190,7 @@ int main(void) {
         UNIT_TEST(the_amount_that_mends_is_rounded_up),
         UNIT_TEST(a_test_that_would_mend_it_is_named_with_the_line_rounded_down),
         UNIT_TEST(a_stack_that_is_dearer_to_sell_than_to_own_more_of_is_named),
+        UNIT_TEST(that_what_is_kept_for_spring_ends_the_days_of_feed_is_said),
         UNIT_TEST(two_tests_that_would_mend_it_together_are_both_named),
         UNIT_TEST(that_nothing_mends_a_winter_alone_is_said),
         UNIT_TEST(a_dry_matter_most_of_the_farms_own_below_what_fills_is_said_to_make_it_short),

@@ -140,6 +140,16 @@ static void that_nothing_mends_a_winter_alone_is_said(void **state) {
     assert_true(report_says(hand_report(*state, hand), "Nothing that was tried mends it"));
 }
 
+/* 12 kg, all they can eat, of a hay with 2.7 g of calcium a kg bring 32.4 of 32.5 g. */
+static void a_need_that_is_missed_by_a_crumb_is_named_where_it_alone_is_missed(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Hay", 0.20)->eaten[NUTRIENT_CALCIUM] = 0.27;
+    hand_group(hand, "Cows", 100, 12.0, 30)->need.calcium.g_per_day = 32.5;
+    assert_non_null(strstr(hand_report(*state, hand)->verdict,
+                           "The plan spreads the lack over the winter: Cows get 99.6 % of what "
+                           "they need of Calcium at the worst, from 1 Nov."));
+}
+
 /* They are full with 9 kg, and needs.csv lets them have 8. */
 static void
 a_dry_matter_most_of_the_farms_own_below_what_fills_is_said_to_make_it_short(void **state) {
@@ -193,6 +203,7 @@ int main(void) {
         UNIT_TEST(that_what_is_kept_for_spring_ends_the_days_of_feed_is_said),
         UNIT_TEST(two_tests_that_would_mend_it_together_are_both_named),
         UNIT_TEST(that_nothing_mends_a_winter_alone_is_said),
+        UNIT_TEST(a_need_that_is_missed_by_a_crumb_is_named_where_it_alone_is_missed),
         UNIT_TEST(a_dry_matter_most_of_the_farms_own_below_what_fills_is_said_to_make_it_short),
         UNIT_TEST(what_a_cold_day_takes_is_said_as_put_out),
         UNIT_TEST(growing_cattle_that_lack_upkeep_in_the_cold_are_said_to),

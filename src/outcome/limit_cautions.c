@@ -155,9 +155,13 @@ static void add_barred(Cautions *cautions, int feed) {
                   of->feed->nitrate_for_safety, water_words(cautions, of, limit), limit->hard,
                   limit->condition == CONDITION_NOT_MIXED ? ", because they are not fed mixed"
                                                           : "");
-    caution_add(cautions, topic, SEVERITY_DANGER,
-                arena_print(cautions->arena, "%s (%s) is kept from %s%s: %s", of->name,
-                            weight_words(cautions->arena, cautions->units, of->available_kg),
+    const char *where =
+        of->is_own
+            ? arena_print(cautions->arena, " (%s)",
+                          weight_words(cautions->arena, cautions->units, of->available_kg))
+            : ", for sale,";
+    caution_add(cautions, topic, of->is_own ? SEVERITY_DANGER : SEVERITY_CAUTION,
+                arena_print(cautions->arena, "%s%s is kept from %s%s: %s", of->name, where,
                             group_words(cautions->arena, question, is_meant),
                             is_all_winter ? " all winter" : " for a part of the winter", why),
                 limit->source);
@@ -217,7 +221,7 @@ static void add_hot_feed(Cautions *cautions, int feed, bool to_mixed) {
 
 void limit_cautions(Cautions *cautions) {
     const PlanQuestion *question = cautions->plan->question;
-    for (int f = 0; f < question->own_count; f++)
+    for (int f = 0; f < question->feed_count; f++)
         add_barred(cautions, f);
     for (int f = 0; f < question->feed_count; f++) {
         add_hot_feed(cautions, f, true);

@@ -96,6 +96,28 @@ static void a_feed_kept_back_for_what_the_water_adds_is_said_to_be(void **state)
                                "most for them in any one feed is 0.50 %"));
 }
 
+/* Greenfeed at half the price of hay was left out and nobody told why. */
+static void a_feed_for_sale_that_nobody_may_have_is_said_to_be_left_out(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Greenfeed", 0.10);
+    hand->stuffs[0].nitrate_for_safety = 2.0;
+    hand->stuffs[0].nitrate_is_assumed = true;
+    hand_offer(hand, "Hay", 0.20);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    const SafetyLimit *limit = hand_nitrate_limit(hand, 0.5);
+    hand->farm.limits.count = 0;
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
+    barred_by[0] = limit;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    const Caution *caution = caution_of(*state, hand, "untested",
+                                        "Greenfeed, for sale, is kept from Cows all winter");
+    assert_non_null(caution);
+    assert_int_equal(caution->severity, SEVERITY_CAUTION); /* it is in nobody's yard */
+}
+
 /* 0.29 % alone passes no line, with 0.04 of the water it does. */
 static void the_water_counts_toward_the_caution_line_of_each_feed(void **state) {
     HandQuestion *hand = two_groups(*state, DELIVERY_FREE_CHOICE, DELIVERY_FREE_CHOICE);
@@ -112,6 +134,7 @@ int main(void) {
         UNIT_TEST(feed_that_is_brought_in_unmixed_is_not_to_be_brought_in_mixed),
         UNIT_TEST(a_feed_kept_back_for_what_the_water_adds_is_said_to_be),
         UNIT_TEST(the_water_counts_toward_the_caution_line_of_each_feed),
+        UNIT_TEST(a_feed_for_sale_that_nobody_may_have_is_said_to_be_left_out),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

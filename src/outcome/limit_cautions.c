@@ -142,7 +142,7 @@ static void add_barred(Cautions *cautions, int feed) {
     const CautionTopic topic =
         of->feed->nitrate_is_assumed ? CAUTION_UNTESTED : CAUTION_NITRATE;
     const char *why =
-        of->feed->nitrate_is_assumed
+        of->feed->nitrate_is_assumed && of->feed->nitrate_for_safety > limit->hard
             ? arena_print(
                   cautions->arena,
                   "it has no nitrate test, and this kind of crop can carry so much that it "
@@ -150,8 +150,9 @@ static void add_barred(Cautions *cautions, int feed) {
                   of->feed->nitrate_for_safety)
             : arena_print(
                   cautions->arena,
-                  "it is reckoned at %.2f %% NO3%s and the most for them in any one feed is "
+                  "it %sis reckoned at %.2f %% NO3%s and the most for them in any one feed is "
                   "%.2f %%%s",
+                  of->feed->nitrate_is_assumed ? "has no nitrate test and " : "",
                   of->feed->nitrate_for_safety, water_words(cautions, of, limit), limit->hard,
                   limit->condition == CONDITION_NOT_MIXED ? ", because they are not fed mixed"
                                                           : "");

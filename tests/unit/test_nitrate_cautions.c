@@ -94,6 +94,10 @@ static void a_feed_kept_back_for_what_the_water_adds_is_said_to_be(void **state)
     assert_non_null(caution_of(*state, hand, "nitrate",
                                "it is reckoned at 0.48 % NO3, the water adds 0.040 %, and the "
                                "most for them in any one feed is 0.50 %"));
+    hand->stuffs[0].nitrate_is_assumed = true; /* untested straw is not a crop to be feared */
+    assert_non_null(caution_of(*state, hand, "untested",
+                               "it has no nitrate test and is reckoned at 0.48 % NO3, the "
+                               "water adds 0.040 %"));
 }
 
 /* Greenfeed at half the price of hay was left out and nobody told why. */

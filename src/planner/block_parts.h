@@ -30,8 +30,9 @@ typedef struct {
     int *own_column; /* [own_count] columns of no block */
     int *tie_of_row; /* [rows] -1: of a block */
     Block *blocks;
-    int *family_start; /* [families + 1] into the next */
-    int *member;       /* numbers of the blocks of each family */
+    int *place_of_row, *place_of_column; /* of the program, in their blocks */
+    int *family_start;                   /* [families + 1] into the next */
+    int *member;                         /* numbers of the blocks of each family */
     SmallWork *work;
     SmallChooser *chooser; /* NULL: no block has a rule */
     double *priced;        /* costs of one block at the prices asked for */
@@ -40,6 +41,24 @@ typedef struct {
 /* NULL when it does not fall apart so: a column of one block in a row of another, or one with
  * no finite least. */
 BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape *shape);
+
+/* Fills parts with the numbers of another program: places and scales stay. False, and then of
+ * no use but to be filled again, when it is not of the same shape, or a term stands where there
+ * was none. */
+bool block_parts_refill(BlockParts *parts, const LinearProgram *lp, const BlockShape *shape);
+
+/* The steps of filling that both have: the largest term of each row, its columns scaled or,
+ * with NULL, not; what rounding left of terms that should cancel dropped, as in lp_terms;
+ * terms, and bounds and costs, scaled. */
+void block_largest_of_rows(const Block *block, const double *scale, double *largest);
+void block_drop_leavings(Block *block, const double *largest);
+void block_scale_terms(Block *block);
+void block_scale_bounds(Block *block, const LinearProgram *lp);
+
+/* Of the dense columns. */
+static inline double *block_row_terms(const Block *block, int row) {
+    return &block->program.term[(size_t)row * (size_t)dense_columns(&block->program)];
+}
 
 /* What the blocks of a family would do at given prices of the tying rows. Their values follow
  * from the bases and are not kept, but where blocks have rules. */

@@ -100,17 +100,45 @@ static void add_to_proposal(const Block *block, Proposal *proposal) {
     }
 }
 
+/* Steps from its own last basis beyond which a ration says that prices have gone far: the rest
+ * of its family then begin at the basis of the one before, found at these prices. */
+#define FAR_STEPS 1
+
+static bool is_alike(const SmallProgram *a, const SmallProgram *b) {
+    return a->rows == b->rows && a->columns == b->columns && a->singles == b->singles &&
+           memcmp(a->single_row, b->single_row, (size_t)a->singles * sizeof *a->single_row) ==
+               0;
+}
+
+static void begin_at(Block *block, const Block *before) {
+    const size_t rows = (size_t)block->program.rows;
+    const size_t columns = (size_t)block->program.columns;
+    if (!is_alike(&block->program, &before->program) ||
+        (memcmp(block->basis.row, before->basis.row, rows) == 0 &&
+         memcmp(block->basis.column, before->basis.column, columns) == 0))
+        return;
+    memcpy(block->basis.row, before->basis.row, rows);
+    memcpy(block->basis.column, before->basis.column, columns);
+    block->basis.keeps_bounds = false;
+}
+
 LpStatus block_parts_propose(BlockParts *parts, int family, Proposal *proposal) {
+    const int first = parts->family_start[family];
+    bool is_far = false;
     proposal->cost = proposal->over = 0.0;
     double *kept = proposal->value;
     memset(proposal->use, 0, (size_t)parts->tie_count * sizeof(double));
-    for (int m = parts->family_start[family]; m < parts->family_start[family + 1]; m++) {
+    for (int m = first; m < parts->family_start[family + 1]; m++) {
         Block *block = &parts->blocks[parts->member[m]];
+        if (is_far)
+            begin_at(block, &parts->blocks[parts->member[m - 1]]);
+        const long steps_before = small_steps(parts->work);
         const LpStatus status = block->rule
                                     ? choose_block(parts, block, proposal->price, proposal)
                                     : solve_block(parts, block, proposal->price);
         if (status != LP_OPTIMAL)
             return status;
+        is_far = is_far || small_steps(parts->work) - steps_before > FAR_STEPS;
         add_to_proposal(block, proposal);
         if (!kept)
             continue;

@@ -28,6 +28,9 @@ void lp_number_column(LinearProgram *lp, int column, int a, int b, int c);
 void lp_number_row(LinearProgram *lp, int row, int a, int b, int c);
 /* Terms of one row and column add up. Coefficients are finite. */
 void lp_add_term(LinearProgram *lp, int row, int column, double coefficient);
+/* Many of one row: [count] of each. */
+void lp_add_row_terms(LinearProgram *lp, int row, int count, const int *column,
+                      const double *coefficient);
 
 void lp_set_cost(LinearProgram *lp, int column, double cost);
 void lp_set_column_bounds(LinearProgram *lp, int column, double least, double most);
@@ -51,6 +54,27 @@ typedef struct {
 } LpTerms;
 
 LpTerms lp_terms(const LinearProgram *lp, Arena *arena);
+/* Those of the rows wanted alone. */
+LpTerms lp_terms_of_rows(const LinearProgram *lp, Arena *arena, const bool *is_wanted);
+
+/* What rounding leaves of two numbers that should cancel is no coefficient: scaling would take
+ * it for one and blow its row up. */
+#define LP_LEAVINGS 1e-12 /* of the largest in its row */
+
+/* Terms as they were added, in runs; one of count 0 follows the last. */
+typedef struct {
+    int row, column;
+    double coefficient;
+} LpTerm;
+
+typedef struct {
+    const LpTerm *term; /* [count] */
+    int count;
+    const struct LpPiece *piece;
+} LpRun;
+
+LpRun lp_first_run(const LinearProgram *lp);
+LpRun lp_next_run(LpRun run);
 
 /* Adds to each row what its terms come to at given values of the columns. */
 void lp_add_activities(const LinearProgram *lp, const double *value, double *activity);

@@ -30,10 +30,9 @@ LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena) {
     memcpy(copy->columns, lp->columns, (size_t)lp->column_count * sizeof(Line));
     copy->first = copy->last = NULL;
     copy->term_count = 0;
-    for (const Piece *piece = lp->first; piece; piece = piece->next) {
-        for (int t = 0; t < piece->count; t++)
-            lp_add_term(copy, piece->term[t].row, piece->term[t].column,
-                        piece->term[t].coefficient);
+    for (LpRun run = lp_first_run(lp); run.count > 0; run = lp_next_run(run)) {
+        for (int t = 0; t < run.count; t++)
+            lp_add_term(copy, run.term[t].row, run.term[t].column, run.term[t].coefficient);
     }
     return copy;
 }
@@ -59,7 +58,7 @@ static void add_piece(LinearProgram *lp) {
     Piece *piece = ARENA_NEW(lp->arena, Piece);
     const int twice = lp->last ? 2 * lp->last->room : FIRST_PIECE;
     piece->room = twice < MOST_PIECE ? twice : MOST_PIECE;
-    piece->term = ARENA_ARRAY(lp->arena, Term, piece->room);
+    piece->term = ARENA_ARRAY(lp->arena, LpTerm, piece->room);
     if (lp->last)
         lp->last->next = piece;
     else
@@ -74,8 +73,27 @@ void lp_add_term(LinearProgram *lp, int row, int column, double coefficient) {
         return;
     if (!lp->last || lp->last->count == lp->last->room)
         add_piece(lp);
-    lp->last->term[lp->last->count++] = (Term){row, column, coefficient};
+    lp->last->term[lp->last->count++] = (LpTerm){row, column, coefficient};
     lp->term_count++;
+}
+
+void lp_add_row_terms(LinearProgram *lp, int row, int count, const int *column,
+                      const double *coefficient) {
+    assert(row >= 0 && row < lp->row_count);
+    for (int k = 0; k < count;) {
+        if (!lp->last || lp->last->count == lp->last->room)
+            add_piece(lp);
+        LpTerm *next = &lp->last->term[lp->last->count];
+        const LpTerm *const end = &lp->last->term[lp->last->room];
+        for (; k < count && next < end; k++) {
+            assert(isfinite(coefficient[k]) && column[k] >= 0 && column[k] < lp->column_count);
+            if (coefficient[k] != 0.0)
+                *next++ = (LpTerm){row, column[k], coefficient[k]};
+        }
+        const int added = (int)(next - lp->last->term) - lp->last->count;
+        lp->last->count += added;
+        lp->term_count += added;
+    }
 }
 
 static void set_numbers(Line *line, int a, int b, int c) {
@@ -123,10 +141,6 @@ bool lp_is_whole(const LinearProgram *lp, int column) { return lp->columns[colum
 double lp_row_least(const LinearProgram *lp, int row) { return lp->rows[row].least; }
 double lp_row_most(const LinearProgram *lp, int row) { return lp->rows[row].most; }
 
-/* What rounding leaves of two numbers that should cancel is no coefficient: scaling would take
- * it for one and blow its row up. */
-#define LEAVINGS_SHARE 1e-12 /* of the largest in its row */
-
 static void drop_leavings(const LinearProgram *lp, Arena *arena, LpTerms *by) {
     double *largest = ARENA_ARRAY(arena, double, lp->row_count);
     for (int k = 0; k < by->start[lp->column_count]; k++) {
@@ -138,7 +152,7 @@ static void drop_leavings(const LinearProgram *lp, Arena *arena, LpTerms *by) {
         const int first = by->start[j];
         by->start[j] = kept;
         for (int k = first; k < by->start[j + 1]; k++) {
-            if (fabs(by->coefficient[k]) <= LEAVINGS_SHARE * largest[by->row[k]])
+            if (fabs(by->coefficient[k]) <= LP_LEAVINGS * largest[by->row[k]])
                 continue;
             by->row[kept] = by->row[k];
             by->coefficient[kept++] = by->coefficient[k];
@@ -147,21 +161,46 @@ static void drop_leavings(const LinearProgram *lp, Arena *arena, LpTerms *by) {
     by->start[lp->column_count] = kept;
 }
 
-/* Terms in the order of their columns, and of each column as they were added. */
-static void sort_by_column(const LinearProgram *lp, LpTerms *by, int *next) {
-    for (const Piece *piece = lp->first; piece; piece = piece->next) {
-        for (int t = 0; t < piece->count; t++)
-            by->start[piece->term[t].column + 1]++;
+LpRun lp_first_run(const LinearProgram *lp) {
+    return lp->first ? (LpRun){lp->first->term, lp->first->count, lp->first} : (LpRun){0};
+}
+
+LpRun lp_next_run(LpRun run) {
+    const Piece *next = run.piece->next;
+    return next ? (LpRun){next->term, next->count, next} : (LpRun){0};
+}
+
+static bool is_taken(const bool *is_wanted, int row) { return !is_wanted || is_wanted[row]; }
+
+/* Counts the terms of each column into start, from 1; returns how many there are. */
+static int count_by_column(const LinearProgram *lp, const bool *is_wanted, int *start) {
+    int count = 0;
+    for (LpRun run = lp_first_run(lp); run.count > 0; run = lp_next_run(run)) {
+        for (int t = 0; t < run.count; t++) {
+            if (!is_taken(is_wanted, run.term[t].row))
+                continue;
+            start[run.term[t].column + 1]++;
+            count++;
+        }
     }
+    return count;
+}
+
+/* Terms in the order of their columns, and of each column as they were added. */
+static void sort_by_column(const LinearProgram *lp, const bool *is_wanted, LpTerms *by,
+                           int *next) {
     for (int j = 0; j < lp->column_count; j++) {
         by->start[j + 1] += by->start[j];
         next[j] = by->start[j];
     }
-    for (const Piece *piece = lp->first; piece; piece = piece->next) {
-        for (int t = 0; t < piece->count; t++) {
-            const int place = next[piece->term[t].column]++;
-            by->row[place] = piece->term[t].row;
-            by->coefficient[place] = piece->term[t].coefficient;
+    for (LpRun run = lp_first_run(lp); run.count > 0; run = lp_next_run(run)) {
+        for (int t = 0; t < run.count; t++) {
+            const LpTerm *term = &run.term[t];
+            if (!is_taken(is_wanted, term->row))
+                continue;
+            const int place = next[term->column]++;
+            by->row[place] = term->row;
+            by->coefficient[place] = term->coefficient;
         }
     }
 }
@@ -186,25 +225,27 @@ static void add_up(const LinearProgram *lp, LpTerms *by, int *place_of_row) {
     by->start[lp->column_count] = count;
 }
 
-LpTerms lp_terms(const LinearProgram *lp, Arena *arena) {
-    LpTerms by = {
-        .start = ARENA_ARRAY(arena, int, lp->column_count + 1),
-        .row = ARENA_ARRAY(arena, int, lp->term_count),
-        .coefficient = ARENA_ARRAY(arena, double, lp->term_count),
-    };
+LpTerms lp_terms_of_rows(const LinearProgram *lp, Arena *arena, const bool *is_wanted) {
+    LpTerms by = {.start = ARENA_ARRAY(arena, int, lp->column_count + 1)};
+    const int count = count_by_column(lp, is_wanted, by.start);
+    by.row = ARENA_ARRAY(arena, int, count);
+    by.coefficient = ARENA_ARRAY(arena, double, count);
     Arena *scratch = arena_open();
-    sort_by_column(lp, &by, ARENA_ARRAY(scratch, int, lp->column_count));
+    sort_by_column(lp, is_wanted, &by, ARENA_ARRAY(scratch, int, lp->column_count));
     add_up(lp, &by, ARENA_ARRAY(scratch, int, lp->row_count));
     drop_leavings(lp, scratch, &by);
     arena_close(scratch);
     return by;
 }
 
+LpTerms lp_terms(const LinearProgram *lp, Arena *arena) {
+    return lp_terms_of_rows(lp, arena, NULL);
+}
+
 void lp_add_activities(const LinearProgram *lp, const double *value, double *activity) {
-    for (const Piece *piece = lp->first; piece; piece = piece->next) {
-        for (int t = 0; t < piece->count; t++)
-            activity[piece->term[t].row] +=
-                piece->term[t].coefficient * value[piece->term[t].column];
+    for (LpRun run = lp_first_run(lp); run.count > 0; run = lp_next_run(run)) {
+        for (int t = 0; t < run.count; t++)
+            activity[run.term[t].row] += run.term[t].coefficient * value[run.term[t].column];
     }
 }
 

@@ -14,19 +14,14 @@ typedef struct {
     bool is_whole;            /* of a column: only whole numbers */
 } Line;
 
-typedef struct {
-    int row, column;
-    double coefficient;
-} Term;
-
 /* Terms by the piece: an array that grows would leave as much memory behind again. */
 #define FIRST_PIECE 256 /* terms; each piece has twice the room of the one before, up to */
 #define MOST_PIECE 16384
 
-typedef struct Piece {
-    struct Piece *next;
+typedef struct LpPiece {
+    struct LpPiece *next;
     int count, room;
-    Term *term;
+    LpTerm *term;
 } Piece;
 
 struct LinearProgram {

@@ -91,8 +91,10 @@ PlanRounds plan_rounds(BlockStart *start) {
 
 LpSolution round_solve_program(Arena *arena, const RationProgram *program, BlockStart *start,
                                bool is_verdict, BlockProgram **blocks) {
-    const LpSolution solution =
-        ration_program_solve(arena, program, start, is_verdict ? VERDICT_SHARE : 0.0, blocks);
+    *blocks = is_verdict ? block_start_program(start, arena, program->lp, &program->shape)
+                         : block_program(arena, program->lp, &program->shape);
+    const LpSolution solution = ration_program_solve_in(
+        arena, program, start, is_verdict ? VERDICT_SHARE : 0.0, blocks);
     if (*blocks && solution.status == LP_OPTIMAL)
         block_start_take(start, *blocks);
     return solution;

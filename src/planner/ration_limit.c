@@ -4,6 +4,7 @@
 #include "planner/ration_row.h"
 #include "planner/ration_safety.h"
 #include <math.h>
+#include <string.h>
 
 #define GRAMS_PER_KG_PER_PERCENT 10.0
 
@@ -32,12 +33,13 @@ static void add_energy(RationRows *rows, BlockState state) {
     const double retained = need->retained.mcal_per_day;
     const double upkeep = requirement_nem(need).mcal_per_day;
     const bool grows = retained > 0.0;
-    RationLimit *limit =
-        ration_row_add(rows, grows ? "net_energy" : "net_energy_maintenance",
-                       grows ? "Net energy, upkeep and gain" : "Net energy (NEm)", "Mcal", 2);
+    RationLimit *limit = ration_row_add(
+        rows,
+        ration_row(grows ? "net_energy" : "net_energy_maintenance",
+                   grows ? "Net energy, upkeep and gain" : "Net energy (NEm)", "Mcal", 2));
     const double upkeep_factor = grows ? state.maintenance_share * state.gain_per_upkeep : 1.0;
     const double gain_factor = grows ? 1.0 - state.maintenance_share : 0.0;
-    double *values = ration_row_numbers(rows);
+    double *values = ration_row_numbers(rows->arena, rows->question);
     for (int feed = 0; feed < rows->question->feed_count; feed++) {
         const double *eaten = rows->question->feeds[feed].eaten;
         values[feed] = upkeep_factor * ration_known_or_none(eaten[NUTRIENT_NEM]) +
@@ -73,53 +75,60 @@ static SourceKey source_of_form(MicrobialForm form) {
     return SOURCE_GALYEAN_2024;
 }
 
-/* Microbial protein is held by the energy of the diet and by its degradable protein; what it
- * and the undegraded protein bring must cover the need. */
-static void add_protein(RationRows *rows) {
-    const PlanQuestion *question = rows->question;
+static void set_protein(Arena *arena, const PlanQuestion *question, RationTable *table) {
     const MicrobialForm form = question->farm->winter.microbial_form;
-    const double constant = microbial_protein(form, (FeedRate){0.0}).g_per_day;
-    double *undegraded = ration_row_numbers(rows);
-    double *degraded = ration_row_numbers(rows);
-    double *microbial = ration_row_numbers(rows);
+    double *undegraded = ration_row_numbers(arena, question);
+    double *degraded = ration_row_numbers(arena, question);
+    double *microbial = ration_row_numbers(arena, question);
+    table->microbial_constant = microbial_protein(form, (FeedRate){0.0}).g_per_day;
     for (int feed = 0; feed < question->feed_count; feed++) {
         const PlanFeed *of = &question->feeds[feed];
         const FeedRate tdn = {ration_known_or_none(of->eaten[NUTRIENT_TDN]) / 100.0};
-        microbial[feed] = microbial_protein(form, tdn).g_per_day - constant;
+        microbial[feed] = microbial_protein(form, tdn).g_per_day - table->microbial_constant;
         undegraded[feed] = MP_PER_UNDEGRADED_PROTEIN * of->undegraded;
         degraded[feed] = of->degraded;
     }
-    RationLimit *limit =
-        ration_row_add(rows, "metabolizable_protein", "Metabolizable protein", "g", 0);
-    limit->per_kg = undegraded;
+    table->undegraded = undegraded;
+    table->degraded = degraded;
+    table->microbial = microbial;
+}
+
+/* Microbial protein is held by the energy of the diet and by its degradable protein; what it
+ * and the undegraded protein bring must cover the need. */
+static void add_protein(RationRows *rows) {
+    const RationTable *table = rows->table;
+    const MicrobialForm form = rows->question->farm->winter.microbial_form;
+    RationLimit *limit = ration_row_add(
+        rows, ration_row("metabolizable_protein", "Metabolizable protein", "g", 0));
+    limit->per_kg = table->undegraded;
     limit->microbial_factor = MP_PER_MICROBIAL_PROTEIN * GRAMS_PER_KG;
     limit->least = requirement_protein(&rows->block->need).g_per_day;
     limit->least_gives = GIVES_PROTEIN;
     limit->source =
         source_of(rows, NEED_PROTEIN, TABLE_CRUDE_PROTEIN, SOURCE_NRC_EQUATIONS_2000);
 
-    limit =
-        ration_row_add(rows, "microbial_from_energy", "Microbial protein from energy", "g", 0);
-    limit->per_kg = microbial;
+    limit = ration_row_add(
+        rows, ration_row("microbial_from_energy", "Microbial protein from energy", "g", 0));
+    limit->per_kg = table->microbial;
     limit->microbial_factor = -GRAMS_PER_KG;
-    limit->least = 0.0 - constant;
+    limit->least = 0.0 - table->microbial_constant;
     limit->is_inner = true;
     limit->source = source_of_form(form);
 
-    limit = ration_row_add(rows, "microbial_from_protein", "Microbial protein from degradable",
-                           "g", 0);
-    limit->per_kg = degraded;
+    limit = ration_row_add(rows, ration_row("microbial_from_protein",
+                                            "Microbial protein from degradable", "g", 0));
+    limit->per_kg = table->degraded;
     limit->microbial_factor = -GRAMS_PER_KG;
     limit->least = 0.0;
     limit->is_inner = true;
     limit->source = SOURCE_NRC_EQUATIONS_2000;
 
     /* What the microbes could use of the energy, they need as degradable protein. */
-    limit = ration_row_add(rows, "degradable_protein", "Degradable protein for the rumen",
-                           "x need", 2);
-    limit->per_kg = degraded;
-    limit->base = microbial;
-    limit->base_constant = constant;
+    limit = ration_row_add(rows, ration_row("degradable_protein",
+                                            "Degradable protein for the rumen", "x need", 2));
+    limit->per_kg = table->degraded;
+    limit->base = table->microbial;
+    limit->base_constant = table->microbial_constant;
     limit->least = 1.0;
     limit->least_gives = GIVES_DEGRADABLE;
     limit->source = source_of_form(form);
@@ -141,7 +150,7 @@ static RationLimit *add_intake_side(RationRows *rows, BlockState state, IntakeLa
     const double below =
         intake_at(law, need->shrunk, (EnergyDensity){state.diet_nem - step}).kg_per_day;
     const double slope = (above - below) / (2.0 * step) / fmax(state.dry_matter_kg, 0.1);
-    double *values = ration_row_numbers(rows);
+    double *values = ration_row_numbers(rows->arena, rows->question);
     for (int feed = 0; feed < rows->question->feed_count; feed++) {
         const PlanFeed *of = &rows->question->feeds[feed];
         values[feed] = minerals_count ? 1.0 : 0.0;
@@ -149,7 +158,7 @@ static RationLimit *add_intake_side(RationRows *rows, BlockState state, IntakeLa
             values[feed] =
                 1.0 + slope * (state.diet_nem - ration_known_or_none(of->eaten[NUTRIENT_NEM]));
     }
-    RationLimit *limit = ration_row_add(rows, key, "Dry matter", "kg", 1);
+    RationLimit *limit = ration_row_add(rows, ration_row(key, "Dry matter", "kg", 1));
     limit->per_kg = values;
     limit->source = SOURCE_NRC_EQUATIONS_2000;
     *bound = at;
@@ -170,22 +179,22 @@ static void add_intake(RationRows *rows, BlockState state) {
     limit->law = LAW_INTAKE_LEAST;
     limit->source = own_or(need, NEED_INTAKE_LEAST, limit->source);
 
-    limit = ration_row_add(rows, "ndf", "NDF (fill)", "kg", 2);
-    limit->per_kg = ration_row_eaten(rows, NUTRIENT_NDF, 0.01);
+    limit = ration_row_add(rows, ration_row("ndf", "NDF (fill)", "kg", 2));
+    limit->per_kg = rows->table->ndf;
     limit->most = need->ndf_most_kg;
     limit->source = own_or(need, NEED_NDF_MOST, SOURCE_PRODUCER_CALVING_FEED);
 }
 
 static void add_macrominerals(RationRows *rows) {
     const Requirement *need = &rows->block->need;
-    RationLimit *limit = ration_row_add(rows, "calcium", "Calcium", "g", 1);
-    limit->per_kg = ration_row_eaten(rows, NUTRIENT_CALCIUM, GRAMS_PER_KG_PER_PERCENT);
+    RationLimit *limit = ration_row_add(rows, ration_row("calcium", "Calcium", "g", 1));
+    limit->per_kg = rows->table->calcium;
     limit->least = need->calcium.g_per_day;
     limit->least_gives = GIVES_MACROMINERAL;
     limit->source = source_of(rows, NEED_CALCIUM, TABLE_CALCIUM, SOURCE_NRC_2000);
 
-    limit = ration_row_add(rows, "phosphorus", "Phosphorus", "g", 1);
-    limit->per_kg = ration_row_eaten(rows, NUTRIENT_PHOSPHORUS, GRAMS_PER_KG_PER_PERCENT);
+    limit = ration_row_add(rows, ration_row("phosphorus", "Phosphorus", "g", 1));
+    limit->per_kg = rows->table->phosphorus;
     limit->least = need->phosphorus.g_per_day;
     limit->least_gives = GIVES_MACROMINERAL;
     limit->source =
@@ -228,13 +237,13 @@ static void add_minerals(RationRows *rows) {
     const PlanQuestion *question = rows->question;
     for (int i = 0; i < NUTRIENT_COUNT; i++) {
         const double least = rows->block->need.mineral_least[i];
-        if (least <= 0.0 || !can_be_judged(question, (Nutrient)i))
+        if (least <= 0.0 || !rows->table->mineral[i])
             continue;
         const NutrientKind *kind = nutrient_kind((Nutrient)i);
-        RationLimit *limit =
-            ration_row_add(rows, kind->stem, kind->label, kind->unit, kind->decimals);
-        limit->per_kg = ration_row_eaten(rows, (Nutrient)i, 1.0);
-        limit->base = ration_row_ones(rows);
+        RationLimit *limit = ration_row_add(
+            rows, ration_row(kind->stem, kind->label, kind->unit, kind->decimals));
+        limit->per_kg = rows->table->mineral[i];
+        limit->base = rows->table->ones;
         limit->least = least;
         limit->least_gives = GIVES_MINERAL;
         limit->source = rows->block->need.mineral_is_own[i]
@@ -243,13 +252,35 @@ static void add_minerals(RationRows *rows) {
     }
 }
 
-const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int block,
-                                 BlockState state, int *count) {
+const RationTable *ration_table(Arena *arena, const PlanQuestion *question) {
+    RationTable *table = ARENA_NEW(arena, RationTable);
+    *table = (RationTable){
+        .question = question,
+        .ones = ration_row_ones(arena, question),
+        .ndf = ration_row_eaten(arena, question, NUTRIENT_NDF, 0.01),
+        .calcium =
+            ration_row_eaten(arena, question, NUTRIENT_CALCIUM, GRAMS_PER_KG_PER_PERCENT),
+        .phosphorus =
+            ration_row_eaten(arena, question, NUTRIENT_PHOSPHORUS, GRAMS_PER_KG_PER_PERCENT),
+        .safety = ration_safety_table(arena, question),
+    };
+    set_protein(arena, question, table);
+    for (int i = 0; i < NUTRIENT_COUNT; i++) {
+        if (can_be_judged(question, (Nutrient)i))
+            table->mineral[i] = ration_row_eaten(arena, question, (Nutrient)i, 1.0);
+    }
+    return table;
+}
+
+const RationLimit *ration_limits_by(Arena *arena, const RationTable *table, int block,
+                                    BlockState state, int *count) {
+    RationLimit limits[MOST_RATION_ROWS];
     RationRows rows = {
         .arena = arena,
-        .question = question,
-        .block = &question->blocks[block],
-        .limits = ARENA_ARRAY(arena, RationLimit, MOST_RATION_ROWS),
+        .table = table,
+        .question = table->question,
+        .block = &table->question->blocks[block],
+        .limits = limits,
     };
     add_energy(&rows, state);
     add_protein(&rows);
@@ -257,8 +288,15 @@ const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int
     add_macrominerals(&rows);
     add_minerals(&rows);
     ration_safety_add(&rows);
+    RationLimit *kept = ARENA_ARRAY(arena, RationLimit, rows.count);
+    memcpy(kept, limits, (size_t)rows.count * sizeof *kept);
     *count = rows.count;
-    return rows.limits;
+    return kept;
+}
+
+const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int block,
+                                 BlockState state, int *count) {
+    return ration_limits_by(arena, ration_table(arena, question), block, state, count);
 }
 
 double ration_supply(const RationLimit *limit, int feed_count, const double *eaten,

@@ -48,7 +48,15 @@ typedef struct {
     double gain_per_upkeep;   /* r = G / E; G the NEg of the ration */
 } BlockState;
 
-/* All limits of a block. Arrays are of the arena. */
+/* What of the limits is the same for all blocks of a question: worked out once for them all. */
+typedef struct RationTable RationTable;
+
+const RationTable *ration_table(Arena *arena, const PlanQuestion *question);
+
+/* All limits of a block. Arrays are of the arena, or the table's. */
+const RationLimit *ration_limits_by(Arena *arena, const RationTable *table, int block,
+                                    BlockState state, int *count);
+/* The same for one block alone. */
 const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int block,
                                  BlockState state, int *count);
 

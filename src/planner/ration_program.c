@@ -8,6 +8,11 @@ typedef struct {
     Arena *arena;
     RationProgram *program;
     const PlanQuestion *question;
+    const RationTable *table;
+    int *column,
+        *feed; /* [feed_count + 1] what may be fed in the block at work, and microbial */
+    int fed_count;
+    double *coefficient; /* of these columns in a row */
 } Builder;
 
 static double head_days(const PlanBlock *block) { return block->head * block->days; }
@@ -70,19 +75,18 @@ static void add_rations(Builder *builder) {
 static int add_side(Builder *builder, int b, const RationLimit *limit, double bound,
                     bool is_least, int number) {
     RationProgram *program = builder->program;
-    const PlanQuestion *question = builder->question;
     const double side = limit->base ? (bound - limit->added) * limit->base_constant : bound;
     const int row = lp_add_row(program->lp, is_least ? "least" : "most",
                                is_least ? side : -NO_LIMIT, is_least ? NO_LIMIT : side);
     lp_number_row(program->lp, row, b + 1, number + 1, 0);
-    for (int f = 0; f < question->feed_count; f++) {
-        const int column = program->eaten[b * question->feed_count + f];
-        if (column < 0)
-            continue;
-        const double base = limit->base ? (limit->added - bound) * limit->base[f] : 0.0;
-        lp_add_term(program->lp, row, column, limit->per_kg[f] + base);
+    for (int k = 0; k < builder->fed_count; k++) {
+        const int feed = builder->feed[k];
+        const double base = limit->base ? (limit->added - bound) * limit->base[feed] : 0.0;
+        builder->coefficient[k] = limit->per_kg[feed] + base;
     }
-    lp_add_term(program->lp, row, program->microbial[b], limit->microbial_factor);
+    builder->coefficient[builder->fed_count] = limit->microbial_factor;
+    lp_add_row_terms(program->lp, row, builder->fed_count + 1, builder->column,
+                     builder->coefficient);
     return row;
 }
 
@@ -128,10 +132,23 @@ double ration_program_short_share(int first_column, const double *value) {
     return share;
 }
 
+static void list_fed(Builder *builder, int b) {
+    const int *eaten = &builder->program->eaten[b * builder->question->feed_count];
+    builder->fed_count = 0;
+    for (int f = 0; f < builder->question->feed_count; f++) {
+        if (eaten[f] < 0)
+            continue;
+        builder->feed[builder->fed_count] = f;
+        builder->column[builder->fed_count++] = eaten[f];
+    }
+    builder->column[builder->fed_count] = builder->program->microbial[b];
+}
+
 static void add_limits(Builder *builder, int b, const BlockState *state) {
     RationProgram *program = builder->program;
+    list_fed(builder, b);
     BlockLimits *of = &program->blocks[b];
-    of->limits = ration_limits(builder->arena, builder->question, b, *state, &of->count);
+    of->limits = ration_limits_by(builder->arena, builder->table, b, *state, &of->count);
     of->least_row = ARENA_ARRAY(builder->arena, int, of->count);
     of->most_row = ARENA_ARRAY(builder->arena, int, of->count);
     of->least_short = ARENA_ARRAY(builder->arena, int, of->count);
@@ -263,7 +280,15 @@ RationProgram ration_program(Arena *arena, const PlanQuestion *question,
         .bought = ARENA_ARRAY(arena, int, question->feed_count),
         .stock = ARENA_ARRAY(arena, int, question->feed_count),
     };
-    Builder builder = {arena, &program, question};
+    Builder builder = {
+        .arena = arena,
+        .program = &program,
+        .question = question,
+        .table = ration_table(arena, question),
+        .column = ARENA_ARRAY(arena, int, question->feed_count + 1),
+        .feed = ARENA_ARRAY(arena, int, question->feed_count),
+        .coefficient = ARENA_ARRAY(arena, double, question->feed_count + 1),
+    };
     add_stock(&builder);
     add_rations(&builder);
     for (int b = 0; b < question->block_count; b++)
@@ -317,10 +342,9 @@ void ration_program_hold_shortage(RationProgram *program, const double *shortage
     }
 }
 
-LpSolution ration_program_solve(Arena *arena, const RationProgram *program,
-                                const BlockStart *start, double content_share,
-                                BlockProgram **blocks) {
-    *blocks = block_program(arena, program->lp, &program->shape);
+LpSolution ration_program_solve_in(Arena *arena, const RationProgram *program,
+                                   const BlockStart *start, double content_share,
+                                   BlockProgram **blocks) {
     if (*blocks) {
         if (start)
             block_program_start_from(*blocks, start);
@@ -332,4 +356,10 @@ LpSolution ration_program_solve(Arena *arena, const RationProgram *program,
     }
     *blocks = NULL;
     return lp_solve(program->lp, arena, START_COLD, NULL, 0);
+}
+
+LpSolution ration_program_solve(Arena *arena, const RationProgram *program,
+                                const BlockStart *start, BlockProgram **blocks) {
+    *blocks = block_program(arena, program->lp, &program->shape);
+    return ration_program_solve_in(arena, program, start, 0.0, blocks);
 }

@@ -2,11 +2,8 @@
 #include <assert.h>
 #include <math.h>
 
-RationLimit *ration_row_add(RationRows *rows, const char *key, const char *label,
-                            const char *unit, int decimals) {
-    assert(rows->count < MOST_RATION_ROWS);
-    RationLimit *limit = &rows->limits[rows->count++];
-    *limit = (RationLimit){
+RationLimit ration_row(const char *key, const char *label, const char *unit, int decimals) {
+    return (RationLimit){
         .key = key,
         .label = label,
         .unit = unit,
@@ -16,26 +13,31 @@ RationLimit *ration_row_add(RationRows *rows, const char *key, const char *label
         .most = NO_LIMIT,
         .warn = (double)NAN,
     };
-    return limit;
 }
 
-double *ration_row_numbers(const RationRows *rows) {
-    return ARENA_ARRAY(rows->arena, double, rows->question->feed_count);
+RationLimit *ration_row_add(RationRows *rows, RationLimit limit) {
+    assert(rows->count < MOST_RATION_ROWS);
+    rows->limits[rows->count] = limit;
+    return &rows->limits[rows->count++];
 }
 
-const double *ration_row_ones(const RationRows *rows) {
-    double *base = ration_row_numbers(rows);
-    for (int feed = 0; feed < rows->question->feed_count; feed++)
+double *ration_row_numbers(Arena *arena, const PlanQuestion *question) {
+    return ARENA_ARRAY(arena, double, question->feed_count);
+}
+
+const double *ration_row_ones(Arena *arena, const PlanQuestion *question) {
+    double *base = ration_row_numbers(arena, question);
+    for (int feed = 0; feed < question->feed_count; feed++)
         base[feed] = 1.0;
     return base;
 }
 
 double ration_known_or_none(double value) { return isnan(value) ? 0.0 : value; }
 
-const double *ration_row_eaten(const RationRows *rows, Nutrient nutrient, double times) {
-    double *values = ration_row_numbers(rows);
-    for (int feed = 0; feed < rows->question->feed_count; feed++)
-        values[feed] =
-            times * ration_known_or_none(rows->question->feeds[feed].eaten[nutrient]);
+const double *ration_row_eaten(Arena *arena, const PlanQuestion *question, Nutrient nutrient,
+                               double times) {
+    double *values = ration_row_numbers(arena, question);
+    for (int feed = 0; feed < question->feed_count; feed++)
+        values[feed] = times * ration_known_or_none(question->feeds[feed].eaten[nutrient]);
     return values;
 }

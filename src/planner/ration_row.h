@@ -23,8 +23,20 @@
 #define GIVES_MINERAL 0.15
 #define NEVER_GIVES 0.0
 
+/* What the limits of all blocks have in common: values by feed, [feed_count] each, and the
+ * lines of the safety table as limits. */
+struct RationTable {
+    const PlanQuestion *question;
+    const double *undegraded, *degraded, *microbial, *ones, *ndf, *calcium, *phosphorus;
+    double microbial_constant;
+    const double *mineral[NUTRIENT_COUNT]; /* NULL: not planned for */
+    const RationLimit
+        *safety; /* [limits of the farm] key NULL: no limit of a ration of these */
+};
+
 typedef struct {
     Arena *arena;
+    const RationTable *table;
     const PlanQuestion *question;
     const PlanBlock *block;
     RationLimit *limits;
@@ -33,14 +45,17 @@ typedef struct {
 
 enum { MOST_RATION_ROWS = 128 };
 
-/* A limit without bounds or values, at the end of the list. */
-RationLimit *ration_row_add(RationRows *rows, const char *key, const char *label,
-                            const char *unit, int decimals);
+/* A limit without bounds or values. */
+RationLimit ration_row(const char *key, const char *label, const char *unit, int decimals);
+
+/* The next of the list. */
+RationLimit *ration_row_add(RationRows *rows, RationLimit limit);
 
 /* [feed_count] of the arena: zeros; ones; times what a kg of dry matter holds of a nutrient. */
-double *ration_row_numbers(const RationRows *rows);
-const double *ration_row_ones(const RationRows *rows);
-const double *ration_row_eaten(const RationRows *rows, Nutrient nutrient, double times);
+double *ration_row_numbers(Arena *arena, const PlanQuestion *question);
+const double *ration_row_ones(Arena *arena, const PlanQuestion *question);
+const double *ration_row_eaten(Arena *arena, const PlanQuestion *question, Nutrient nutrient,
+                               double times);
 
 /* An unknown counts as none toward a need; toward a ceiling too, and the report names it. */
 double ration_known_or_none(double value);

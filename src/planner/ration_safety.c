@@ -7,17 +7,18 @@
 #define WATER_BLAMED_PCT 0.10
 
 /* Shares are of the dry matter that fills: limestone must not thin out straw. */
-static const double *filling(const RationRows *rows) {
-    double *base = ration_row_numbers(rows);
-    for (int feed = 0; feed < rows->question->feed_count; feed++)
-        base[feed] = ration_feed_fills(&rows->question->feeds[feed]) ? 1.0 : 0.0;
+static const double *filling(Arena *arena, const PlanQuestion *question) {
+    double *base = ration_row_numbers(arena, question);
+    for (int feed = 0; feed < question->feed_count; feed++)
+        base[feed] = ration_feed_fills(&question->feeds[feed]) ? 1.0 : 0.0;
     return base;
 }
 
-static const double *covered(const RationRows *rows, const SafetyLimit *safety) {
-    double *values = ration_row_numbers(rows);
-    for (int feed = 0; feed < rows->question->feed_count; feed++) {
-        const PlanFeed *of = &rows->question->feeds[feed];
+static const double *covered(Arena *arena, const PlanQuestion *question,
+                             const SafetyLimit *safety) {
+    double *values = ration_row_numbers(arena, question);
+    for (int feed = 0; feed < question->feed_count; feed++) {
+        const PlanFeed *of = &question->feeds[feed];
         const bool is_one =
             safety->kind == LIMIT_SHARE_ABOVE
                 ? ration_known_or_none(of->eaten[safety->nutrient]) > safety->above
@@ -27,27 +28,27 @@ static const double *covered(const RationRows *rows, const SafetyLimit *safety) 
     return values;
 }
 
-static const double *weighted_sum(const RationRows *rows, const Nutrient *nutrients,
-                                  const double *factors, int count) {
-    double *values = ration_row_numbers(rows);
-    for (int feed = 0; feed < rows->question->feed_count; feed++) {
+static const double *weighted_sum(Arena *arena, const PlanQuestion *question,
+                                  const Nutrient *nutrients, const double *factors, int count) {
+    double *values = ration_row_numbers(arena, question);
+    for (int feed = 0; feed < question->feed_count; feed++) {
         for (int i = 0; i < count; i++)
-            values[feed] += factors[i] * ration_known_or_none(
-                                             rows->question->feeds[feed].eaten[nutrients[i]]);
+            values[feed] +=
+                factors[i] * ration_known_or_none(question->feeds[feed].eaten[nutrients[i]]);
     }
     return values;
 }
 
-static double sulfur_of_water(const RationRows *rows) {
-    const Winter *winter = &rows->question->farm->winter;
+static double sulfur_of_water(const PlanQuestion *question) {
+    const Winter *winter = &question->farm->winter;
     return water_adds(NUTRIENT_SULFUR, winter->water_sulfate_mg_per_l,
                       winter->water_nitrate_mg_per_l);
 }
 
-static const double *npn_protein(const RationRows *rows) {
-    double *values = ration_row_numbers(rows);
-    for (int feed = 0; feed < rows->question->feed_count; feed++) {
-        const PlanFeed *of = &rows->question->feeds[feed];
+static const double *npn_protein(Arena *arena, const PlanQuestion *question) {
+    double *values = ration_row_numbers(arena, question);
+    for (int feed = 0; feed < question->feed_count; feed++) {
+        const PlanFeed *of = &question->feeds[feed];
         values[feed] = of->feed->feed_class == FEED_CLASS_NPN
                            ? ration_known_or_none(of->eaten[NUTRIENT_CRUDE_PROTEIN])
                            : 0.0;
@@ -57,12 +58,13 @@ static const double *npn_protein(const RationRows *rows) {
 
 /* Sulfur over the line sulfur_most_by_forage, without its level end, which is a limit of its
  * own: S X <= (0.18 + 0.80 F) X for dry matter X of which the share F is forage. */
-static void set_sulfur_line(RationRows *rows, RationLimit *limit) {
-    double *values = ration_row_numbers(rows);
-    double *line = ration_row_numbers(rows);
-    for (int feed = 0; feed < rows->question->feed_count; feed++) {
-        const PlanFeed *of = &rows->question->feeds[feed];
-        values[feed] = ration_known_or_none(of->eaten[NUTRIENT_SULFUR]) + sulfur_of_water(rows);
+static void set_sulfur_line(Arena *arena, const PlanQuestion *question, RationLimit *limit) {
+    double *values = ration_row_numbers(arena, question);
+    double *line = ration_row_numbers(arena, question);
+    for (int feed = 0; feed < question->feed_count; feed++) {
+        const PlanFeed *of = &question->feeds[feed];
+        values[feed] =
+            ration_known_or_none(of->eaten[NUTRIENT_SULFUR]) + sulfur_of_water(question);
         line[feed] =
             SULFUR_WITHOUT_FORAGE +
             (feed_class_kind(of->feed->feed_class)->is_forage ? SULFUR_PER_FORAGE : 0.0);
@@ -72,55 +74,58 @@ static void set_sulfur_line(RationRows *rows, RationLimit *limit) {
     limit->shown_times = 100.0;
 }
 
-static void set_ratio(RationRows *rows, const SafetyLimit *safety, RationLimit *limit) {
+static void set_ratio(Arena *arena, const PlanQuestion *question, const SafetyLimit *safety,
+                      RationLimit *limit) {
     if (safety->subject == SUBJECT_SULFUR_LINE) {
-        set_sulfur_line(rows, limit);
+        set_sulfur_line(arena, question, limit);
         return;
     }
     if (safety->subject == SUBJECT_COPPER_TO_MOLYBDENUM) {
-        limit->per_kg = ration_row_eaten(rows, NUTRIENT_COPPER, 1.0);
-        limit->base = ration_row_eaten(rows, NUTRIENT_MOLYBDENUM, 1.0);
+        limit->per_kg = ration_row_eaten(arena, question, NUTRIENT_COPPER, 1.0);
+        limit->base = ration_row_eaten(arena, question, NUTRIENT_MOLYBDENUM, 1.0);
         return;
     }
     if (safety->subject == SUBJECT_CALCIUM_TO_PHOSPHORUS) {
-        limit->per_kg = ration_row_eaten(rows, NUTRIENT_CALCIUM, 1.0);
-        limit->base = ration_row_eaten(rows, NUTRIENT_PHOSPHORUS, 1.0);
+        limit->per_kg = ration_row_eaten(arena, question, NUTRIENT_CALCIUM, 1.0);
+        limit->base = ration_row_eaten(arena, question, NUTRIENT_PHOSPHORUS, 1.0);
         return;
     }
     if (safety->subject == SUBJECT_NPN_PROTEIN) {
-        limit->per_kg = npn_protein(rows);
-        limit->base = ration_row_eaten(rows, NUTRIENT_CRUDE_PROTEIN, 1.0);
+        limit->per_kg = npn_protein(arena, question);
+        limit->base = ration_row_eaten(arena, question, NUTRIENT_CRUDE_PROTEIN, 1.0);
         return;
     }
     static const Nutrient CATIONS[] = {NUTRIENT_CALCIUM, NUTRIENT_MAGNESIUM};
     static const double MEQ[] = {MEQ_CALCIUM, MEQ_MAGNESIUM};
-    limit->per_kg = ration_row_eaten(rows, NUTRIENT_POTASSIUM, MEQ_POTASSIUM);
-    limit->base = weighted_sum(rows, CATIONS, MEQ, 2);
+    limit->per_kg = ration_row_eaten(arena, question, NUTRIENT_POTASSIUM, MEQ_POTASSIUM);
+    limit->base = weighted_sum(arena, question, CATIONS, MEQ, 2);
 }
 
-static void set_terms(RationRows *rows, const SafetyLimit *safety, RationLimit *limit) {
-    const Winter *winter = &rows->question->farm->winter;
+static void set_terms(Arena *arena, const PlanQuestion *question, const SafetyLimit *safety,
+                      RationLimit *limit) {
+    const Winter *winter = &question->farm->winter;
     switch (safety->kind) {
     case LIMIT_CONCENTRATION:
-        limit->per_kg = safety->subject == SUBJECT_SALT
-                            ? ration_row_eaten(rows, NUTRIENT_SODIUM, SALT_PER_SODIUM)
-                            : ration_row_eaten(rows, safety->nutrient, 1.0);
-        limit->base = ration_row_ones(rows);
+        limit->per_kg =
+            safety->subject == SUBJECT_SALT
+                ? ration_row_eaten(arena, question, NUTRIENT_SODIUM, SALT_PER_SODIUM)
+                : ration_row_eaten(arena, question, safety->nutrient, 1.0);
+        limit->base = ration_row_ones(arena, question);
         if (safety->subject == SUBJECT_NUTRIENT)
             limit->added = water_adds(safety->nutrient, winter->water_sulfate_mg_per_l,
                                       winter->water_nitrate_mg_per_l);
         return;
     case LIMIT_SHARE:
     case LIMIT_SHARE_ABOVE:
-        limit->per_kg = covered(rows, safety);
-        limit->base = filling(rows);
+        limit->per_kg = covered(arena, question, safety);
+        limit->base = filling(arena, question);
         limit->shown_times = 100.0;
         return;
     case LIMIT_WEIGHT_SHARE:
-        limit->per_kg = covered(rows, safety);
+        limit->per_kg = covered(arena, question, safety);
         return;
     case LIMIT_RATIO:
-        set_ratio(rows, safety, limit);
+        set_ratio(arena, question, safety, limit);
         return;
     case LIMIT_EACH_FEED:
     case LIMIT_WATER:
@@ -183,14 +188,14 @@ static bool has_any(const double *values, int count) {
 /* Sulfur that comes with the water is drunk whatever is fed: starving cattle of feed does not
  * spare them it. Where tested water brings a good part of the limit, the limit gives, dearly,
  * and the report makes it a danger. What the feeds alone bring never gives. */
-static double price_of_giving(const RationRows *rows, const SafetyLimit *safety) {
+static double price_of_giving(const PlanQuestion *question, const SafetyLimit *safety) {
     const bool is_sulfur =
         safety->subject == SUBJECT_SULFUR_LINE ||
         (safety->kind == LIMIT_CONCENTRATION && safety->subject == SUBJECT_NUTRIENT &&
          safety->nutrient == NUTRIENT_SULFUR);
     if (is_sulfur)
-        return !rows->question->farm->winter.sulfate_is_assumed &&
-                       sulfur_of_water(rows) > WATER_BLAMED_PCT
+        return !question->farm->winter.sulfate_is_assumed &&
+                       sulfur_of_water(question) > WATER_BLAMED_PCT
                    ? GIVES_SULFUR
                    : NEVER_GIVES;
     const bool is_balance =
@@ -206,10 +211,33 @@ static bool is_of_ration(const SafetyLimit *safety) {
 
 /* Nothing to steer by: no feed is known to hold any of it, or any of what it is held against.
  */
-static bool is_empty(const RationRows *rows, const RationLimit *limit, LimitSide side) {
-    const int count = rows->question->feed_count;
-    return (limit->base && !has_any(limit->base, count)) ||
-           (side == SIDE_MOST && !has_any(limit->per_kg, count));
+static bool is_empty(const RationLimit *limit, int feed_count) {
+    return (limit->base && !has_any(limit->base, feed_count)) ||
+           (limit->safety->side == SIDE_MOST && !has_any(limit->per_kg, feed_count));
+}
+
+static void set_limit(Arena *arena, const PlanQuestion *question, const SafetyLimit *safety,
+                      RationLimit *limit) {
+    *limit = ration_row(safety->id, safety->label, shown_unit(safety), shown_decimals(safety));
+    set_terms(arena, question, safety, limit);
+    limit->safety = safety;
+    limit->source = safety->source;
+    if (safety->side == SIDE_MOST)
+        limit->most_gives = price_of_giving(question, safety);
+    else
+        limit->least_gives = safety->kind == LIMIT_WEIGHT_SHARE ? GIVES_FORAGE : GIVES_BALANCE;
+    if (is_empty(limit, question->feed_count))
+        limit->key = NULL;
+}
+
+const RationLimit *ration_safety_table(Arena *arena, const PlanQuestion *question) {
+    const SafetyLimits *all = &question->farm->limits;
+    RationLimit *table = ARENA_ARRAY(arena, RationLimit, all->count);
+    for (int i = 0; i < all->count; i++) {
+        if (limit_is_watched(&all->limits[i]) && is_of_ration(&all->limits[i]))
+            set_limit(arena, question, &all->limits[i], &table[i]);
+    }
+    return table;
 }
 
 void ration_safety_add(RationRows *rows) {
@@ -217,27 +245,16 @@ void ration_safety_add(RationRows *rows) {
     const HerdGroup *group = &farm->herd.groups[rows->block->group];
     for (int i = 0; i < farm->limits.count; i++) {
         const SafetyLimit *safety = &farm->limits.limits[i];
-        if (!is_of_ration(safety) ||
+        if (!rows->table->safety[i].key ||
             !limit_applies(safety, rows->block->need.stages, group->delivery))
             continue;
-        RationLimit *limit = ration_row_add(rows, safety->id, safety->label, shown_unit(safety),
-                                            shown_decimals(safety));
-        set_terms(rows, safety, limit);
-        if (is_empty(rows, limit, safety->side)) {
-            rows->count--;
-            continue;
-        }
+        RationLimit *limit = ration_row_add(rows, rows->table->safety[i]);
         const double scale =
             safety->kind == LIMIT_WEIGHT_SHARE ? rows->block->need.live_weight.kg : 1.0;
-        limit->safety = safety;
-        limit->source = safety->source;
         limit->warn = safety->warn * scale;
-        if (safety->side == SIDE_MOST) {
+        if (safety->side == SIDE_MOST)
             limit->most = safety->hard * scale;
-            limit->most_gives = price_of_giving(rows, safety);
-            continue;
-        }
-        limit->least = safety->hard * scale;
-        limit->least_gives = safety->kind == LIMIT_WEIGHT_SHARE ? GIVES_FORAGE : GIVES_BALANCE;
+        else
+            limit->least = safety->hard * scale;
     }
 }

@@ -4,9 +4,13 @@
 
 #include "planner/ration_row.h"
 
-/* Adds every line of models/coefficients/safety-limits.csv that holds for these cattle and
- * touches one of the feeds. What can poison never gives, but for sulfur that tested water
- * brings; a floor, and a balance of minerals, may when the winter is short. */
+/* Every line of models/coefficients/safety-limits.csv that touches one of the feeds, as a limit
+ * without its bounds: [limits of the farm], key NULL where there is none. */
+const RationLimit *ration_safety_table(Arena *arena, const PlanQuestion *question);
+
+/* Adds every line of that table that holds for these cattle. What can poison never gives, but
+ * for sulfur that tested water brings; a floor, and a balance of minerals, may when the winter
+ * is short. */
 void ration_safety_add(RationRows *rows);
 
 #endif

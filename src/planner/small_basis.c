@@ -87,40 +87,55 @@ void small_solve_rows(const SmallWork *work, double *side, double *solved) {
 
 /* ---- the basis ---- */
 
-/* The bound a variable stands at, of those it has. */
+static inline double bound_at(double least, double most, unsigned char side) {
+    return side == AT_MOST ? most : least;
+}
+
+/* The bound a tight row stands at, of those it has. */
 static unsigned char side_there_is(unsigned char side, double least, double most) {
     const bool is_at_most = side == AT_MOST ? isfinite(most) : !isfinite(least);
     return (unsigned char)(is_at_most ? AT_MOST : AT_LEAST);
 }
 
-static inline double bound_at(double least, double most, unsigned char side) {
-    return side == AT_MOST ? most : least;
-}
-
-void small_read_basis(SmallWork *work, const SmallBasis *basis) {
+static int read_columns(SmallWork *work, const unsigned char *place) {
     const SmallProgram *program = work->program;
     int basic = 0;
-    int tight = 0;
     for (int j = 0; j < program->columns; j++) {
-        work->column_side[j] =
-            side_there_is(basis->column[j], program->least[j], program->most[j]);
+        work->column_side[j] = AT_LEAST;
         work->place_of_column[j] = -1;
-        if (basis->column[j] != BASIC)
+        if (place[j] == AT_LEAST)
             continue;
+        if (place[j] == AT_MOST) {
+            work->column_side[j] = isfinite(program->most[j]) ? AT_MOST : AT_LEAST;
+            continue;
+        }
         work->place_of_column[j] = basic;
         work->basic[basic++] = j;
     }
+    return basic;
+}
+
+static int read_rows(SmallWork *work, const unsigned char *place) {
+    const SmallProgram *program = work->program;
+    int tight = 0;
     for (int i = 0; i < program->rows; i++) {
-        work->row_side[i] =
-            side_there_is(basis->row[i], program->row_least[i], program->row_most[i]);
         work->place_of_row[i] = -1;
-        const bool has_bound =
-            isfinite(program->row_least[i]) || isfinite(program->row_most[i]);
-        if (basis->row[i] == BASIC || !has_bound)
+        if (place[i] == BASIC)
             continue;
+        const double least = program->row_least[i];
+        const double most = program->row_most[i];
+        if (!isfinite(least) && !isfinite(most))
+            continue;
+        work->row_side[i] = side_there_is(place[i], least, most);
         work->place_of_row[i] = tight;
         work->tight[tight++] = i;
     }
+    return tight;
+}
+
+void small_read_basis(SmallWork *work, const SmallBasis *basis) {
+    const int basic = read_columns(work, basis->column);
+    const int tight = read_rows(work, basis->row);
     work->count = basic == tight ? basic : -1;
 }
 

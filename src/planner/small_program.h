@@ -27,6 +27,10 @@ typedef struct {
     double *single_term;
 } SmallProgram;
 
+static inline int dense_columns(const SmallProgram *program) {
+    return program->columns - program->singles;
+}
+
 /* BasisPlace of each row and column; as many columns BASIC as rows are not. */
 typedef struct {
     unsigned char *row, *column;

@@ -40,10 +40,6 @@ struct SmallWork {
     long steps;
 };
 
-static inline int dense_columns(const SmallProgram *program) {
-    return program->columns - program->singles;
-}
-
 /* Of the dense columns. */
 static inline const double *row_terms(const SmallWork *work, int row) {
     return &work->program->term[(size_t)row * (size_t)dense_columns(work->program)];
@@ -100,6 +96,8 @@ static inline double slack_allowed(double bound) { return FEASIBLE * (1.0 + fabs
 
 /* How far beyond a bound: negative below the least, positive above the most. */
 static inline double beyond(Stand at) {
+    if (at.value >= at.least && at.value <= at.most)
+        return 0.0;
     if (at.value < at.least - slack_allowed(at.least))
         return at.value - at.least;
     if (at.value > at.most + slack_allowed(at.most))

@@ -69,6 +69,17 @@ const BlockState *states_of(Arena *arena, const WinterPlan *plan) {
     return states;
 }
 
+RationProgram program_of(Arena *arena, const PlanQuestion *question, ProgramAim aim) {
+    BlockState *states = ARENA_ARRAY(arena, BlockState, question->block_count);
+    for (int b = 0; b < question->block_count; b++) {
+        const Requirement *need = &question->blocks[b].need;
+        const EnergyDensity density = {1.45};
+        states[b] = (BlockState){intake_at(need->most, need->shrunk, density).kg_per_day,
+                                 density.mcal_per_kg, 0.55, 0.58};
+    }
+    return ration_program(arena, question, states, aim);
+}
+
 double least_cost_with(Arena *arena, const PlanQuestion *question, const BlockState *states) {
     const RationProgram program = ration_program(arena, question, states, AIM_LEAST_COST);
     const LpSolution solution = lp_solve(program.lp, arena, START_COLD, NULL, 0);

@@ -29,6 +29,10 @@ PlannedFarm *ruled_farm(Arena *arena, const FarmDraft *draft, unsigned long long
 const BlockState *states_of(Arena *arena, const WinterPlan *plan);
 double least_cost_with(Arena *arena, const PlanQuestion *question, const BlockState *states);
 
+/* The program of a question whose laws stand at middling rations: the first states of a plan
+ * are not given out. */
+RationProgram program_of(Arena *arena, const PlanQuestion *question, ProgramAim aim);
+
 /* NULL when the law holds for this farm, else what broke, as text of the arena. */
 typedef const char *(*Law)(Arena *arena, const PlannedFarm *farm);
 

@@ -107,7 +107,6 @@ static bool find_stages(const char *name, StageSet *stages) {
 static void read_piece(const Sheet *sheet, int row, const char *piece, SafetyLimit *limit) {
     if (text_same(piece, "delivery=free_choice")) {
         limit->condition = CONDITION_NOT_MIXED;
-        limit->stages = STAGE_ALL;
         return;
     }
     const size_t length = strcspn(piece, ":");
@@ -189,6 +188,8 @@ static SafetyLimit read_limit(const Sheet *sheet, int row) {
     const int count = sheet_list(sheet, row, LIMIT_APPLIES, &pieces);
     for (int i = 0; i < count; i++)
         read_piece(sheet, row, pieces[i], &limit);
+    if (limit.condition == CONDITION_NOT_MIXED && count == 1)
+        limit.stages = STAGE_ALL; /* it names nobody, and so means all */
     limit.source = source_first(sheet_text(sheet, row, LIMIT_SOURCE));
     return limit;
 }

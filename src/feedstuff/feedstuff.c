@@ -275,3 +275,16 @@ Feedstuff feedstuff_complete(const char *name, const Tested *tested, const BookF
     feed.sampling = sampling_of(&feed, tested);
     return feed;
 }
+
+#define GATHERS_NITRATE (WATCH_BIT(WATCH_KOCHIA) | WATCH_BIT(WATCH_SWEET_CLOVER))
+
+void feedstuff_watch(Feedstuff *feed, WatchSet watch) {
+    feed->watch = watch;
+    Reading *nitrate = &feed->analysis.of[NUTRIENT_NITRATE];
+    if ((watch & GATHERS_NITRATE) == 0 || nitrate->origin != FROM_ASSUMPTION ||
+        feed->nitrate_for_safety >= UNTESTED_WEED_NITRATE)
+        return;
+    *nitrate = (Reading){UNTESTED_WEED_NITRATE, FROM_ASSUMPTION, SOURCE_OWN_CHOICE};
+    feed->nitrate_for_safety = UNTESTED_WEED_NITRATE;
+    feed->nitrate_is_assumed = true;
+}

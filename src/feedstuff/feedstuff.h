@@ -74,6 +74,12 @@ typedef struct {
     Sampling sampling;
 } Feedstuff;
 
+/* What the farmer says is in it. Kochia and sweet clover gather nitrate in whatever they grow
+ * [MONTANA_NITRATE]: where nobody tested for it the feed is reckoned with the worst of its
+ * kind, as in feed_class.def, % NO3. */
+#define UNTESTED_WEED_NITRATE 2.0
+void feedstuff_watch(Feedstuff *feed, WatchSet watch);
+
 bool reading_is_known(Reading reading);
 Reading reading_nowhere(void);
 

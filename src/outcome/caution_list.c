@@ -105,6 +105,12 @@ CautionTopic caution_topic(const SafetyLimit *safety) {
     return topic_of_nutrient(safety->nutrient);
 }
 
+CautionTopic caution_topic_as_fed(const SafetyLimit *safety, Delivery delivery) {
+    const CautionTopic topic = caution_topic(safety);
+    return topic == CAUTION_NITRATE && delivery != DELIVERY_MIXED ? CAUTION_PICKED_NITRATE
+                                                                  : topic;
+}
+
 const char *limit_value_words(Arena *arena, Units units, const RationLimit *limit,
                               double value) {
     if (text_same(limit->unit, "kg"))

@@ -33,7 +33,10 @@ const char *limit_value_words(Arena *arena, Units units, const RationLimit *limi
 /* What its kilograms or pounds are of, to stand behind them; "" where it is no weight. */
 const char *limit_of_what(const RationLimit *limit);
 
-/* The topic of a limit: what its advice is about. */
+/* The topic of a limit: what its advice is about. To cattle that can pick one feed out nobody
+ * says to mix it: what they may have is kept low by the limit on each feed. Other feed first is
+ * common practice, no source. */
 CautionTopic caution_topic(const SafetyLimit *safety);
+CautionTopic caution_topic_as_fed(const SafetyLimit *safety, Delivery delivery);
 
 #endif

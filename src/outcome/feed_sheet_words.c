@@ -66,11 +66,18 @@ static const LimitOutcome *foremost_limit(const BlockOutcome *block, bool pressi
     return first;
 }
 
-static const char *limit_words(Arena *arena, Units units, const LimitOutcome *of) {
+static Delivery delivery_of(const PlanFindings *findings, int block) {
+    const PlanQuestion *question = findings->plan->question;
+    return question->farm->herd.groups[question->blocks[block].group].delivery;
+}
+
+static const char *limit_words(Arena *arena, const PlanFindings *findings, int block,
+                               const LimitOutcome *of) {
     return arena_print(
         arena, "%.*s: %s%s here. %s", (int)strcspn(of->limit->label, ";"), of->limit->label,
-        limit_value_words(arena, units, of->limit, of->supplied), limit_of_what(of->limit),
-        caution_advice(caution_topic(of->limit->safety)));
+        limit_value_words(arena, findings->units, of->limit, of->supplied),
+        limit_of_what(of->limit),
+        caution_advice(caution_topic_as_fed(of->limit->safety, delivery_of(findings, block))));
 }
 
 /* The feed of the ration that is highest in nitrate, where it is so high that it has to be
@@ -89,21 +96,13 @@ static int nitrate_feed(const PlanFindings *findings, int block) {
     return found;
 }
 
-/* Nobody mixes what cattle are fed free choice or in layers; what may be fed so is kept low by
- * the limit on each feed. Other feed first is common practice, no source. */
 static const char *nitrate_words(Arena *arena, const PlanFindings *findings, int block,
                                  const PlanFeed *feed) {
-    const PlanQuestion *question = findings->plan->question;
-    const HerdGroup *group = &question->farm->herd.groups[question->blocks[block].group];
-    const char *advice =
-        group->delivery == DELIVERY_MIXED
-            ? caution_advice(CAUTION_NITRATE)
-            : "Fill them on the other feed first, bring it in over two weeks, put out no more "
-              "than the day's amount, and never give it to hungry cattle. Dark-brown blood, "
-              "fast "
-              "breathing or staggering: stop the feed and phone your veterinarian.";
     return arena_print(arena, "%s carries nitrate, %.2f %% NO3. %s", feed->name,
-                       feed->eaten[NUTRIENT_NITRATE], advice);
+                       feed->eaten[NUTRIENT_NITRATE],
+                       caution_advice(delivery_of(findings, block) == DELIVERY_MIXED
+                                          ? CAUTION_NITRATE
+                                          : CAUTION_PICKED_NITRATE));
 }
 
 static bool feeds_class(const PlanFindings *findings, int block, FeedClass feed_class) {
@@ -122,14 +121,14 @@ const char *sheet_caution_words(Arena *arena, const PlanFindings *findings, int 
     if (nitrate >= 0)
         return nitrate_words(arena, findings, block, &findings->plan->question->feeds[nitrate]);
     if (foremost_limit(of, true))
-        return limit_words(arena, findings->units, foremost_limit(of, true));
+        return limit_words(arena, findings, block, foremost_limit(of, true));
     if (feeds_class(findings, block, FEED_CLASS_GRAIN) ||
         feeds_class(findings, block, FEED_CLASS_BYPRODUCT))
         return caution_advice(CAUTION_GRAIN);
     if (feeds_class(findings, block, FEED_CLASS_STRAW))
         return caution_advice(CAUTION_STRAW);
     if (foremost_limit(of, false))
-        return limit_words(arena, findings->units, foremost_limit(of, false));
+        return limit_words(arena, findings, block, foremost_limit(of, false));
     return "If any go off feed, scour, bloat or stagger, stop and phone your veterinarian.";
 }
 

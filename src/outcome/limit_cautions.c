@@ -22,7 +22,13 @@ typedef struct {
 
 #define AS_FAR 1e-5 /* of the value: of days as bad the first is told */
 
-static Beyond find_beyond(const Cautions *cautions, const char *key) {
+/* One topic is told to those it is meant for: what there is to do about nitrate differs with
+ * the way they are fed. */
+static Delivery delivery_in(const PlanQuestion *question, int block) {
+    return question->farm->herd.groups[question->blocks[block].group].delivery;
+}
+
+static Beyond find_beyond(const Cautions *cautions, const char *key, CautionTopic topic) {
     const PlanQuestion *question = cautions->plan->question;
     Beyond beyond = {.limit = NULL,
                      .is_meant =
@@ -31,7 +37,8 @@ static Beyond find_beyond(const Cautions *cautions, const char *key) {
         const BlockOutcome *block = &cautions->plan->blocks[b];
         for (int i = 0; i < block->limit_count; i++) {
             const LimitOutcome *outcome = &block->limits[i];
-            if (!text_same(outcome->limit->key, key) || !is_beyond_warn(outcome))
+            if (!text_same(outcome->limit->key, key) || !is_beyond_warn(outcome) ||
+                caution_topic_as_fed(outcome->limit->safety, delivery_in(question, b)) != topic)
                 continue;
             const bool is_most = outcome->limit->safety->side == SIDE_MOST;
             const double line = outcome->limit->warn;
@@ -64,8 +71,12 @@ static bool is_of_many(const Beyond *beyond, const PlanQuestion *question) {
     return count > 1;
 }
 
-static void add_beyond(Cautions *cautions, const SafetyLimit *safety) {
-    const Beyond beyond = find_beyond(cautions, safety->id);
+static bool is_nitrate(const SafetyLimit *limit) {
+    return limit->subject == SUBJECT_NUTRIENT && limit->nutrient == NUTRIENT_NITRATE;
+}
+
+static void add_beyond(Cautions *cautions, const SafetyLimit *safety, CautionTopic topic) {
+    const Beyond beyond = find_beyond(cautions, safety->id, topic);
     if (!beyond.limit)
         return;
     const RationLimit *limit = beyond.limit;
@@ -85,16 +96,26 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety) {
             : "",
         safety->side == SIDE_MOST ? "from" : "below", shown(cautions, limit, limit->warn),
         shown(cautions, limit, hard));
-    const CautionTopic topic = caution_topic(safety);
     const bool is_past_hard =
         safety->side == SIDE_MOST && beyond.furthest > hard * (1.0 + 1e-6);
     caution_add(cautions, topic,
-                topic == CAUTION_NITRATE || is_past_hard ? SEVERITY_DANGER : SEVERITY_CAUTION,
-                fact, safety->source);
+                is_nitrate(safety) || is_past_hard ? SEVERITY_DANGER : SEVERITY_CAUTION, fact,
+                safety->source);
 }
 
-static bool is_nitrate(const SafetyLimit *limit) {
-    return limit->subject == SUBJECT_NUTRIENT && limit->nutrient == NUTRIENT_NITRATE;
+static double nitrate_of_water(const PlanQuestion *question) {
+    const Winter *winter = &question->farm->winter;
+    return water_adds(NUTRIENT_NITRATE, winter->water_sulfate_mg_per_l,
+                      winter->water_nitrate_mg_per_l);
+}
+
+/* Where it is the water that takes a feed over the line. */
+static const char *water_words(const Cautions *cautions, const PlanFeed *feed,
+                               const SafetyLimit *limit) {
+    if (feed->feed->nitrate_for_safety > limit->hard)
+        return "";
+    return arena_print(cautions->arena, ", the water adds %.3f %%,",
+                       nitrate_of_water(cautions->plan->question));
 }
 
 /* Groups that may not have a feed because of its nitrate. */
@@ -121,7 +142,7 @@ static void add_barred(Cautions *cautions, int feed) {
     const CautionTopic topic =
         of->feed->nitrate_is_assumed ? CAUTION_UNTESTED : CAUTION_NITRATE;
     const char *why =
-        of->feed->nitrate_is_assumed
+        of->feed->nitrate_is_assumed && of->feed->nitrate_for_safety > limit->hard
             ? arena_print(
                   cautions->arena,
                   "it has no nitrate test, and this kind of crop can carry so much that it "
@@ -129,14 +150,19 @@ static void add_barred(Cautions *cautions, int feed) {
                   of->feed->nitrate_for_safety)
             : arena_print(
                   cautions->arena,
-                  "it is reckoned at %.2f %% NO3 and the most for them in any one feed is "
+                  "it %sis reckoned at %.2f %% NO3%s and the most for them in any one feed is "
                   "%.2f %%%s",
-                  of->feed->nitrate_for_safety, limit->hard,
+                  of->feed->nitrate_is_assumed ? "has no nitrate test and " : "",
+                  of->feed->nitrate_for_safety, water_words(cautions, of, limit), limit->hard,
                   limit->condition == CONDITION_NOT_MIXED ? ", because they are not fed mixed"
                                                           : "");
-    caution_add(cautions, topic, SEVERITY_DANGER,
-                arena_print(cautions->arena, "%s (%s) is kept from %s%s: %s", of->name,
-                            weight_words(cautions->arena, cautions->units, of->available_kg),
+    const char *where =
+        of->is_own
+            ? arena_print(cautions->arena, " (%s)",
+                          weight_words(cautions->arena, cautions->units, of->available_kg))
+            : ", for sale,";
+    caution_add(cautions, topic, of->is_own ? SEVERITY_DANGER : SEVERITY_CAUTION,
+                arena_print(cautions->arena, "%s%s is kept from %s%s: %s", of->name, where,
                             group_words(cautions->arena, question, is_meant),
                             is_all_winter ? " all winter" : " for a part of the winter", why),
                 limit->source);
@@ -146,47 +172,45 @@ static void add_barred(Cautions *cautions, int feed) {
 #define HOT_NITRATE                                                                            \
     0.664 /* % NO3: 1,500 ppm NO3-N, from where feeds are rationed [CLEMSON_NITRATE] */
 
-/* Whether a feed passes the caution line of a limit on each feed alone where it is fed. */
-static bool is_warned_alone(const Cautions *cautions, int feed) {
-    const PlanQuestion *question = cautions->plan->question;
+/* Whether it passes, with the water, the caution line of a limit on each feed alone. */
+static bool is_warned_alone(const PlanQuestion *question, int block, int feed) {
     const Farm *farm = question->farm;
-    for (int b = 0; b < question->block_count; b++) {
-        const HerdGroup *group = &farm->herd.groups[question->blocks[b].group];
-        if (cautions->plan->blocks[b].eaten[feed] <= 0.0)
-            continue;
-        for (int i = 0; i < farm->limits.count; i++) {
-            const SafetyLimit *limit = &farm->limits.limits[i];
-            if (limit->kind == LIMIT_EACH_FEED && is_nitrate(limit) &&
-                limit_applies(limit, question->blocks[b].need.stages, group->delivery) &&
-                question->feeds[feed].eaten[limit->nutrient] > limit->warn)
-                return true;
-        }
+    const double nitrate = question->feeds[feed].eaten[NUTRIENT_NITRATE];
+    for (int i = 0; i < farm->limits.count; i++) {
+        const SafetyLimit *limit = &farm->limits.limits[i];
+        if (limit->kind == LIMIT_EACH_FEED && is_nitrate(limit) && nitrate > 0.0 &&
+            limit_applies(limit, question->blocks[block].need.stages,
+                          delivery_in(question, block)) &&
+            nitrate + nitrate_of_water(question) > limit->warn)
+            return true;
     }
     return false;
 }
 
-static void add_hot_feed(Cautions *cautions, int feed) {
+static void add_hot_feed(Cautions *cautions, int feed, bool to_mixed) {
     const WinterPlan *plan = cautions->plan;
     const PlanQuestion *question = plan->question;
     const PlanFeed *of = &question->feeds[feed];
-    if (plan->taken_kg[feed] <= 0.0 ||
-        (of->eaten[NUTRIENT_NITRATE] <= HOT_NITRATE && !is_warned_alone(cautions, feed)))
-        return;
     bool *is_meant = ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count);
+    bool is_hot = of->eaten[NUTRIENT_NITRATE] > HOT_NITRATE;
     double most = 0.0;
     int block = 0;
     for (int b = 0; b < question->block_count; b++) {
-        if (plan->blocks[b].eaten[feed] <= 0.0)
+        if (plan->blocks[b].eaten[feed] <= 0.0 ||
+            (delivery_in(question, b) == DELIVERY_MIXED) != to_mixed)
             continue;
         is_meant[question->blocks[b].group] = true;
+        is_hot = is_hot || is_warned_alone(question, b, feed);
         const double share = plan->blocks[b].eaten[feed] / plan->blocks[b].dry_matter_kg;
         if (share > most) {
             most = share;
             block = b;
         }
     }
+    if (!is_hot || most <= 0.0)
+        return;
     caution_add(
-        cautions, CAUTION_NITRATE, SEVERITY_DANGER,
+        cautions, to_mixed ? CAUTION_NITRATE : CAUTION_PICKED_NITRATE, SEVERITY_DANGER,
         arena_print(
             cautions->arena,
             "%s, reckoned at %.2f %% NO3, is fed to %s, up to %.0f %% of the diet (from %s)",
@@ -198,14 +222,19 @@ static void add_hot_feed(Cautions *cautions, int feed) {
 
 void limit_cautions(Cautions *cautions) {
     const PlanQuestion *question = cautions->plan->question;
-    for (int f = 0; f < question->own_count; f++)
-        add_barred(cautions, f);
     for (int f = 0; f < question->feed_count; f++)
-        add_hot_feed(cautions, f);
+        add_barred(cautions, f);
+    for (int f = 0; f < question->feed_count; f++) {
+        add_hot_feed(cautions, f, true);
+        add_hot_feed(cautions, f, false);
+    }
     const SafetyLimits *limits = &question->farm->limits;
     for (int i = 0; i < limits->count; i++) {
         const SafetyLimit *limit = &limits->limits[i];
-        if (limit_is_watched(limit) && limit->kind != LIMIT_SHARE_ABOVE)
-            add_beyond(cautions, limit);
+        if (!limit_is_watched(limit) || limit->kind == LIMIT_SHARE_ABOVE)
+            continue;
+        add_beyond(cautions, limit, caution_topic(limit));
+        if (is_nitrate(limit))
+            add_beyond(cautions, limit, CAUTION_PICKED_NITRATE);
     }
 }

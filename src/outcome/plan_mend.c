@@ -65,23 +65,45 @@ static const char *less_gain_words(Arena *arena, const PlanFindings *findings,
                                     GAIN_DECIMALS));
 }
 
+static bool is_of_two_tests(const Mend *mend) {
+    return mend->kind == MEND_TEST && mend->other_test.reckoned > 0.0;
+}
+
 /* What a laboratory may find is rounded down. */
-static const char *test_words(Arena *arena, const Mend *mend) {
-    const NutrientKind *kind = nutrient_kind(mend->test.nutrient);
+static const char *reported_words(Arena *arena, Nutrient nutrient, double reported) {
+    const NutrientKind *kind = nutrient_kind(nutrient);
     const double per_shown = pow(10.0, kind->decimals);
-    const double most = floor(mend_reported(mend, mend->enough) * per_shown + 1e-9) / per_shown;
-    return arena_print(arena,
-                       "have %s tested for %s: with a report of one sample of no more than %s "
-                       "%s in dry matter the winter is balanced",
-                       mend->name, kind->stem, number_words(arena, most, kind->decimals),
-                       kind->unit);
+    return arena_print(
+        arena, "%s %s",
+        number_words(arena, floor(reported * per_shown + 1e-9) / per_shown, kind->decimals),
+        kind->unit);
+}
+
+static const char *test_words(Arena *arena, const PlanQuestion *question, const Mend *mend) {
+    const char *stem = nutrient_kind(mend->test.nutrient)->stem;
+    const char *most =
+        reported_words(arena, mend->test.nutrient, mend_reported(mend, mend->enough));
+    if (!is_of_two_tests(mend))
+        return arena_print(arena,
+                           "have %s tested for %s: with a report of one sample of no more than "
+                           "%s in dry matter the winter is balanced",
+                           mend->name, stem, most);
+    const UntestedFeed *other = &mend->other_test;
+    return arena_print(
+        arena,
+        "have %s tested for %s and %s for %s: with reports of one sample of no more than %s "
+        "and "
+        "%s in dry matter the winter is balanced",
+        mend->name, stem, question->feeds[other->feed].name,
+        nutrient_kind(other->nutrient)->stem, most,
+        reported_words(arena, other->nutrient, mend_other_reported(mend, mend->enough)));
 }
 
 static const char *mend_words(Arena *arena, const PlanFindings *findings, const Mend *mend) {
     const PlanQuestion *question = findings->plan->question;
     switch (mend->kind) {
     case MEND_TEST:
-        return test_words(arena, mend);
+        return test_words(arena, question, mend);
     case MEND_MORE_FOR_SALE:
     case MEND_BOOK_FEED:
         return purchases_words(arena, findings, mend);
@@ -116,8 +138,10 @@ const char *cheapest_mend_words(Arena *arena, const PlanFindings *findings) {
                    mend_words(arena, findings, &mends[tests]),
                    findings->mend_count > tests + 1 ? "; more ways below" : "");
     if (tests > 0)
-        text_print(&text, " What might, alone: %s%s.", mend_words(arena, findings, &mends[0]),
-                   tests > 1 ? "; or another test below" : "");
+        text_print(&text, " What might, %s: %s%s.",
+                   is_of_two_tests(&mends[0]) ? "two tests together" : "alone",
+                   mend_words(arena, findings, &mends[0]),
+                   tests > 1 ? "; or other tests below" : "");
     return text.bytes;
 }
 
@@ -159,7 +183,7 @@ void plan_report_mends(Report *report, const PlanFindings *findings) {
         report_paragraph(
             report,
             "A feed that nobody tested is reckoned with as the worst of its kind. "
-            "A test mends the winter only if it comes out that low, and the stack "
+            "A test mends the winter only if it comes out that low, of two both, and the stack "
             "stays as limited as it is until the report is in feed-tests.csv. Take "
             "cores from all over the stack; of nitrate one sample is raised by "
             "%.0f %% for the rest of it, and of several the highest counts.",
@@ -187,6 +211,16 @@ static const char *unit_of(Arena *arena, const Mend *mend) {
         break;
     }
     return "days";
+}
+
+static void add_other_test(Figure *of, const PlanQuestion *question, const Mend *mend) {
+    const UntestedFeed *other = &mend->other_test;
+    Figure *with = figure_child(of, "together_with");
+    figure_text(with, "kind", "test");
+    figure_text(with, "name", question->feeds[other->feed].name);
+    figure_text(with, "nutrient", nutrient_kind(other->nutrient)->stem);
+    figure_number(with, "reported_by_one_sample_at_most",
+                  mend_other_reported(mend, mend->enough));
 }
 
 static void add_beside(Figure *of, const MendBeside *beside) {
@@ -232,7 +266,10 @@ void plan_mend_figures(Figure *root, const PlanFindings *findings) {
         figure_number(of, "enough", mend->enough);
         figure_number(of, "not_enough", mend->not_enough);
         figure_number(of, "cost", mend->cost);
-        add_beside(of, &mend->beside);
+        if (is_of_two_tests(mend))
+            add_other_test(of, findings->plan->question, mend);
+        else
+            add_beside(of, &mend->beside);
         const bool is_test = mend->kind == MEND_TEST;
         figure_text(of, "nutrient", is_test ? nutrient_kind(mend->test.nutrient)->stem : NULL);
         figure_number(of, "reported_by_one_sample_at_most",

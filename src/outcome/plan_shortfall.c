@@ -19,6 +19,8 @@ static bool is_passed(const LimitOutcome *of) {
     return !isnan(of->supplied) && isfinite(of->most) && of->supplied > of->most;
 }
 
+#define WORTH_NAMING 0.995 /* of a need, below it; own choice */
+
 /* The lack of a group that is said first: energy before protein before the rest, then the
  * worst. */
 typedef struct {
@@ -27,7 +29,7 @@ typedef struct {
     int block, rank;
 } Lack;
 
-static Lack worst_lack(const WinterPlan *plan, int group) {
+static Lack worst_lack(const WinterPlan *plan, int group, double met_below) {
     Lack worst = {NULL, 1.0, 0, 3};
     int first;
     const int count = group_blocks(plan->question, group, &first);
@@ -35,7 +37,7 @@ static Lack worst_lack(const WinterPlan *plan, int group) {
         for (int i = 0; i < plan->blocks[b].limit_count; i++) {
             const LimitOutcome *of = &plan->blocks[b].limits[i];
             const double met = share_met(of);
-            if (met >= 0.995)
+            if (met >= met_below)
                 continue;
             const int rank = ration_limit_is_energy(of->limit)                    ? 0
                              : text_same(of->limit->key, "metabolizable_protein") ? 1
@@ -47,10 +49,16 @@ static Lack worst_lack(const WinterPlan *plan, int group) {
     return worst;
 }
 
-static void lack_words(Text *text, const WinterPlan *plan) {
+/* Rounded down: who lacks anything does not get 100 %. */
+static const char *met_words(Arena *arena, double met) {
+    return met < WORTH_NAMING ? arena_print(arena, "%.0f %%", 100.0 * met)
+                              : arena_print(arena, "%.1f %%", floor(1000.0 * met) / 10.0);
+}
+
+static void add_lacks(Text *text, const WinterPlan *plan, double met_below) {
     const PlanQuestion *question = plan->question;
     for (int g = 0; g < question->farm->herd.count; g++) {
-        const Lack lack = worst_lack(plan, g);
+        const Lack lack = worst_lack(plan, g, met_below);
         if (!lack.of)
             continue;
         const char *what = lack.rank == 0 ? "energy" : lack.of->limit->label;
@@ -60,9 +68,17 @@ static void lack_words(Text *text, const WinterPlan *plan) {
             text_print(text, "pass the most there should be of %s at the worst from %s", what,
                        from);
         else
-            text_print(text, "get %.0f %% of what they need of %s at the worst, from %s",
-                       100.0 * lack.met, what, from);
+            text_print(text, "get %s of what they need of %s at the worst, from %s",
+                       met_words(text->arena, lack.met), what, from);
     }
+}
+
+/* Crumbs beside a real lack are not named; where they are all there is, they are what makes
+ * the winter short. */
+static void lack_words(Text *text, const WinterPlan *plan) {
+    add_lacks(text, plan, WORTH_NAMING);
+    if (text->length == 0 && plan->carry_over_short_kg <= 0.0)
+        add_lacks(text, plan, 1.0);
 }
 
 /* Nitrate and sulfur come with the water and with any feed, toxins with any feed, and another

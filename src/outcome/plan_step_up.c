@@ -154,8 +154,31 @@ static void add_group(Report *report, const GroupSteps *steps) {
         stand_in_words(arena, steps), begin_words(arena, steps));
 }
 
+static bool brings_in_nitrate(const PlanFindings *findings, bool to_mixed) {
+    const Herd *herd = &findings->plan->question->farm->herd;
+    for (int i = 0; i < findings->step_up_count; i++) {
+        const StepUp *of = &findings->step_ups[i];
+        if ((herd->groups[of->group].delivery == DELIVERY_MIXED) != to_mixed)
+            continue;
+        for (int f = 0; f < of->feed_count; f++) {
+            if (of->feeds[f].reason == STEP_NITRATE)
+                return true;
+        }
+    }
+    return false;
+}
+
+/* Nobody mixes what cattle are fed free choice or in layers. */
+static const char *mixing_words(const PlanFindings *findings) {
+    if (!brings_in_nitrate(findings, false))
+        return "fully mixed";
+    return brings_in_nitrate(findings, true)
+               ? "fully mixed, or after other feed where it is not mixed"
+               : "after other feed";
+}
+
 /* The usual cautions, once, for what is in the tables. */
-static const char *caution_words(Arena *arena, const bool *has) {
+static const char *caution_words(Arena *arena, const PlanFindings *findings, const bool *has) {
     return arena_print(
         arena,
         "%s%s%s%sA day missed is not caught up: go back to where they were%s. Hungry cattle "
@@ -168,9 +191,12 @@ static const char *caution_words(Arena *arena, const bool *has) {
                                                             : "Meals and pellets go",
                           has[STEP_GRAIN] && has[STEP_MEAL] ? ", all of it together" : "")
             : "",
-        has[STEP_NITRATE] ? "Feed above the caution line for nitrate comes in by quarters, "
-                            "four days each, fully mixed, in two feedings a day or more. "
-                          : "",
+        has[STEP_NITRATE]
+            ? arena_print(arena,
+                          "Feed above the caution line for nitrate comes in by quarters, four "
+                          "days each, %s, in two feedings a day or more. ",
+                          mixing_words(findings))
+            : "",
         has[STEP_BRASSICA] ? "Brassicas come in by quarters, four days each, with other forage "
                              "before them. "
                            : "",
@@ -203,7 +229,8 @@ void plan_report_step_ups(Report *report, const PlanFindings *findings) {
     if (findings->step_up_count == 0)
         return;
     report_section(report, "step_ups", "Bringing feeds in, day by day");
-    report_remark(report, SEVERITY_CAUTION, "step-up", caution_words(report->arena, has),
+    report_remark(report, SEVERITY_CAUTION, "step-up",
+                  caution_words(report->arena, findings, has),
                   source_words(report->arena, has));
     for (int i = 0; i < findings->step_up_count;) {
         const GroupSteps steps = group_steps(report->arena, findings, i);

@@ -215,6 +215,27 @@ static Cell end_cell(Arena *arena, const PlanFindings *findings, int feed) {
                          : "all used");
 }
 
+/* What is left is worth no less than what is added; where it shows, who sells must know. */
+static const char *dearer_to_sell_words(Arena *arena, const PlanFindings *findings) {
+    const PlanQuestion *question = findings->plan->question;
+    Text names = text_new(arena);
+    for (int f = 0; f < question->own_count; f++) {
+        const double value = question->feeds[f].value_per_kg;
+        const double more = price_cell(findings, value + findings->worth_more[f]).number;
+        const double less = price_cell(findings, value + findings->worth_less[f]).number;
+        if (round(less) > round(more))
+            text_print(&names, "%s%s, $%s %s", names.length > 0 ? "; " : "",
+                       question->feeds[f].name, number_words(arena, less, 0),
+                       measure_unit(findings->units, MEASURE_PRICE));
+    }
+    return names.length > 0
+               ? arena_print(arena,
+                             " One fewer would cost more than that, and to sell it for less "
+                             "would lose money, of: %s.",
+                             names.bytes)
+               : "";
+}
+
 static void add_stacks(Report *report, const PlanFindings *findings) {
     Arena *arena = report->arena;
     const char *tons = measure_unit(findings->units, MEASURE_TONNAGE);
@@ -251,9 +272,26 @@ static void add_stacks(Report *report, const PlanFindings *findings) {
         report_paragraph(
             report,
             "\"Worth here\" is what this plan would save with one more of it, on top of its "
-            "value: below that price it pays to own more. It is found by solving "
-            "again, with what cattle can eat and how they gain held as in these "
-            "rations.");
+            "value: below that price it pays to own more.%s It is found by solving again, "
+            "with what cattle can eat and how they gain held as in these rations.",
+            dearer_to_sell_words(arena, findings));
+}
+
+/* What ends the days of own feed: a need, or what is kept for spring. */
+static const char *stopper_words(Arena *arena, const PlanFindings *findings) {
+    const DaysOnHand *days = &findings->days;
+    const Farm *farm = findings->plan->question->farm;
+    const char *when = days->balanced_days > 0 ? "from the next day" : "then";
+    if (days->stopped_by.limit)
+        return arena_print(arena, " What is lacking %s: %s for %s.", when,
+                           days->stopped_by.limit->label,
+                           farm->herd.names[days->stopped_by.group]);
+    return farm->winter.carry_over_kg > 0.0
+               ? arena_print(
+                     arena,
+                     " What is lacking %s: %s of dry matter of own forage to be left over.",
+                     when, weight_words(arena, findings->units, farm->winter.carry_over_kg))
+               : "";
 }
 
 static void add_days(Report *report, const PlanFindings *findings) {
@@ -281,12 +319,7 @@ static void add_days(Report *report, const PlanFindings *findings) {
             days->balanced_days, day_words(arena, farm->winter.last_day));
         return;
     }
-    const char *stopper = "";
-    if (days->stopped_by.limit)
-        stopper = arena_print(arena, " What is lacking %s: %s for %s.",
-                              days->balanced_days > 0 ? "from the next day" : "then",
-                              days->stopped_by.limit->label,
-                              farm->herd.names[days->stopped_by.group]);
+    const char *stopper = stopper_words(arena, findings);
     if (days->balanced_days == 0) {
         report_paragraph(
             report,

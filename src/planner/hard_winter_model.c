@@ -1,9 +1,11 @@
 #include "planner/hard_winter_model.h"
 #include "base/drawn_number.h"
+#include "base/text.h"
 #include "feedstuff/feed_energy.h"
 #include "planner/ration_row.h"
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
 /* ---- feeds ---- */
 
@@ -31,10 +33,30 @@ static double energy_error(EnergyDensity (*of_tdn)(double), double tdn, double e
     return (above - below) / (2.0 * usual);
 }
 
-static FedStock stock_of(const WinterPlan *plan, int f) {
+static const char *book_feed_of(const PlanFeed *feed) {
+    return feed->feed->book_feed ? feed->feed->book_feed : "";
+}
+
+/* By what it is drawn: the kind of feed and, of several of that kind, which by its name. What
+ * somebody calls the only stack of its kind, and where its row stands, are no luck. */
+static const char *luck_of(Arena *arena, const PlanQuestion *question, int feed) {
+    const PlanFeed *of = &question->feeds[feed];
+    int before = 0;
+    for (int f = 0; f < question->feed_count; f++) {
+        const PlanFeed *other = &question->feeds[f];
+        const int order = strcmp(other->name, of->name);
+        if (other->is_own == of->is_own && text_same(book_feed_of(other), book_feed_of(of)) &&
+            (order < 0 || (order == 0 && f < feed)))
+            before++;
+    }
+    return arena_print(arena, "%s %s %d", of->is_own ? "own" : "bought", book_feed_of(of),
+                       before);
+}
+
+static FedStock stock_of(Arena *arena, const WinterPlan *plan, int f) {
     const PlanFeed *feed = &plan->question->feeds[f];
     FedStock stock = {
-        .name = feed->name,
+        .luck = luck_of(arena, plan->question, f),
         .stock_kg = feed->is_own ? feed->available_kg
                                  : fmax(plan->bought_kg[f] * (1.0 - feed->shrink_share),
                                         plan->taken_kg[f]),
@@ -190,7 +212,7 @@ const HardWinterModel *hard_winter_model(Arena *arena, const WinterPlan *plan, u
         model->planned_days + (int)ceil(MOST_DEVIATIONS * model->turnout_spread_days);
     FedStock *stocks = ARENA_ARRAY(arena, FedStock, question->feed_count);
     for (int f = 0; f < question->feed_count; f++)
-        stocks[f] = stock_of(plan, f);
+        stocks[f] = stock_of(arena, plan, f);
     model->stocks = stocks;
     FedBlock *blocks = ARENA_ARRAY(arena, FedBlock, question->block_count);
     for (int b = 0; b < question->block_count; b++)

@@ -40,9 +40,9 @@ typedef struct {
 } GroupSpans;
 
 typedef struct {
-    const char *name;
-    double stock_kg; /* as fed: on hand, or bought */
-    double extra_kg; /* as fed, of one load more; 0: none */
+    const char *luck; /* what its weight and test are drawn by */
+    double stock_kg;  /* as fed: on hand, or bought */
+    double extra_kg;  /* as fed, of one load more; 0: none */
     double dry_share, waste_share;
     double weight_error, nem_error, neg_error; /* standard deviations, as shares */
 } FedStock;

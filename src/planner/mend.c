@@ -1,6 +1,7 @@
 #include "feedstuff/feed_sampling.h"
 #include "planner/head_worth.h"
 #include "planner/mend_search.h"
+#include "planner/mend_test.h"
 #include <math.h>
 
 /* Feeds that most farms can find, one of each kind: roughage, energy, protein, minerals. */
@@ -76,10 +77,6 @@ static PlanQuestion with_purchase(Arena *arena, const PlanQuestion *question, in
                 : with_more(arena, question, place, kg);
 }
 
-double mend_reported(const Mend *mend, double amount) {
-    return reported_by_one_sample(mend->test.nutrient, mend->test.reckoned - amount);
-}
-
 PlanQuestion mended_question(Arena *arena, const PlanQuestion *question, const Mend *mend,
                              double amount) {
     PlanQuestion *base = ARENA_NEW(arena, PlanQuestion);
@@ -88,8 +85,7 @@ PlanQuestion mended_question(Arena *arena, const PlanQuestion *question, const M
                               : *question;
     switch (mend->kind) {
     case MEND_TEST:
-        return plan_question_with_test(arena, base, mend->test.feed, mend->test.nutrient,
-                                       mend->test.reckoned - amount);
+        return plan_question_as_tested(arena, base, mend, amount);
     case MEND_MORE_FOR_SALE:
     case MEND_BOOK_FEED:
         return with_purchase(arena, base, mend->place, mend->book, amount);
@@ -170,16 +166,11 @@ static void try_mend(Mends *mends, Mend mend, double most) {
     mends->list[at] = search.mend;
 }
 
-static void try_tests(Mends *mends) {
-    const UntestedFeed *list;
-    const int count = untested_feeds(mends->arena, mends->question, &list);
+static void try_tests(Mends *mends, bool together) {
+    const Mend *list;
+    const int count = tests_to_try(mends->arena, mends->question, together, &list);
     for (int i = 0; i < count; i++)
-        try_mend(mends,
-                 (Mend){.kind = MEND_TEST,
-                        .place = list[i].feed,
-                        .name = mends->question->feeds[list[i].feed].name,
-                        .test = list[i]},
-                 list[i].reckoned - list[i].likely);
+        try_mend(mends, list[i], list[i].test.reckoned - list[i].test.likely);
 }
 
 /* If all of this without end does not mend it, no one of it does, and none needs be tried. */
@@ -294,7 +285,7 @@ int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
         .list =
             ARENA_ARRAY(arena, Mend,
                         question->feed_count + BOOK_FEED_COUNT + MOST_PAIRS + 2 * herd->count +
-                            2 + question->own_count * ANALYSES_HOLDING_BACK),
+                            2 + question->own_count * ANALYSES_HOLDING_BACK + MOST_TEST_PAIRS),
     };
     *mends = found.list;
     if (plan->verdict != PLAN_SHORT)
@@ -304,7 +295,9 @@ int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
     found.start.room = &room;
     plan_can_be_balanced(arena, question, &found.start, NULL);
     found.asked = shortage_proof_copied(arena, &found.start.proof, question);
-    try_tests(&found);
+    try_tests(&found, false);
+    if (found.count == 0)
+        try_tests(&found, true);
     const int tests = found.count;
     try_for_sale(&found);
     if (found.count == tests)

@@ -153,7 +153,7 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
     if (!book)
         return offer;
     offer.feed = feed_tests_completed(context->tests, offer.name, book);
-    offer.feed.watch = watch;
+    feedstuff_watch(&offer.feed, watch);
     feed_tests_check_class(sheet_faults(sheet), context->tests, offer.name, book,
                            offer_keeping(book));
     feed_tests_check_dates(sheet_faults(sheet), context->tests, offer.name, NULL,

@@ -251,7 +251,7 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
     const WatchSet watch = feed_watch_read(sheet, row, STACK_WATCH_FOR);
     if (book) {
         stack.feed = feed_tests_completed(context->tests, stack.name, book);
-        stack.feed.watch = watch;
+        feedstuff_watch(&stack.feed, watch);
         feed_tests_check_class(faults, context->tests, stack.name, book,
                                kind >= 0 ? stack_keeping(&stack) : KEPT_ANYHOW);
         feed_tests_check_dates(faults, context->tests, stack.name,

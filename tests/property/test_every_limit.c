@@ -345,8 +345,6 @@ static Trial trial_of_each_feed(const SafetyLimit *limit, bool is_tempting) {
         test_holds(&trial.feed[CHEAP], NUTRIENT_NITRATE, is_tempting ? 0.31 : 0.29);
         return trial;
     }
-    if (limit->condition == CONDITION_NOT_MIXED)
-        trial.delivery = "free choice";
     if (limit->nutrient != NUTRIENT_NITRATE)
         test_holds(&trial.feed[CHEAP], NUTRIENT_NITRATE, 0.0);
     test_holds(&trial.feed[CHEAP], limit->nutrient, limit->hard * (is_tempting ? 1.01 : 0.99));
@@ -409,7 +407,7 @@ static Trial trial_of_ratio(const SafetyLimit *limit, bool is_tempting) {
     return (Trial){.feed_count = 0};
 }
 
-static Trial trial_of(const SafetyLimit *limit, bool is_tempting) {
+static Trial trial_when_mixed(const SafetyLimit *limit, bool is_tempting) {
     switch (limit->kind) {
     case LIMIT_CONCENTRATION:
         return trial_of_content(limit, is_tempting);
@@ -428,6 +426,13 @@ static Trial trial_of(const SafetyLimit *limit, bool is_tempting) {
     }
     fail_msg("no case for %s", limit->id);
     return (Trial){.feed_count = 0};
+}
+
+static Trial trial_of(const SafetyLimit *limit, bool is_tempting) {
+    Trial trial = trial_when_mixed(limit, is_tempting);
+    if (limit->condition == CONDITION_NOT_MIXED)
+        trial.delivery = "free choice";
+    return trial;
 }
 
 /* ---- the laws ---- */

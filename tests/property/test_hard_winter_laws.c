@@ -1,61 +1,8 @@
 /* Laws of hard winters, on invented farms whose plan is balanced. The same seed and number draw
  * the same winter whatever is asked of it, so two runs differ by what was changed alone. */
-#include "planner/hard_winter_model.h"
 #include "planner/runout.h"
-#include "support/planned_farm.h"
-#include "support/unit.h"
+#include "support/winter_run.h"
 #include <string.h>
-
-#ifdef __SANITIZE_ADDRESS__
-enum { FARMS = 3, WINTERS = 60, MANY = 400 };
-#else
-enum { FARMS = 12, WINTERS = 200, MANY = 2000 };
-#endif
-
-typedef struct {
-    const HardWinterModel *model;
-    const double *records;
-    const HardWinters *told;
-    int count;
-} Run;
-
-static Run run_of(Arena *arena, const WinterPlan *plan, WinterSpread spread, uint64_t seed,
-                  int count) {
-    Run run = {.model = hard_winter_model(arena, plan, seed, spread), .count = count};
-    HardWinterWork *work = hard_winter_work(arena, run.model);
-    const size_t length = (size_t)hard_winter_record_length(run.model);
-    double *records = ARENA_ARRAY(arena, double, (size_t)count *length);
-    bool *is_done = ARENA_ARRAY(arena, bool, count);
-    for (int i = 0; i < count; i++) {
-        hard_winter_run(run.model, (uint64_t)i, work, records + (size_t)i * length);
-        is_done[i] = true;
-    }
-    run.records = records;
-    run.told = hard_winters_told(arena, run.model, records, is_done, count);
-    return run;
-}
-
-static double field(const Run *run, int winter, int at) {
-    return run
-        ->records[(size_t)winter * (size_t)hard_winter_record_length(run->model) + (size_t)at];
-}
-
-/* The balanced ones of FARMS drawn farms. */
-typedef void Try(Arena *arena, const PlannedFarm *farm);
-static void try_farms(Try *try) {
-    int tried = 0;
-    for (unsigned long long seed = 1; seed <= FARMS; seed++) {
-        Arena *arena = arena_open();
-        const FarmSize size = {3, 8, 7, 110, true};
-        const PlannedFarm *farm = planned_farm(arena, farm_drafted(arena, seed, size));
-        if (farm->plan.verdict == PLAN_BALANCED) {
-            try(arena, farm);
-            tried++;
-        }
-        arena_close(arena);
-    }
-    assert_true(tried > FARMS / 2);
-}
 
 /* ---- nothing spread is the plan ---- */
 
@@ -322,6 +269,43 @@ static void a_load_more_never_lowers_the_chance(void **state) {
     try_farms(loads_never_hurt);
 }
 
+/* The winter of the same numbers whose yard held that load from the first day. */
+static bool lasts_with(Arena *arena, const Run *run, int winter, int feed) {
+    HardWinterModel model = *run->model;
+    FedStock *stocks = ARENA_ARRAY(arena, FedStock, model.feed_count);
+    memcpy(stocks, model.stocks, (size_t)model.feed_count * sizeof *stocks);
+    stocks[feed].stock_kg += stocks[feed].extra_kg;
+    model.stocks = stocks;
+    double *record = ARENA_ARRAY(arena, double, (size_t)hard_winter_record_length(run->model));
+    hard_winter_run(&model, (uint64_t)winter, hard_winter_work(arena, &model), record);
+    return record[RECORD_SHORT_DAY] >= NO_DAY;
+}
+
+static int loads_that_help, loads_that_do_not;
+
+static void loads_are_there_from_the_start(Arena *arena, const PlannedFarm *farm) {
+    WinterSpread spread = USUAL_SPREAD;
+    spread.weight = 0.0; /* so that the load is as heavy as the stack it is added to */
+    const Run run = run_of(arena, &farm->plan, spread, 8, WINTERS / 4);
+    for (int i = 0; i < run.count; i++) {
+        if (field(&run, i, RECORD_SHORT_DAY) >= NO_DAY)
+            continue; /* who has enough need not open it */
+        for (int f = 0; f < farm->question.feed_count; f++) {
+            if (run.model->stocks[f].extra_kg <= 0.0)
+                continue;
+            const bool lasts = field(&run, i, record_feed(run.model, f, FEED_WITH_LOAD)) > 0.0;
+            assert_int_equal(lasts, lasts_with(arena, &run, i, f));
+            *(lasts ? &loads_that_help : &loads_that_do_not) += 1;
+        }
+    }
+}
+
+static void a_load_more_feeds_as_if_it_had_lain_there_from_the_first_day(void **state) {
+    (void)state;
+    try_farms(loads_are_there_from_the_start);
+    assert_true(loads_that_help > 0 && loads_that_do_not > 0);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_winter_without_spread_is_the_plan),
@@ -330,6 +314,7 @@ int main(void) {
         cmocka_unit_test(colder_takes_more_of_every_feed_in_every_winter),
         cmocka_unit_test(days_move_the_right_way_with_every_input),
         cmocka_unit_test(a_load_more_never_lowers_the_chance),
+        cmocka_unit_test(a_load_more_feeds_as_if_it_had_lain_there_from_the_first_day),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

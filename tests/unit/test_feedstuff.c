@@ -292,6 +292,26 @@ static void salt_is_read_as_its_sodium_and_chloride_where_those_are_not_given(vo
     assert_near(wet.analysis.of[NUTRIENT_SODIUM].value, 7.868, 0.001);
 }
 
+/* Kochia in grass hay was once reckoned as the grass, at 0.2 %. */
+static void nitrate_of_hay_with_kochia_or_sweet_clover_is_reckoned_as_theirs(void **state) {
+    static const FeedWatch GATHERING[] = {WATCH_KOCHIA, WATCH_SWEET_CLOVER};
+    for (size_t i = 0; i < sizeof GATHERING / sizeof GATHERING[0]; i++) {
+        Feedstuff hay = completed(state, "brome_hay", HEAD "\n");
+        assert_near(hay.nitrate_for_safety, 0.2, 1e-12);
+        feedstuff_watch(&hay, WATCH_BIT(GATHERING[i]) | WATCH_BIT(WATCH_VETCH));
+        assert_near(hay.nitrate_for_safety, 2.0, 1e-12);
+        assert_near(hay.analysis.of[NUTRIENT_NITRATE].value, 2.0, 1e-12);
+        assert_true(hay.nitrate_is_assumed);
+        Feedstuff tested =
+            completed(state, "brome_hay", HEAD ",nitrate_no3_pct\nA,dry matter,86,0.10\n");
+        feedstuff_watch(&tested, WATCH_BIT(GATHERING[i]));
+        assert_near(tested.nitrate_for_safety, 0.115, 1e-9); /* 0.10 x 1.15 */
+    }
+    Feedstuff vetch = completed(state, "brome_hay", HEAD "\n");
+    feedstuff_watch(&vetch, WATCH_BIT(WATCH_VETCH));
+    assert_near(vetch.nitrate_for_safety, 0.2, 1e-12);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_laboratory_goes_before_the_book_and_the_book_fills_the_gaps),
@@ -304,6 +324,7 @@ int main(void) {
         UNIT_TEST(one_sample_of_nitrate_gets_a_margin_and_two_their_highest),
         UNIT_TEST(a_row_pasted_twice_does_not_take_the_margin_off),
         UNIT_TEST(nitrate_nobody_tested_is_assumed_by_the_class_of_feed),
+        UNIT_TEST(nitrate_of_hay_with_kochia_or_sweet_clover_is_reckoned_as_theirs),
         UNIT_TEST(samples_are_weighed_by_their_cores),
         UNIT_TEST(heated_forage_loses_its_bound_protein_and_distillers_grains_do_not),
         UNIT_TEST(a_mineral_has_no_energy),

@@ -176,6 +176,49 @@ static void a_test_that_would_not_mend_it_is_not_said(void **state) {
         assert_int_not_equal(mends[i].kind, MEND_TEST);
 }
 
+/* Two stacks of greenfeed at 2.0 % as nobody tested them, each alone 15 t: with 2 t of hay both
+ * are needed for 30 t of 10 kg a day, so that no one test mends it, and two do. */
+static HandQuestion *short_for_want_of_two_tests(Arena *arena) {
+    HandQuestion *hand = short_for_want_of_a_test(arena);
+    hand->feeds[1].available_kg = 20000.0;
+    hand_own(hand, "Fox Hill", 0.05, 20000.0)->eaten[NUTRIENT_NITRATE] = 2.0;
+    hand->stuffs[2] = hand->stuffs[1];
+    return hand;
+}
+
+static void two_tests_mend_together_what_neither_does_alone(void **state) {
+    HandQuestion *hand = short_for_want_of_two_tests(*state);
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
+    const Mend *mends;
+    assert_true(mends_of(*state, &plan, &mends) >= 1);
+    assert_int_equal(mends[0].kind, MEND_TEST);
+    assert_string_equal(mends[0].name, "Greenfeed");
+    assert_int_equal(mends[0].other_test.feed, 2);
+    /* reckoned alike, they come down alike: to where both are the greenfeed of one stack */
+    assert_near(mend_other_reported(&mends[0], mends[0].enough),
+                mend_reported(&mends[0], mends[0].enough), 1e-12);
+    assert_true(2.0 - mends[0].enough <= GREENFEED_MAY_HOLD + 1e-9);
+    assert_true(2.0 - mends[0].not_enough > GREENFEED_MAY_HOLD - 1e-9);
+    const PlanQuestion enough =
+        mended_question(*state, &hand->question, &mends[0], mends[0].enough);
+    assert_int_equal(plan_verdict(&enough), PLAN_BALANCED);
+    const PlanQuestion not_enough =
+        mended_question(*state, &hand->question, &mends[0], mends[0].not_enough);
+    assert_int_equal(plan_verdict(&not_enough), PLAN_SHORT);
+}
+
+static void where_one_test_mends_it_no_two_are_asked_for(void **state) {
+    HandQuestion *hand = short_for_want_of_two_tests(*state);
+    hand->feeds[1].available_kg = 100000.0;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    const Mend *mends;
+    const int count = mends_of(*state, &plan, &mends);
+    assert_true(count >= 1);
+    for (int i = 0; i < count; i++)
+        assert_near(mends[i].other_test.reckoned, 0.0, 0.0);
+}
+
 static void a_balanced_plan_needs_no_mend(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
     hand_own(hand, "Hay", 0.10, 100000);
@@ -196,6 +239,8 @@ int main(void) {
         UNIT_TEST(a_stack_that_was_tested_high_is_not_to_be_tested),
         UNIT_TEST(a_test_lets_in_what_was_barred_alone),
         UNIT_TEST(a_test_that_would_not_mend_it_is_not_said),
+        UNIT_TEST(two_tests_mend_together_what_neither_does_alone),
+        UNIT_TEST(where_one_test_mends_it_no_two_are_asked_for),
         UNIT_TEST(a_balanced_plan_needs_no_mend),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

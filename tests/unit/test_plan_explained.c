@@ -79,11 +79,75 @@ static void a_test_that_would_mend_it_is_named_with_the_line_rounded_down(void *
     assert_true(report_says(report, "A test mends the winter only if it comes out that low"));
 }
 
+/* Cows take 37,037 kg. One tonne more of 37,100 is left over, worth the 100 it is valued at; of
+ * one fewer 63 kg were to spare, and 937 are bought at 200: 100 + 0.937 x 100. */
+static void a_stack_that_is_dearer_to_sell_than_to_own_more_of_is_named(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    static const Stack LOOSE[] = {{.loss_is_users = true, .waste_is_users = true}};
+    hand->farm.inventory.stacks.stacks = LOOSE;
+    hand_own(hand, "Hay", 0.10, 37100);
+    hand_offer(hand, "Bought hay", 0.20);
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    assert_true(report_says(hand_report(*state, hand),
+                            "One fewer would cost more than that, and to sell it for less "
+                            "would lose money, of: Hay, $194 per t."));
+    hand->feeds[0].available_kg = 30000.0; /* one more and one fewer is what is bought */
+    assert_false(report_says(hand_report(*state, hand), "One fewer would cost more"));
+}
+
+/* 38 t of hay feed the thirty days with 963 kg, or 780 kg of dry matter that can be eaten, to
+ * spare; where two tonnes are to be left over, the last days would take of these. */
+static void that_what_is_kept_for_spring_ends_the_days_of_feed_is_said(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    static const Stack LOOSE[] = {{.loss_is_users = true, .waste_is_users = true}};
+    hand->farm.inventory.stacks.stacks = LOOSE;
+    hand_own(hand, "Hay", 0.10, 38000);
+    hand_offer(hand, "Bought hay", 0.20);
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    hand->farm.winter.carry_over_kg = 2000.0;
+    assert_true(report_says(
+        hand_report(*state, hand),
+        "What is lacking from the next day: 2.0 t of dry matter of own forage to be left "
+        "over."));
+}
+
+static void two_tests_that_would_mend_it_together_are_both_named(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    static const Stack LOOSE[3] = {{.loss_is_users = true, .waste_is_users = true},
+                                   {.loss_is_users = true, .waste_is_users = true},
+                                   {.loss_is_users = true, .waste_is_users = true}};
+    hand->farm.inventory.stacks.stacks = LOOSE;
+    hand_own(hand, "Hay", 0.10, 2000);
+    hand_own(hand, "Greenfeed", 0.05, 20000)->eaten[NUTRIENT_NITRATE] = 2.0;
+    hand_own(hand, "Fox Hill", 0.05, 20000)->eaten[NUTRIENT_NITRATE] = 2.0;
+    hand->stuffs[1].feed_class = FEED_CLASS_CEREAL;
+    hand->stuffs[1].nitrate_for_safety = 2.0;
+    hand->stuffs[1].nitrate_is_assumed = true;
+    hand->stuffs[2] = hand->stuffs[1];
+    hand_nitrate_limit(hand, 0.5);
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    assert_non_null(strstr(hand_report(*state, hand)->verdict,
+                           "What might, two tests together: have Greenfeed tested for nitrate "
+                           "and Fox Hill for nitrate: with reports of one sample of no more "
+                           "than 0.45 % NO3 and 0.45 % NO3 in dry matter the winter is "
+                           "balanced"));
+}
+
 static void that_nothing_mends_a_winter_alone_is_said(void **state) {
     HandQuestion *hand = hand_november(*state);
     hand_offer(hand, "Hay", 0.20);
     hand_group(hand, "Cows", 100, 12.0, 30)->need.calcium.g_per_day = 30.0;
     assert_true(report_says(hand_report(*state, hand), "Nothing that was tried mends it"));
+}
+
+/* 12 kg, all they can eat, of a hay with 2.7 g of calcium a kg bring 32.4 of 32.5 g. */
+static void a_need_that_is_missed_by_a_crumb_is_named_where_it_alone_is_missed(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Hay", 0.20)->eaten[NUTRIENT_CALCIUM] = 0.27;
+    hand_group(hand, "Cows", 100, 12.0, 30)->need.calcium.g_per_day = 32.5;
+    assert_non_null(strstr(hand_report(*state, hand)->verdict,
+                           "The plan spreads the lack over the winter: Cows get 99.6 % of what "
+                           "they need of Calcium at the worst, from 1 Nov."));
 }
 
 /* They are full with 9 kg, and needs.csv lets them have 8. */
@@ -135,7 +199,11 @@ int main(void) {
         UNIT_TEST(rations_that_did_not_settle_are_said_to),
         UNIT_TEST(the_amount_that_mends_is_rounded_up),
         UNIT_TEST(a_test_that_would_mend_it_is_named_with_the_line_rounded_down),
+        UNIT_TEST(a_stack_that_is_dearer_to_sell_than_to_own_more_of_is_named),
+        UNIT_TEST(that_what_is_kept_for_spring_ends_the_days_of_feed_is_said),
+        UNIT_TEST(two_tests_that_would_mend_it_together_are_both_named),
         UNIT_TEST(that_nothing_mends_a_winter_alone_is_said),
+        UNIT_TEST(a_need_that_is_missed_by_a_crumb_is_named_where_it_alone_is_missed),
         UNIT_TEST(a_dry_matter_most_of_the_farms_own_below_what_fills_is_said_to_make_it_short),
         UNIT_TEST(what_a_cold_day_takes_is_said_as_put_out),
         UNIT_TEST(growing_cattle_that_lack_upkeep_in_the_cold_are_said_to),

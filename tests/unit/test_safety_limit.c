@@ -145,6 +145,18 @@ static void a_limit_on_picking_holds_only_where_cattle_can_pick(void **state) {
     assert_true(limit_applies(limit, STAGE_BIT(STAGE_CALF), DELIVERY_FREE_CHOICE));
 }
 
+/* 0.40 % is the most of the diet in the last 60 days and for calves, so of each feed too. */
+static void cattle_that_pick_in_the_last_weeks_have_the_line_of_those_weeks(void **state) {
+    const SafetyLimits limits = own_limits(state);
+    const SafetyLimit *limit = limit_named(&limits, "nitrate_feed_free_choice_late");
+    assert_true(limit->hard == limit_named(&limits, "nitrate_total_late")->hard);
+    assert_true(limit->hard == limit_named(&limits, "nitrate_total_calf")->hard);
+    assert_true(limit_applies(limit, STAGE_BIT(STAGE_LATE), DELIVERY_FREE_CHOICE));
+    assert_true(limit_applies(limit, STAGE_BIT(STAGE_CALF), DELIVERY_LAYERED));
+    assert_false(limit_applies(limit, STAGE_BIT(STAGE_DRY), DELIVERY_FREE_CHOICE));
+    assert_false(limit_applies(limit, STAGE_BIT(STAGE_LATE), DELIVERY_MIXED));
+}
+
 static void a_limit_on_feeds_covers_those_of_its_class(void **state) {
     const SafetyLimits limits = own_limits(state);
     const Feedstuff straw = feed_of(state, "barley_straw");
@@ -205,6 +217,7 @@ int main(void) {
         UNIT_TEST(sulfur_is_held_to_the_usual_most_unless_the_farm_allows_more),
         UNIT_TEST(what_is_watched_for_in_a_feed_is_told_by_the_farmer),
         UNIT_TEST(a_limit_on_picking_holds_only_where_cattle_can_pick),
+        UNIT_TEST(cattle_that_pick_in_the_last_weeks_have_the_line_of_those_weeks),
         UNIT_TEST(a_limit_on_feeds_covers_those_of_its_class),
         UNIT_TEST(a_limit_left_half_written_is_a_fault_and_not_no_limit),
         UNIT_TEST(a_limit_in_another_unit_would_never_bind_and_is_a_fault),

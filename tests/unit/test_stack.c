@@ -45,6 +45,10 @@ static void a_stack_tells_what_is_to_be_watched_for_in_it(void **state) {
     const Stack stack =
         only_stack(state, WEIGHED ",watch_for\n" BALES ",100,600,Heated|Vetch\n");
     assert_int_equal(stack.feed.watch, WATCH_BIT(WATCH_HEATED) | WATCH_BIT(WATCH_VETCH));
+    const char *grass = "A,round bales,brome hay,net wrap rows,unrolled,90,100,600";
+    const Stack hay =
+        only_stack(state, arena_print(*state, "%s,watch_for\n%s,kochia\n", WEIGHED, grass));
+    assert_near(hay.feed.nitrate_for_safety, 2.0, 1e-12); /* and of grass alone 0.2 */
     assert_told(WEIGHED ",watch_for\n" BALES ",100,600,^mice\n", "is not known");
 }
 

@@ -1,0 +1,144 @@
+/* What is said of nitrate suits how each group is fed. The winters are those of
+ * support/hand_question.h. */
+#include "outcome/plan_cautions.h"
+#include "support/told_report.h"
+#include "support/unit.h"
+#include <string.h>
+
+/* Both groups live on one greenfeed at 0.40 %, past the caution line of 0.30. */
+static HandQuestion *two_groups(Arena *arena, Delivery cows, Delivery bulls) {
+    HandQuestion *hand = hand_november(arena);
+    hand_offer(hand, "Greenfeed", 0.10)->eaten[NUTRIENT_NITRATE] = 0.40;
+    hand->stuffs[0].nitrate_for_safety = 0.40;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand_group(hand, "Bulls", 10, 12.0, 30);
+    hand->groups[0].delivery = cows;
+    hand->groups[1].delivery = bulls;
+    hand_nitrate_limit(hand, 0.5);
+    SafetyLimit *alone = hand_nitrate_limit(hand, 0.5);
+    alone->id = "nitrate_feed";
+    alone->kind = LIMIT_EACH_FEED;
+    return hand;
+}
+
+static const Caution *caution_of(Arena *arena, const HandQuestion *hand, const char *topic,
+                                 const char *part) {
+    const WinterPlan plan = plan_winter(arena, &hand->question);
+    const Caution *cautions;
+    const int count = plan_cautions(arena, &plan, UNITS_METRIC, &cautions);
+    for (int i = 0; i < count; i++) {
+        if (strcmp(cautions[i].topic, topic) == 0 && strstr(cautions[i].fact, part))
+            return &cautions[i];
+    }
+    return NULL;
+}
+
+static void cattle_that_are_not_fed_mixed_are_not_told_to_have_nitrate_mixed(void **state) {
+    const HandQuestion *hand = two_groups(*state, DELIVERY_FREE_CHOICE, DELIVERY_LAYERED);
+    assert_null(caution_of(*state, hand, "nitrate", ""));
+    const Caution *diet = caution_of(*state, hand, "nitrate not mixed", "of the whole diet");
+    assert_non_null(diet);
+    assert_int_equal(diet->severity, SEVERITY_DANGER);
+    assert_non_null(strstr(diet->advice, "Fill them on the other feed first"));
+    assert_null(strstr(diet->advice, "mixed"));
+    assert_non_null(caution_of(*state, hand, "nitrate not mixed", "Greenfeed, reckoned at"));
+    assert_false(report_says(hand_report(*state, hand), "fully mixed"));
+}
+
+static void each_group_is_told_what_suits_its_feeding(void **state) {
+    const HandQuestion *hand = two_groups(*state, DELIVERY_MIXED, DELIVERY_FREE_CHOICE);
+    const Caution *mixed = caution_of(*state, hand, "nitrate", "of the whole diet");
+    const Caution *picked = caution_of(*state, hand, "nitrate not mixed", "of the whole diet");
+    assert_non_null(mixed);
+    assert_non_null(picked);
+    assert_int_equal(strncmp(mixed->fact, "Cows: ", 6), 0);
+    assert_int_equal(strncmp(picked->fact, "Bulls: ", 7), 0);
+    assert_non_null(strstr(mixed->advice, "fully mixed"));
+    assert_non_null(caution_of(*state, hand, "nitrate", "is fed to Cows"));
+    assert_non_null(caution_of(*state, hand, "nitrate not mixed", "is fed to Bulls"));
+}
+
+static void feed_that_is_brought_in_unmixed_is_not_to_be_brought_in_mixed(void **state) {
+    const char *by_quarters = "comes in by quarters, four days each, ";
+    HandQuestion *hand = two_groups(*state, DELIVERY_MIXED, DELIVERY_MIXED);
+    hand_offer(hand, "Hay", 0.30); /* stands in for what is held back */
+    assert_true(report_says(hand_report(*state, hand),
+                            arena_print(*state, "%s%s", by_quarters, "fully mixed, in two")));
+    hand->groups[1].delivery = DELIVERY_FREE_CHOICE;
+    assert_true(report_says(
+        hand_report(*state, hand),
+        arena_print(*state, "%s%s", by_quarters,
+                    "fully mixed, or after other feed where it is not mixed, in two")));
+    hand->groups[0].delivery = DELIVERY_FREE_CHOICE;
+    assert_true(
+        report_says(hand_report(*state, hand),
+                    arena_print(*state, "%s%s", by_quarters, "after other feed, in two")));
+}
+
+/* 0.48 % is below 0.50, and 100 mg/L at 4 L a kg bring 0.04 more. */
+static void a_feed_kept_back_for_what_the_water_adds_is_said_to_be(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_own(hand, "Greenfeed", 0.10, 1000.0);
+    hand->stuffs[0].nitrate_for_safety = 0.48;
+    hand_offer(hand, "Hay", 0.20);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand->farm.winter.water_nitrate_mg_per_l = 100.0;
+    const SafetyLimit *limit = hand_nitrate_limit(hand, 0.5);
+    hand->farm.limits.count = 0;
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
+    barred_by[0] = limit;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    assert_non_null(caution_of(*state, hand, "nitrate",
+                               "it is reckoned at 0.48 % NO3, the water adds 0.040 %, and the "
+                               "most for them in any one feed is 0.50 %"));
+    hand->stuffs[0].nitrate_is_assumed = true; /* untested straw is not a crop to be feared */
+    assert_non_null(caution_of(*state, hand, "untested",
+                               "it has no nitrate test and is reckoned at 0.48 % NO3, the "
+                               "water adds 0.040 %"));
+}
+
+/* Greenfeed at half the price of hay was left out and nobody told why. */
+static void a_feed_for_sale_that_nobody_may_have_is_said_to_be_left_out(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Greenfeed", 0.10);
+    hand->stuffs[0].nitrate_for_safety = 2.0;
+    hand->stuffs[0].nitrate_is_assumed = true;
+    hand_offer(hand, "Hay", 0.20);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    const SafetyLimit *limit = hand_nitrate_limit(hand, 0.5);
+    hand->farm.limits.count = 0;
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
+    barred_by[0] = limit;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    const Caution *caution = caution_of(*state, hand, "untested",
+                                        "Greenfeed, for sale, is kept from Cows all winter");
+    assert_non_null(caution);
+    assert_int_equal(caution->severity, SEVERITY_CAUTION); /* it is in nobody's yard */
+}
+
+/* 0.29 % alone passes no line, with 0.04 of the water it does. */
+static void the_water_counts_toward_the_caution_line_of_each_feed(void **state) {
+    HandQuestion *hand = two_groups(*state, DELIVERY_FREE_CHOICE, DELIVERY_FREE_CHOICE);
+    hand->feeds[0].eaten[NUTRIENT_NITRATE] = 0.29;
+    assert_null(caution_of(*state, hand, "nitrate not mixed", "Greenfeed, reckoned at"));
+    hand->farm.winter.water_nitrate_mg_per_l = 100.0;
+    assert_non_null(caution_of(*state, hand, "nitrate not mixed", "Greenfeed, reckoned at"));
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(cattle_that_are_not_fed_mixed_are_not_told_to_have_nitrate_mixed),
+        UNIT_TEST(each_group_is_told_what_suits_its_feeding),
+        UNIT_TEST(feed_that_is_brought_in_unmixed_is_not_to_be_brought_in_mixed),
+        UNIT_TEST(a_feed_kept_back_for_what_the_water_adds_is_said_to_be),
+        UNIT_TEST(the_water_counts_toward_the_caution_line_of_each_feed),
+        UNIT_TEST(a_feed_for_sale_that_nobody_may_have_is_said_to_be_left_out),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -24,15 +24,17 @@ typedef struct {
     LpTerms terms; /* of the whole */
     LinearProgram *lp;
     int *column_of, *row_of;
-    int group;           /* the one that is evened out; -1: all together */
-    const double *fixed; /* [columns of the whole] what is held, 0 of what is not */
-    double *fixed_sum;   /* [rows of the whole] what that comes to */
+    int group;                      /* the one that is evened out; -1: all together */
+    const double *fixed;            /* [columns of the whole] what is held, 0 of what is not */
+    double *fixed_sum, *fixed_size; /* [rows of the whole] what that comes to, and its sizes */
     int cost_row;
     int *change_row, *rise; /* [block_count * feed_count] to this ration; -1: none */
     double *base_cost;      /* [eaten_columns] steadiness alone */
     int eaten_columns;      /* of lp: all but the rises */
+    int *whole_of;          /* [eaten_columns] the column of the whole */
     LpSolution best;
     const double *value; /* [columns of the whole] of `best` */
+    int steps;           /* of the solver, in all */
 } Steady;
 
 /* The smaller program of one group, or with -1 of all, of the plan that `solution` solved and
@@ -45,8 +47,9 @@ void steady_program(Steady *steady, Arena *arena, const RationProgram *program,
 /* Of the best. */
 void steady_take_start(SteadyStart *start, const Steady *steady);
 
-/* Solves from the best so far; false, and the best stays, when that does not finish. */
-bool steady_solve(Steady *steady);
+/* Solves from a basis, which may lack rows put back since; false, and the best stays, when that
+ * does not finish. */
+bool steady_solve(Steady *steady, LpStart how, const LpBasis *from);
 
 /* The basis with rows slack that were put back since. */
 LpBasis steady_basis(const Steady *steady, const LpBasis *basis);

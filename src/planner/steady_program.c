@@ -40,12 +40,15 @@ int steady_column(const Steady *steady, int block, int feed) {
 }
 
 /* Only feeds that the cheapest plan gives a group at some time are evened out for it: it keeps
- * the program small, and what it never gave would seldom make a ration steadier. */
+ * the program small, and what it never gave would seldom make a ration steadier. What does not
+ * fall short is held there, and has no column. */
 static void mark_given(const RationProgram *program, const double *value, bool *is_kept) {
     const PlanQuestion *question = program->question;
     const int feeds = question->feed_count;
     for (int j = 0; j < lp_column_count(program->lp); j++)
-        is_kept[j] = true;
+        is_kept[j] = steady_block_of(program, j) < 0 || value[j] > 0.0;
+    for (int b = 0; b < question->block_count; b++)
+        is_kept[program->microbial[b]] = true;
     for (int f = 0; f < feeds; f++) {
         for (int first = 0; first < question->block_count;) {
             int last = first;

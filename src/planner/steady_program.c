@@ -295,15 +295,14 @@ void steady_take_start(SteadyStart *start, const Steady *steady) {
     const int rows = lp_row_count(whole);
     const int columns = lp_column_count(whole);
     if (!has_shape(start, whole))
-        *start = (SteadyStart){arena,
-                               rows,
-                               columns,
-                               ARENA_ARRAY(arena, unsigned char, rows),
-                               ARENA_ARRAY(arena, unsigned char, columns),
-                               ARENA_ARRAY(arena, unsigned char, cells(steady)),
-                               ARENA_ARRAY(arena, unsigned char, cells(steady)),
-                               0,
-                               ARENA_ARRAY(arena, bool, cells(steady))};
+        *start = (SteadyStart){.arena = arena,
+                               .row_count = rows,
+                               .column_count = columns,
+                               .row = ARENA_ARRAY(arena, unsigned char, rows),
+                               .column = ARENA_ARRAY(arena, unsigned char, columns),
+                               .change = ARENA_ARRAY(arena, unsigned char, cells(steady)),
+                               .rise = ARENA_ARRAY(arena, unsigned char, cells(steady)),
+                               .is_barred = ARENA_ARRAY(arena, bool, cells(steady))};
     const LpBasis basis = steady_basis(steady, &steady->best.basis);
     for (int i = 0; i < rows; i++)
         start->row[i] = steady->row_of[i] < 0 ? 0 : basis.row[steady->row_of[i]] + 1;
@@ -320,6 +319,7 @@ void steady_take_start(SteadyStart *start, const Steady *steady) {
                                lp_column_most(steady->lp, steady->column_of[column]) <= 0.0;
     }
     start->cost = basis.row[steady->cost_row] + 1;
+    start->steps = steady->steps;
 }
 
 static unsigned char place_or(unsigned char kept, BasisPlace otherwise) {

@@ -10,11 +10,13 @@
 /* What an evening out leaves for the next of a program of the same shape, [rows] and [columns]
  * of the whole and [block_count * feed_count]: one more than the BasisPlace, 0 where it was
  * left out. */
-typedef struct {
+typedef struct SteadyStart {
     Arena *arena;
     int row_count, column_count; /* 0: nothing yet */
     unsigned char *row, *column, *change, *rise, cost;
-    bool *is_barred; /* swept out: by block and feed */
+    bool *is_barred;              /* swept out: by block and feed */
+    int steps;                    /* that evening out took */
+    struct SteadyStart *of_group; /* where each was evened out by itself; NULL: all together */
 } SteadyStart;
 
 /* The smaller program, and where the whole one's columns and rows went: -1, left out. */

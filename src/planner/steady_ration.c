@@ -16,7 +16,7 @@ static const double *evened(Arena *arena, const RationProgram *program, const Lp
                             const LpSolution *solution, const double *value, int group,
                             double most, SteadyStart *start) {
     Steady steady;
-    const bool is_first = start && start->row_count == 0 &&
+    const bool is_first = group < 0 && start && start->row_count == 0 &&
                           steady_groups_at_prices(program, terms, solution, most, start);
     steady_program(&steady, arena, program, terms, solution, value, group, most, start);
     if (is_first)
@@ -45,15 +45,26 @@ static double cost_of(const RationProgram *program, const double *value, int gro
     return cost;
 }
 
+/* Where each group ended, which the next evening out of it begins from. */
+static SteadyStart *starts_of_groups(SteadyStart *start, int groups) {
+    if (start && !start->of_group) {
+        start->of_group = ARENA_ARRAY(start->arena, SteadyStart, groups);
+        for (int g = 0; g < groups; g++)
+            start->of_group[g].arena = start->arena;
+    }
+    return start ? start->of_group : NULL;
+}
+
 /* One group after the other. What they may cost more is shared out by what they cost. */
 static const double *evened_by_group(Arena *arena, const RationProgram *program,
                                      const LpTerms *terms, const LpSolution *solution,
-                                     double more) {
+                                     double more, SteadyStart *start) {
     const int columns = lp_column_count(program->lp);
     const int groups = program->question->farm->herd.count;
     double *value = ARENA_ARRAY(arena, double, columns);
     memcpy(value, solution->value, (size_t)columns * sizeof *value);
     const double all = cost_of(program, value, -1);
+    SteadyStart *starts = starts_of_groups(start, groups);
     bool any = false;
     for (int g = 0; g < groups; g++) {
         Arena *scratch = arena_open();
@@ -61,8 +72,9 @@ static const double *evened_by_group(Arena *arena, const RationProgram *program,
         for (int j = 0; j < columns; j++)
             now += lp_cost(program->lp, j) * value[j];
         const double share = all > 0.0 ? cost_of(program, value, g) / all : 1.0 / groups;
-        const double *found = evened(scratch, program, terms, solution, value, g,
-                                     now + fmax(more * share, 1e-6), NULL);
+        const double *found =
+            evened(scratch, program, terms, solution, value, g, now + fmax(more * share, 1e-6),
+                   starts ? &starts[g] : NULL);
         if (found)
             memcpy(value, found, (size_t)columns * sizeof *value);
         any = any || found;
@@ -85,7 +97,7 @@ const double *steady_rations(Arena *arena, const RationProgram *program,
     const LpTerms terms = lp_terms(program->lp, scratch);
     const double more = fmax(fabs(solution->cost) * STEADY_COST_SHARE, 1e-6);
     const double *found = program->question->block_count > JOINT_BLOCKS
-                              ? evened_by_group(scratch, program, &terms, solution, more)
+                              ? evened_by_group(scratch, program, &terms, solution, more, start)
                               : evened(scratch, program, &terms, solution, solution->value, -1,
                                        solution->cost + more, start);
     const double *value = copied(arena, found, lp_column_count(program->lp));

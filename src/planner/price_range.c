@@ -32,6 +32,29 @@ static void go_back(const WinterPlan *plan) {
         block_program_start_from(plan->by_price, plan->answer);
 }
 
+/* kg of dry matter eaten of it by all in the plan that was solved, as fed and taken. */
+static double taken_kg(const WinterPlan *plan, int feed) {
+    const PlanQuestion *question = plan->question;
+    double eaten = 0.0;
+    for (int b = 0; b < question->block_count; b++) {
+        const int column = plan->program->eaten[b * question->feed_count + feed];
+        if (column >= 0)
+            eaten += plan->solution.value[column] * question->blocks[b].head *
+                     question->blocks[b].days;
+    }
+    return eaten * plan_taken_per_eaten(&question->feeds[feed]);
+}
+
+/* Whether the cost stays without solving for it: more of what has no price, or less of what is
+ * left over anyway. `left` is the row of what is kept for spring, or -1. */
+static bool costs_the_same(const WinterPlan *plan, int feed, int left, double more_kg) {
+    if (more_kg < 0.0)
+        return left < 0 &&
+               taken_kg(plan, feed) <= plan->question->feeds[feed].available_kg + more_kg;
+    return plan->solution.shadow_price[plan->program->stock[feed]] == 0.0 &&
+           (left < 0 || plan->solution.shadow_price[left] == 0.0);
+}
+
 /* More of a forage is also more of what may be left at the end. */
 double plan_cost_change(Arena *arena, const WinterPlan *plan, int feed, double more_kg) {
     const RationProgram *program = plan->program;
@@ -41,6 +64,8 @@ double plan_cost_change(Arena *arena, const WinterPlan *plan, int feed, double m
         plan->question->feeds[feed].is_own && ration_program_carries_over(plan->question, feed)
             ? program->carry_over_row
             : -1;
+    if (plan->question->feeds[feed].is_own && costs_the_same(plan, feed, left, more_kg))
+        return 0.0;
     const double most = lp_row_most(lp, row);
     const double changed = fmax(most + more_kg / KG_PER_TONNE, 0.0);
     const double used_most = left >= 0 ? lp_row_most(lp, left) : 0.0;

@@ -1,8 +1,8 @@
 /* A second program over the first: one row holds the cost, one row a feed and pair of
  * neighbouring periods holds the rise, and rises, the dearer the larger the group, are the aim:
  * what falls has risen, but for the first and last period, which have their own price. It has
- * only the columns that the cheapest plan uses and the rows that are tight or nearly so in it;
- * a row that an answer breaks is put back and the program solved again, until none is broken.
+ * only the columns that the cheapest plan uses and the rows that are tight in it; a row that an
+ * answer breaks is put back and the program solved again, until none is broken.
  *
  * Of a large farm one group is evened out after the other, the rest of the farm held as it
  * stands: what a group does without is there for the next, and each may cost a little more in
@@ -13,9 +13,9 @@
 #include <math.h>
 #include <string.h>
 
-#define GIVEN_KG 1e-6    /* a head and day */
-#define NEARLY_TIGHT 0.1 /* slack as a share of what the row's terms come to */
-#define BROKEN 1e-7      /* of 1 + the bound */
+#define GIVEN_KG 1e-6     /* a head and day */
+#define NEARLY_TIGHT 1e-6 /* slack as a share of what the row's terms come to */
+#define BROKEN 1e-7       /* of 1 + the bound */
 #define MOST_REPAIRS 20
 
 /* Whether a row or column of this block is left as it is; -1: of none. */
@@ -40,12 +40,15 @@ int steady_column(const Steady *steady, int block, int feed) {
 }
 
 /* Only feeds that the cheapest plan gives a group at some time are evened out for it: it keeps
- * the program small, and what it never gave would seldom make a ration steadier. */
+ * the program small, and what it never gave would seldom make a ration steadier. What does not
+ * fall short is held there, and has no column. */
 static void mark_given(const RationProgram *program, const double *value, bool *is_kept) {
     const PlanQuestion *question = program->question;
     const int feeds = question->feed_count;
     for (int j = 0; j < lp_column_count(program->lp); j++)
-        is_kept[j] = true;
+        is_kept[j] = steady_block_of(program, j) < 0 || value[j] > 0.0;
+    for (int b = 0; b < question->block_count; b++)
+        is_kept[program->microbial[b]] = true;
     for (int f = 0; f < feeds; f++) {
         for (int first = 0; first < question->block_count;) {
             int last = first;
@@ -85,7 +88,10 @@ static void keep_columns(Steady *steady, const LpSolution *solution, const Stead
                 ? lp_add_column(steady->lp, "", 0.0, lp_column_least(whole, j),
                                 lp_column_most(whole, j))
                 : -1;
+        if (steady->column_of[j] >= 0)
+            steady->whole_of[steady->column_of[j]] = j;
     }
+    steady->eaten_columns = lp_column_count(steady->lp);
 }
 
 /* Adds the rows wanted, with the terms of the columns kept; how many. */
@@ -111,17 +117,20 @@ static int add_rows(Steady *steady, const bool *is_wanted) {
     return added;
 }
 
+static void add_terms(const Steady *steady, int column, double value, double *sum,
+                      double *size) {
+    const LpTerms *terms = &steady->terms;
+    for (int k = terms->start[column]; value != 0.0 && k < terms->start[column + 1]; k++) {
+        const double term = terms->coefficient[k] * value;
+        sum[terms->row[k]] += term;
+        size[terms->row[k]] += fabs(term);
+    }
+}
+
 /* What each row's terms come to, and the sum of their sizes. */
 static void row_sums(const Steady *steady, const double *value, double *sum, double *size) {
-    const LinearProgram *whole = steady->program->lp;
-    for (int j = 0; j < lp_column_count(whole); j++) {
-        for (int k = steady->terms.start[j]; value[j] != 0.0 && k < steady->terms.start[j + 1];
-             k++) {
-            const double term = steady->terms.coefficient[k] * value[j];
-            sum[steady->terms.row[k]] += term;
-            size[steady->terms.row[k]] += fabs(term);
-        }
-    }
+    for (int j = 0; j < lp_column_count(steady->program->lp); j++)
+        add_terms(steady, j, value[j], sum, size);
 }
 
 static double slack_of(const LinearProgram *lp, int row, double sum) {
@@ -158,15 +167,21 @@ static void keep_rows(Steady *steady, const LpSolution *solution, const SteadySt
 static int put_back_rows(Steady *steady, const double *value) {
     const LinearProgram *whole = steady->program->lp;
     const int rows = lp_row_count(whole);
-    double *sum = ARENA_ARRAY(steady->arena, double, rows);
-    double *size = ARENA_ARRAY(steady->arena, double, rows);
-    bool *is_wanted = ARENA_ARRAY(steady->arena, bool, rows);
-    row_sums(steady, value, sum, size);
+    Arena *scratch = arena_open();
+    double *sum = ARENA_ARRAY(scratch, double, rows);
+    double *size = ARENA_ARRAY(scratch, double, rows);
+    bool *is_wanted = ARENA_ARRAY(scratch, bool, rows);
+    memcpy(sum, steady->fixed_sum, (size_t)rows * sizeof *sum);
+    memcpy(size, steady->fixed_size, (size_t)rows * sizeof *size);
+    for (int j = 0; j < steady->eaten_columns; j++)
+        add_terms(steady, steady->whole_of[j], value[steady->whole_of[j]], sum, size);
     for (int i = 0; i < rows; i++)
         is_wanted[i] = steady->row_of[i] < 0 &&
                        !is_held(steady, block_of_row(steady->program, i)) &&
                        slack_of(whole, i, sum[i]) < -BROKEN * (1.0 + size[i]);
-    return add_rows(steady, is_wanted);
+    const int added = add_rows(steady, is_wanted);
+    arena_close(scratch);
+    return added;
 }
 
 /* A rise r of a feed from one period to the next costs 2 w r, the last period -w and the first
@@ -226,13 +241,14 @@ static void price_columns(Steady *steady) {
         lp_set_cost(steady->lp, j, steady->base_cost[j]);
 }
 
-/* Solves from the best so far, putting back rows until none is broken. */
-bool steady_solve(Steady *steady) {
-    LpBasis start = steady->best.basis;
+/* Puts back rows until none is broken. */
+bool steady_solve(Steady *steady, LpStart how, const LpBasis *from) {
+    LpBasis start = steady_basis(steady, from);
     for (int repair = 0; repair <= MOST_REPAIRS; repair++) {
-        const LpSolution solution = lp_solve(
-            steady->lp, steady->arena, repair == 0 ? START_COSTS_CHANGED : START_BOUNDS_CHANGED,
-            &start, STEADY_ITERATIONS);
+        const LpSolution solution =
+            lp_solve(steady->lp, steady->arena, repair == 0 ? how : START_BOUNDS_CHANGED,
+                     &start, STEADY_ITERATIONS);
+        steady->steps += solution.iterations;
         if (solution.status != LP_OPTIMAL)
             return false;
         const double *value = whole_values(steady, solution.value);
@@ -279,15 +295,14 @@ void steady_take_start(SteadyStart *start, const Steady *steady) {
     const int rows = lp_row_count(whole);
     const int columns = lp_column_count(whole);
     if (!has_shape(start, whole))
-        *start = (SteadyStart){arena,
-                               rows,
-                               columns,
-                               ARENA_ARRAY(arena, unsigned char, rows),
-                               ARENA_ARRAY(arena, unsigned char, columns),
-                               ARENA_ARRAY(arena, unsigned char, cells(steady)),
-                               ARENA_ARRAY(arena, unsigned char, cells(steady)),
-                               0,
-                               ARENA_ARRAY(arena, bool, cells(steady))};
+        *start = (SteadyStart){.arena = arena,
+                               .row_count = rows,
+                               .column_count = columns,
+                               .row = ARENA_ARRAY(arena, unsigned char, rows),
+                               .column = ARENA_ARRAY(arena, unsigned char, columns),
+                               .change = ARENA_ARRAY(arena, unsigned char, cells(steady)),
+                               .rise = ARENA_ARRAY(arena, unsigned char, cells(steady)),
+                               .is_barred = ARENA_ARRAY(arena, bool, cells(steady))};
     const LpBasis basis = steady_basis(steady, &steady->best.basis);
     for (int i = 0; i < rows; i++)
         start->row[i] = steady->row_of[i] < 0 ? 0 : basis.row[steady->row_of[i]] + 1;
@@ -304,6 +319,7 @@ void steady_take_start(SteadyStart *start, const Steady *steady) {
                                lp_column_most(steady->lp, steady->column_of[column]) <= 0.0;
     }
     start->cost = basis.row[steady->cost_row] + 1;
+    start->steps = steady->steps;
 }
 
 static unsigned char place_or(unsigned char kept, BasisPlace otherwise) {
@@ -357,7 +373,9 @@ void steady_program(Steady *steady, Arena *arena, const RationProgram *program,
         .row_of = ARENA_ARRAY(arena, int, rows),
         .group = group,
         .fixed = fixed,
+        .whole_of = ARENA_ARRAY(arena, int, columns),
         .fixed_sum = ARENA_ARRAY(arena, double, rows),
+        .fixed_size = ARENA_ARRAY(arena, double, rows),
         .base_cost = ARENA_ARRAY(arena, double, columns),
         .change_row = ARENA_ARRAY(arena, int, cells_of(program)),
         .rise = ARENA_ARRAY(arena, int, cells_of(program)),
@@ -369,9 +387,8 @@ void steady_program(Steady *steady, Arena *arena, const RationProgram *program,
         steady->row_of[i] = -1;
     for (int j = 0; j < columns; j++)
         fixed[j] = is_held(steady, steady_block_of(program, j)) ? value[j] : 0.0;
-    row_sums(steady, fixed, steady->fixed_sum, ARENA_ARRAY(arena, double, rows));
+    row_sums(steady, fixed, steady->fixed_sum, steady->fixed_size);
     keep_columns(steady, solution, start);
-    steady->eaten_columns = lp_column_count(steady->lp);
     keep_rows(steady, solution, start);
     add_cost(steady, most);
     add_changes(steady);

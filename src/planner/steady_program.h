@@ -10,11 +10,13 @@
 /* What an evening out leaves for the next of a program of the same shape, [rows] and [columns]
  * of the whole and [block_count * feed_count]: one more than the BasisPlace, 0 where it was
  * left out. */
-typedef struct {
+typedef struct SteadyStart {
     Arena *arena;
     int row_count, column_count; /* 0: nothing yet */
     unsigned char *row, *column, *change, *rise, cost;
-    bool *is_barred; /* swept out: by block and feed */
+    bool *is_barred;              /* swept out: by block and feed */
+    int steps;                    /* that evening out took */
+    struct SteadyStart *of_group; /* where each was evened out by itself; NULL: all together */
 } SteadyStart;
 
 /* The smaller program, and where the whole one's columns and rows went: -1, left out. */
@@ -24,15 +26,17 @@ typedef struct {
     LpTerms terms; /* of the whole */
     LinearProgram *lp;
     int *column_of, *row_of;
-    int group;           /* the one that is evened out; -1: all together */
-    const double *fixed; /* [columns of the whole] what is held, 0 of what is not */
-    double *fixed_sum;   /* [rows of the whole] what that comes to */
+    int group;                      /* the one that is evened out; -1: all together */
+    const double *fixed;            /* [columns of the whole] what is held, 0 of what is not */
+    double *fixed_sum, *fixed_size; /* [rows of the whole] what that comes to, and its sizes */
     int cost_row;
     int *change_row, *rise; /* [block_count * feed_count] to this ration; -1: none */
     double *base_cost;      /* [eaten_columns] steadiness alone */
     int eaten_columns;      /* of lp: all but the rises */
+    int *whole_of;          /* [eaten_columns] the column of the whole */
     LpSolution best;
     const double *value; /* [columns of the whole] of `best` */
+    int steps;           /* of the solver, in all */
 } Steady;
 
 /* The smaller program of one group, or with -1 of all, of the plan that `solution` solved and
@@ -45,8 +49,9 @@ void steady_program(Steady *steady, Arena *arena, const RationProgram *program,
 /* Of the best. */
 void steady_take_start(SteadyStart *start, const Steady *steady);
 
-/* Solves from the best so far; false, and the best stays, when that does not finish. */
-bool steady_solve(Steady *steady);
+/* Solves from a basis, which may lack rows put back since; false, and the best stays, when that
+ * does not finish. */
+bool steady_solve(Steady *steady, LpStart how, const LpBasis *from);
 
 /* The basis with rows slack that were put back since. */
 LpBasis steady_basis(const Steady *steady, const LpBasis *basis);

@@ -61,19 +61,68 @@ static void groups_at_prices_are_a_few_steps_from_the_steadiest(void **state) {
 static void from_where_it_ended_evening_out_takes_no_step(void **state) {
     const Planned *of = planned(*state);
     Steady first = program_of(*state, of, NULL);
-    assert_true(steady_solve(&first));
+    assert_true(steady_solve(&first, START_COSTS_CHANGED, &first.best.basis));
     SteadyStart start = {.arena = *state};
     steady_take_start(&start, &first);
     Steady again = program_of(*state, of, &start);
-    assert_true(steady_solve(&again));
+    assert_true(steady_solve(&again, START_COSTS_CHANGED, &again.best.basis));
     assert_int_equal(again.best.iterations, 0);
     assert_near(again.best.cost, first.best.cost, 1e-9 * first.best.cost);
+}
+
+static bool is_fed_or_microbial(const RationProgram *program, int column) {
+    const PlanQuestion *question = program->question;
+    for (int at = 0; at < question->block_count * question->feed_count; at++) {
+        if (program->eaten[at] == column)
+            return true;
+    }
+    for (int b = 0; b < question->block_count; b++) {
+        if (program->microbial[b] == column)
+            return true;
+    }
+    return false;
+}
+
+/* Of a ration's tens of columns to fall short by hardly any is in use. */
+static void assert_has_only_shortages_in_use(Arena *arena, const WinterPlan *plan) {
+    const LpTerms terms = lp_terms(plan->program->lp, arena);
+    const LpSolution *solution = &plan->solution;
+    Steady steady;
+    steady_program(&steady, arena, plan->program, &terms, solution, solution->value, -1,
+                   solution->cost * (1.0 + STEADY_COST_SHARE), NULL);
+    for (int k = 0; k < steady.eaten_columns; k++) {
+        const int column = steady.whole_of[k];
+        assert_true(steady_block_of(plan->program, column) < 0 ||
+                    is_fed_or_microbial(plan->program, column) ||
+                    solution->value[column] > 0.0 || solution->basis.column[column] == BASIC);
+    }
+}
+
+static void a_short_winter_is_evened_out_with_only_the_shortages_it_has(void **state) {
+    static const FarmSize scarce = {3, 4, 4, 120, false};
+    int short_plans = 0;
+    for (unsigned long long seed = 1; seed <= 8; seed++) {
+        FarmRequest request;
+        Farm farm;
+        farm_made(*state, seed, scarce, &request);
+        Faults faults = faults_new(*state);
+        assert_true(farm_read(*state, &faults, &request, &farm));
+        const PlanQuestion question = plan_question(*state, &farm);
+        const WinterPlan plan = plan_winter(*state, &question);
+        if (plan.verdict != PLAN_SHORT)
+            continue;
+        short_plans++;
+        assert_true(plan.is_steady);
+        assert_has_only_shortages_in_use(*state, &plan);
+    }
+    assert_true(short_plans >= 3);
 }
 
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(groups_at_prices_are_a_few_steps_from_the_steadiest),
         UNIT_TEST(from_where_it_ended_evening_out_takes_no_step),
+        UNIT_TEST(a_short_winter_is_evened_out_with_only_the_shortages_it_has),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -41,6 +41,17 @@ BlockProgram *block_program(Arena *arena, const LinearProgram *lp, const BlockSh
 bool block_program_refill(BlockProgram *program, const LinearProgram *lp,
                           const BlockShape *shape);
 
+/* Where one program is kept, in memory of `arena`, to be filled again. */
+typedef struct {
+    Arena *arena;
+    BlockProgram *program; /* NULL: none yet */
+} BlockRoom;
+
+/* The one kept, filled with these numbers, which is good until the next call; where it is of
+ * another shape, one of `arena`. NULL as block_program. */
+BlockProgram *block_room_program(BlockRoom *room, Arena *arena, const LinearProgram *lp,
+                                 const BlockShape *shape);
+
 /* Where a program of the same rows and columns may begin: the prices and bases that the last
  * one ended with, and the prices at which what it uses was proposed. Its memory is the arena's
  * and is used again from solve to solve. */
@@ -56,11 +67,6 @@ bool block_program_start_from(BlockProgram *program, const BlockStart *start);
 /* Begins at the prices and bases of a solution of another program with the same rows and
  * columns; nothing of it is kept. False, and no harm, when it has another size. */
 bool block_program_start_near(BlockProgram *program, const LpSolution *solution);
-
-/* One of these numbers in the memory that the last of this start was filled into, where it
- * fits; the next call makes this one its own. Else one of `arena`. NULL as block_program. */
-BlockProgram *block_start_program(BlockStart *start, Arena *arena, const LinearProgram *lp,
-                                  const BlockShape *shape);
 
 /* From now on a plan within this share of its own cost is near enough: a cost of nothing is
  * still told from any other. */

@@ -213,3 +213,11 @@ bool block_program_refill(BlockProgram *program, const LinearProgram *lp,
     program->effort = (BlockEffort){0};
     return true;
 }
+
+BlockProgram *block_room_program(BlockRoom *room, Arena *arena, const LinearProgram *lp,
+                                 const BlockShape *shape) {
+    if (!room->program)
+        return room->program = block_program(room->arena, lp, shape);
+    return block_program_refill(room->program, lp, shape) ? room->program
+                                                          : block_program(arena, lp, shape);
+}

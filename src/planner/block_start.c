@@ -22,7 +22,6 @@ struct BlockStart {
     int count, made, room;
     LpBasis master; /* with no proposals but the points */
     int master_room;
-    BlockProgram *program; /* to be filled again; NULL: none yet */
 };
 
 BlockStart *block_start(Arena *arena) {
@@ -43,7 +42,6 @@ static void take_shape(BlockStart *start, const BlockParts *parts) {
     Arena *arena = start->arena;
     *start = (BlockStart){
         .arena = arena,
-        .program = start->program,
         .row_count = lp_row_count(parts->lp),
         .column_count = lp_column_count(parts->lp),
         .tie_count = parts->tie_count,
@@ -54,17 +52,6 @@ static void take_shape(BlockStart *start, const BlockParts *parts) {
     start->places = ARENA_ARRAY(arena, unsigned char, start->places_bytes);
     start->master.row =
         ARENA_ARRAY(arena, unsigned char, start->tie_count + start->family_count);
-}
-
-BlockProgram *block_start_program(BlockStart *start, Arena *arena, const LinearProgram *lp,
-                                  const BlockShape *shape) {
-    if (!start->program) {
-        start->program = block_program(start->arena, lp, shape);
-        return start->program;
-    }
-    if (block_program_refill(start->program, lp, shape))
-        return start->program;
-    return block_program(arena, lp, shape);
 }
 
 static Point *next_point(BlockStart *start, const BlockParts *parts) {

@@ -38,7 +38,9 @@ bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart 
     Arena *scratch = arena_open();
     if (!start->blocks)
         start->blocks = block_start(arena);
+    BlockRoom of_question = {.arena = scratch};
     PlanRounds at = plan_rounds(start->blocks);
+    at.room = start->room ? start->room : &of_question;
     at.is_verdict = true;
     if (start->states) {
         at.states = ARENA_ARRAY(scratch, BlockState, question->block_count);

@@ -16,6 +16,7 @@ typedef struct {
 typedef struct {
     BlockState *states;
     BlockStart *blocks;
+    BlockRoom *room;     /* NULL: programs are filled again within a question alone */
     ShortageProof proof; /* of the last question that was short and solved by prices */
 } PlanStart;
 

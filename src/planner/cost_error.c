@@ -45,7 +45,8 @@ static double cost_moved(const WinterPlan *plan, int feed, ErrorKind kind, doubl
         states[b] = plan->blocks[b].state;
     const RationProgram program = ration_program(scratch, &moved, states, AIM_LEAST_COST);
     BlockProgram *blocks;
-    const LpSolution solution = ration_program_solve(scratch, &program, plan->answer, &blocks);
+    const LpSolution solution =
+        ration_program_solve(scratch, &program, plan->answer, 0.0, &blocks);
     const double cost = solution.status == LP_OPTIMAL ? solution.cost : (double)NAN;
     arena_close(scratch);
     return cost - plan->solution.cost;

@@ -62,7 +62,12 @@ static int enough_shipped(const PlanQuestion *question, int group, Day from) {
     const Farm *farm = question->farm;
     const PlanQuestion own_feed =
         plan_question_own_feed_until(arena, question, farm->winter.last_day);
-    Shipping shipping = {.arena = arena, .own_feed = &own_feed, .group = group, .from = from};
+    BlockRoom room = {.arena = arena};
+    Shipping shipping = {.arena = arena,
+                         .own_feed = &own_feed,
+                         .group = group,
+                         .from = from,
+                         .start = {.room = &room}};
     int enough = (int)floor(farm->herd.groups[group].head) - (farm->herd.count > 1 ? 0 : 1);
     int too_few = -1;
     if (!is_enough(&shipping, enough))

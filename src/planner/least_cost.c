@@ -24,7 +24,7 @@ static double cost_held_as(const PlanQuestion *question, const WinterPlan *other
         states[b] = other->blocks[b].state;
     RationProgram program = ration_program(scratch, question, states, AIM_LEAST_COST);
     BlockProgram *by_price;
-    const LpSolution solution = ration_program_solve(scratch, &program, NULL, &by_price);
+    const LpSolution solution = ration_program_solve(scratch, &program, NULL, 0.0, &by_price);
     double cost = (double)NAN;
     if (solution.status == LP_OPTIMAL) {
         WinterPlan held = {.verdict = PLAN_BALANCED,

@@ -290,6 +290,9 @@ int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
     *mends = found.list;
     if (plan->verdict != PLAN_SHORT)
         return 0;
+    Arena *scratch = arena_open();
+    BlockRoom room = {.arena = scratch};
+    found.start.room = &room;
     plan_can_be_balanced(arena, question, &found.start, NULL);
     found.asked = shortage_proof_copied(arena, &found.start.proof, question);
     try_tests(&found, false);
@@ -313,5 +316,6 @@ int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
              question->farm->winter.carry_over_kg);
     try_mend(&found, (Mend){.kind = MEND_FEWER_DAYS, .place = -1, .name = ""},
              winter_days(&question->farm->winter) - 1);
+    arena_close(scratch);
     return found.count;
 }

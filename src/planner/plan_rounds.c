@@ -89,21 +89,27 @@ PlanRounds plan_rounds(BlockStart *start) {
     return (PlanRounds){.solution = {.status = LP_FAILED}, .start = start};
 }
 
-LpSolution round_solve_program(Arena *arena, const RationProgram *program, BlockStart *start,
-                               bool is_verdict, BlockProgram **blocks) {
-    *blocks = is_verdict ? block_start_program(start, arena, program->lp, &program->shape)
-                         : block_program(arena, program->lp, &program->shape);
-    const LpSolution solution = ration_program_solve_in(
-        arena, program, start, is_verdict ? VERDICT_SHARE : 0.0, blocks);
-    if (*blocks && solution.status == LP_OPTIMAL)
-        block_start_take(start, *blocks);
+static LpSolution left_to(BlockStart *start, const BlockProgram *blocks, LpSolution solution) {
+    if (blocks && solution.status == LP_OPTIMAL)
+        block_start_take(start, blocks);
     return solution;
+}
+
+LpSolution round_solve_program(Arena *arena, const RationProgram *program, BlockStart *start,
+                               BlockProgram **blocks) {
+    const LpSolution solution = ration_program_solve(arena, program, start, 0.0, blocks);
+    return left_to(start, *blocks, solution);
 }
 
 LpSolution round_solve(Arena *arena, PlanRounds *at, const PlanQuestion *question,
                        ProgramAim aim) {
     at->program = ration_program(arena, question, at->states, aim);
-    return round_solve_program(arena, &at->program, at->start, at->is_verdict, &at->blocks);
+    if (!at->room)
+        return round_solve_program(arena, &at->program, at->start, &at->blocks);
+    at->blocks = block_room_program(at->room, arena, at->program.lp, &at->program.shape);
+    const LpSolution solution = ration_program_solve_in(
+        arena, &at->program, at->start, at->is_verdict ? VERDICT_SHARE : 0.0, &at->blocks);
+    return left_to(at->start, at->blocks, solution);
 }
 
 /* Relative change of the aim that ends the rounds. */

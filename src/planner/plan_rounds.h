@@ -15,6 +15,7 @@ typedef struct {
     BlockState *states;
     BlockProgram *blocks; /* of the last program; NULL: it was solved whole */
     BlockStart *start;    /* what the last solve of a program left */
+    BlockRoom *room;      /* where its program is filled again; NULL: each is built */
     bool is_verdict;      /* only whether there is a shortage is asked, not how much */
     int rounds;
     double change;
@@ -26,7 +27,7 @@ PlanRounds plan_rounds(BlockStart *start);
 /* By prices, from what the last solve left, which leaves its own; the whole program at once
  * where prices do not settle. */
 LpSolution round_solve_program(Arena *arena, const RationProgram *program, BlockStart *start,
-                               bool is_verdict, BlockProgram **blocks);
+                               BlockProgram **blocks);
 
 /* The program of the states in `at`, solved. */
 LpSolution round_solve(Arena *arena, PlanRounds *at, const PlanQuestion *question,

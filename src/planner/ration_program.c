@@ -359,7 +359,8 @@ LpSolution ration_program_solve_in(Arena *arena, const RationProgram *program,
 }
 
 LpSolution ration_program_solve(Arena *arena, const RationProgram *program,
-                                const BlockStart *start, BlockProgram **blocks) {
+                                const BlockStart *start, double content_share,
+                                BlockProgram **blocks) {
     *blocks = block_program(arena, program->lp, &program->shape);
-    return ration_program_solve_in(arena, program, start, 0.0, blocks);
+    return ration_program_solve_in(arena, program, start, content_share, blocks);
 }

@@ -41,12 +41,13 @@ typedef struct {
 RationProgram ration_program(Arena *arena, const PlanQuestion *question,
                              const BlockState *states, ProgramAim aim);
 
-/* By prices, from what another solve left (NULL: nothing); the whole program at once where
- * prices do not settle: *blocks is then NULL. */
+/* By prices, from what another solve left (NULL: nothing), to within a share of its own cost
+ * (0: as near as prices come); the whole program at once where prices do not settle: *blocks is
+ * then NULL. */
 LpSolution ration_program_solve(Arena *arena, const RationProgram *program,
-                                const BlockStart *start, BlockProgram **blocks);
-/* The same in *blocks, built or filled of this program, or NULL, and to within a share of its
- * own cost (0: as near as prices come). */
+                                const BlockStart *start, double content_share,
+                                BlockProgram **blocks);
+/* The same in *blocks, built of this program or filled with it; NULL: whole. */
 LpSolution ration_program_solve_in(Arena *arena, const RationProgram *program,
                                    const BlockStart *start, double content_share,
                                    BlockProgram **blocks);

@@ -102,7 +102,9 @@ static int not_ruled_out(const Days *days, int can, int cannot) {
  * halved. */
 static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand *of) {
     const Winter *winter = &question->farm->winter;
-    Days days = {.arena = arena, .question = question};
+    Arena *scratch = arena_open();
+    BlockRoom room = {.arena = scratch};
+    Days days = {.arena = scratch, .question = question, .start = {.room = &room}};
     int can = 0;
     int cannot = winter_days(winter) + 1;
     int next = cannot - 1;
@@ -122,10 +124,11 @@ static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand
     of->balanced_days = can;
     of->balanced_until = calendar_add(winter->first_day, can - 1);
     of->lasts_all_winter = can == winter_days(winter);
-    if (of->lasts_all_winter)
-        return;
-    const PlanQuestion after = first_days(arena, question, can + 1);
-    plan_can_be_balanced(arena, &after, &days.start, &of->stopped_by);
+    if (!of->lasts_all_winter) {
+        const PlanQuestion after = first_days(arena, question, can + 1);
+        plan_can_be_balanced(arena, &after, &days.start, &of->stopped_by);
+    }
+    arena_close(scratch);
 }
 
 DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan) {

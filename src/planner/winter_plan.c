@@ -65,7 +65,7 @@ static LpSolution cheapest_as_short(Arena *arena, RationProgram *program,
     LpSolution cheapest = {.status = LP_FAILED, .remark = ""};
     for (double slack = 1e-6; cheapest.status != LP_OPTIMAL && slack < 2e-4; slack *= 10.0) {
         ration_program_hold_shortage(program, shortest->value, slack);
-        cheapest = round_solve_program(arena, program, start, false, blocks);
+        cheapest = round_solve_program(arena, program, start, blocks);
     }
     return cheapest;
 }
@@ -85,8 +85,7 @@ static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *
         RationProgram program =
             ration_program(of_round, question, at->states, AIM_LEAST_SHORTAGE);
         BlockProgram *blocks;
-        const LpSolution less =
-            round_solve_program(of_round, &program, at->start, false, &blocks);
+        const LpSolution less = round_solve_program(of_round, &program, at->start, &blocks);
         LpSolution cheapest = less;
         if (less.status == LP_OPTIMAL)
             cheapest = cheapest_as_short(of_round, &program, &less, start, &blocks);

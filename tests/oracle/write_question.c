@@ -117,7 +117,7 @@ static double write_shortage(Arena *arena, const char *file, const WinterPlan *p
         ration_program(arena, plan->question, states, AIM_LEAST_SHORTAGE);
     write_program(arena, file, "-shortage.mps", program.lp);
     BlockProgram *blocks;
-    const LpSolution solution = ration_program_solve(arena, &program, NULL, &blocks);
+    const LpSolution solution = ration_program_solve(arena, &program, NULL, 0.0, &blocks);
     if (solution.status != LP_OPTIMAL)
         stop(file, "the program of least shortage has no solution");
     return solution.cost;

@@ -289,7 +289,7 @@ const RationLimit *ration_limits_by(Arena *arena, const RationTable *table, int 
     add_minerals(&rows);
     ration_safety_add(&rows);
     RationLimit *kept = ARENA_ARRAY(arena, RationLimit, rows.count);
-    memcpy(kept, limits, (size_t)rows.count * sizeof *kept);
+    memcpy(kept, rows.limits, (size_t)rows.count * sizeof *kept);
     *count = rows.count;
     return kept;
 }

@@ -2,7 +2,7 @@
  * few of them: the others are decided, the stacks and prices follow, and so on down to the
  * last. */
 #include "planner/yard_by_price_parts.h"
-#include "planner/yard_held.h"
+#include "planner/yard_linked.h"
 #include "planner/yard_search.h"
 #include <math.h>
 #include <string.h>
@@ -20,9 +20,8 @@
 
 /* The program with what is fixed so far; false when it has no answer. */
 bool yard_hold_chosen(PriceSearch *search, const LpSolution *near) {
-    search->held = yard_held_program(search->arena, search->yard, search->fixed);
-    const LpSolution solution =
-        yard_held_solve(search->arena, &search->held, false, near, &search->blocks);
+    const LpSolution solution = yard_linked_solve(search->arena, search->yard, search->fixed,
+                                                  near, &search->held, &search->blocks);
     search->solves++;
     if (solution.status != LP_OPTIMAL)
         return false;

@@ -2,6 +2,8 @@
 #include <math.h>
 #include <string.h>
 
+#define WHOLE_ROWS 20000 /* of more, the simplex takes longer than anyone waits for */
+
 /* What is left of a row of the yard when the whole numbers are put in. */
 typedef struct {
     double constant;
@@ -99,7 +101,7 @@ static int *add_rows(Holder *holder) {
             continue;
         if (rest->terms == 1)
             hold_column(lp, rest, least, most);
-        else if (!rest->is_of_left_out)
+        else if (!rest->is_of_left_out && !yard->is_idle[yard->base_rows + i])
             row_of[i] = lp_add_row(lp, "", least, most);
     }
     return row_of;
@@ -169,13 +171,14 @@ LpSolution yard_held_near(Arena *arena, const RationProgram *held, const LpSolut
     return near;
 }
 
-LpSolution yard_held_solve(Arena *arena, const RationProgram *held, bool ties_periods,
-                           const LpSolution *near, BlockProgram **blocks) {
+LpSolution yard_held_solve(Arena *arena, const RationProgram *held, const LpSolution *near,
+                           double content, BlockProgram **blocks) {
     LpSolution start = {.status = LP_FAILED};
     if (near)
         start = yard_held_near(arena, held, near);
-    *blocks = ties_periods ? NULL : block_program(arena, held->lp, &held->shape);
+    *blocks = block_program(arena, held->lp, &held->shape);
     if (*blocks) {
+        block_program_be_content_with(*blocks, content);
         if (near)
             block_program_start_near(*blocks, &start);
         const LpSolution solution = block_program_solve(*blocks, arena);
@@ -183,6 +186,8 @@ LpSolution yard_held_solve(Arena *arena, const RationProgram *held, bool ties_pe
             return solution;
     }
     *blocks = NULL;
+    if (lp_row_count(held->lp) > WHOLE_ROWS)
+        return (LpSolution){.status = LP_FAILED, .remark = "prices did not settle"};
     return near ? lp_solve(held->lp, arena, START_BOUNDS_CHANGED, &start.basis, 0)
                 : lp_solve(held->lp, arena, START_COLD, NULL, 0);
 }

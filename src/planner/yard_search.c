@@ -1,7 +1,7 @@
 #include "planner/yard_search.h"
 #include "planner/yard_by_price.h"
 #include "planner/yard_fixing.h"
-#include "planner/yard_held.h"
+#include "planner/yard_linked.h"
 #include <math.h>
 
 /* ---- faces ---- */
@@ -42,7 +42,7 @@ static bool choose_faces(Arena *arena, const YardProgram *yard, const LpSolution
     const LpWhole whole = lp_solve_whole(faces.lp, arena, &free.basis, NULL, effort);
     if (whole.status != LP_OPTIMAL)
         return false;
-    choice->bound = whole.bound;
+    choice->bound = fmax(choice->bound, whole.bound);
     for (int i = 0; i < count; i++) {
         if (faces.open[i] >= 0)
             choice->fixed[yard->open[i]] = whole.value[faces.open[i]];
@@ -52,9 +52,9 @@ static bool choose_faces(Arena *arena, const YardProgram *yard, const LpSolution
 
 /* Faces first; the rest by price. */
 static LpStatus search_by_price(Arena *arena, const YardProgram *yard, const LpSolution *near,
-                                const YardRules *rules, const double *target,
+                                const YardRules *rules, const double *target, double bound,
                                 YardChoice *choice) {
-    *choice = (YardChoice){.bound = -NO_LIMIT};
+    *choice = (YardChoice){.bound = bound};
     choice->fixed = ARENA_ARRAY(arena, double, lp_column_count(yard->lp));
     for (int j = 0; j < lp_column_count(yard->lp); j++)
         choice->fixed[j] = (double)NAN;
@@ -128,12 +128,41 @@ static void search_on(Arena *arena, const YardProgram *yard, const LinearProgram
 
 /* ---- all of it ---- */
 
-bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *near,
+/* Where changes are held: the program without a whole number tells which of them matter, and
+ * is itself a bound. */
+static LpStatus link_periods(Arena *arena, const YardProgram *yard, LpSolution *near,
+                             double *bound) {
+    double *nothing_fixed = ARENA_ARRAY(arena, double, lp_column_count(yard->lp));
+    for (int j = 0; j < lp_column_count(yard->lp); j++)
+        nothing_fixed[j] = (double)NAN;
+    RationProgram held;
+    BlockProgram *blocks;
+    const LpSolution linked =
+        yard_linked_solve(arena, yard, nothing_fixed, near, &held, &blocks);
+    if (linked.status == LP_OPTIMAL) {
+        *bound = linked.cost - YARD_LINKED_GAP * fabs(linked.cost);
+        *near = linked;
+    }
+    return linked.status;
+}
+
+/* Whether any rule says which feeds a ration has, or how many bales. */
+static bool has_rules_of_rations(const YardRules *rules) {
+    return rules->is_on[YARD_RULE_MOST_FEEDS] || rules->is_on[YARD_RULE_LEAST_SHARE] ||
+           rules->is_on[YARD_RULE_WHOLE_BALES];
+}
+
+bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *first,
                  const YardRules *rules, const double *target, YardChoice *choice) {
-    const LpBasis start = yard_basis(arena, yard, &near->basis);
-    const LpStatus by_price = yard_ties_periods(rules)
-                                  ? LP_FAILED
-                                  : search_by_price(arena, yard, near, rules, target, choice);
+    LpSolution near = *first;
+    double bound = -NO_LIMIT;
+    if (yard_ties_periods(rules) && link_periods(arena, yard, &near, &bound) == LP_INFEASIBLE)
+        return false;
+    const LpBasis start = yard_basis(arena, yard, &first->basis);
+    const LpStatus by_price =
+        yard_ties_periods(rules) && has_rules_of_rations(rules)
+            ? LP_FAILED
+            : search_by_price(arena, yard, &near, rules, target, bound, choice);
     if (by_price == LP_INFEASIBLE)
         return false;
     const LinearProgram *free = lp_copy(yard->lp, arena);
@@ -143,12 +172,8 @@ bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *near,
             search_on(arena, yard, free, &start, choice);
         return true;
     }
-    if (!yard_ties_periods(rules) && lp_row_count(yard->lp) > FIXING_ROWS)
-        return false;
-    double bound = -NO_LIMIT;
-    if ((yard_ties_periods(rules) &&
-         yard_bound_by_price(arena, yard, near, rules, &bound) == LP_INFEASIBLE) ||
-        !yard_fix(arena, yard, &near->basis, rules, target, choice))
+    if (lp_row_count(yard->lp) > FIXING_ROWS ||
+        !yard_fix(arena, yard, &first->basis, rules, target, choice))
         return false;
     choice->bound = fmin(fmax(choice->bound, bound), choice->cost);
     search_on(arena, yard, free, &start, choice);

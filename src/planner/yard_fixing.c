@@ -327,9 +327,8 @@ static bool choose_bales(Search *search) {
     return may_solve(search);
 }
 
-/* ---- all of it ---- */
+/* ---- all of it: faces and loads of all feeds ---- */
 
-/* Faces and loads of all feeds. */
 static Columns shared_columns(const Search *search) {
     const int feeds = search->question->feed_count;
     const int faces = search->yard->slice_count * feeds;

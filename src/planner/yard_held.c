@@ -13,6 +13,8 @@ typedef struct {
     int block;           /* of all of them; -1: of several, or none */
     bool is_open;        /* it has a column that is not fixed */
     bool is_of_left_out; /* of a feed that is not in the ration */
+    bool is_shut;        /* of a face: nothing is taken of it, or all that is wanted */
+    bool has_negative;   /* coefficient */
 } Rest;
 
 typedef struct {
@@ -38,6 +40,7 @@ static bool *used_columns(const Holder *holder) {
 static void add_base_term(const Holder *holder, Rest *rest, int column, double coefficient) {
     const int block = holder->yard->base->shape.block_of_column[column];
     rest->block = rest->terms == 0 || rest->block == block ? block : -1;
+    rest->has_negative |= coefficient < 0.0;
     rest->terms++;
     rest->column = column;
     rest->per_unit = coefficient;
@@ -60,6 +63,23 @@ static void find_rests(Holder *holder) {
             else
                 rest->is_open = true;
             rest->is_of_left_out |= is_used[j] && holder->fixed[j] < 0.5;
+        }
+    }
+    for (int i = 0; i < yard->slice_count * yard->base->question->feed_count; i++) {
+        if (yard->shut[i] >= 0)
+            holder->rests[yard->shut[i] - yard->base_rows].is_shut = true;
+    }
+}
+
+/* Of what is not open nothing is eaten: a bound of each column and no row of many rations. */
+static void hold_shut(const Holder *holder, const int *row_of) {
+    const YardProgram *yard = holder->yard;
+    for (int j = 0; j < yard->base_columns; j++) {
+        for (int k = holder->terms.start[j]; k < holder->terms.start[j + 1]; k++) {
+            const int row = holder->terms.row[k] - yard->base_rows;
+            if (row >= 0 && row_of[row] < 0 && holder->rests[row].is_shut &&
+                !holder->rests[row].is_open && holder->rests[row].constant == 0.0)
+                lp_set_column_bounds(holder->held->lp, j, 0.0, 0.0);
         }
     }
 }
@@ -101,7 +121,8 @@ static int *add_rows(Holder *holder) {
             continue;
         if (rest->terms == 1)
             hold_column(lp, rest, least, most);
-        else if (!rest->is_of_left_out && !yard->is_idle[yard->base_rows + i])
+        else if (!rest->is_shut && !(most >= NO_LIMIT && least <= 0.0 && !rest->has_negative) &&
+                 !rest->is_of_left_out && !yard->is_idle[yard->base_rows + i])
             row_of[i] = lp_add_row(lp, "", least, most);
     }
     return row_of;
@@ -128,6 +149,7 @@ RationProgram yard_held_program(Arena *arena, const YardProgram *yard, const dou
     find_rests(&holder);
     hold_purchases(&holder);
     const int *row_of = add_rows(&holder);
+    hold_shut(&holder, row_of);
     for (int j = 0; j < yard->base_columns; j++) {
         for (int k = holder.terms.start[j]; k < holder.terms.start[j + 1]; k++) {
             const int row = holder.terms.row[k] - yard->base_rows;

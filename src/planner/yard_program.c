@@ -265,6 +265,7 @@ static void add_face(Builder *builder, int f, bool is_least_on) {
             whole_column(builder, arena_print(arena, "open_%d_%d", t + 1, f + 1), 1.0);
         yard->open[t * feeds + f] = open;
         const int shut = most_row(builder, arena_print(arena, "shut_%d_%d", t + 1, f + 1), 0.0);
+        yard->shut[t * feeds + f] = shut;
         add_taken(builder, shut, t, f);
         term(builder, shut, open, -most_taken(builder, t, f));
         const int face =
@@ -323,6 +324,7 @@ YardProgram yard_program(Arena *arena, const RationProgram *base, const YardRule
     Builder builder = {arena, &yard, question, &question->farm->winter.rules};
     list_slices(&builder);
     yard.open = no_columns(arena, yard.slice_count * question->feed_count);
+    yard.shut = no_columns(arena, yard.slice_count * question->feed_count);
     add_faces(&builder, rules);
     for (int b = 0; b < question->block_count; b++) {
         if (rules->is_on[YARD_RULE_MOST_FEEDS] || rules->is_on[YARD_RULE_LEAST_SHARE])

@@ -23,6 +23,7 @@ typedef struct {
     int slice_count;
     const YardSlice *slices;
     int *open;   /* [slice_count * feed_count] whole columns, 0 or 1: its face is open; -1 */
+    int *shut;   /* same shape: rows that let nothing be taken of what is not open; -1 */
     int *change; /* [block_count * feed_count] the first of its rows from the period before;
                     -1 */
     int first_change; /* these rows are the last: from here on */

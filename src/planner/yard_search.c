@@ -1,5 +1,6 @@
 #include "planner/yard_search.h"
 #include "planner/yard_by_price.h"
+#include "planner/yard_faces.h"
 #include "planner/yard_fixing.h"
 #include "planner/yard_linked.h"
 #include <math.h>
@@ -20,6 +21,23 @@ bool yard_has_any(const int *columns, int count) {
  * each takes longer. */
 #define FACE_ITERATIONS_TIMES_ROWS 2e8
 
+#define FACE_ROWS 8000 /* of more a tree over faces ends with nothing */
+
+static bool take_turns(Arena *arena, const YardProgram *faces, const LpSolution *near,
+                       const YardProgram *yard, YardChoice *choice) {
+    double *fixed = ARENA_ARRAY(arena, double, lp_column_count(faces->lp));
+    for (int j = 0; j < lp_column_count(faces->lp); j++)
+        fixed[j] = (double)NAN;
+    if (!yard_faces_in_turn(arena, faces, near, fixed))
+        return false;
+    choice->bound = fmax(choice->bound, near->cost - YARD_LINKED_GAP * fabs(near->cost));
+    for (int i = 0; i < faces->slice_count * yard->base->question->feed_count; i++) {
+        if (faces->open[i] >= 0)
+            choice->fixed[yard->open[i]] = fixed[faces->open[i]];
+    }
+    return true;
+}
+
 /* Faces by branch and bound with all else free, into the columns of the yard; false when none
  * were found. */
 static bool choose_faces(Arena *arena, const YardProgram *yard, const LpSolution *near,
@@ -31,17 +49,23 @@ static bool choose_faces(Arena *arena, const YardProgram *yard, const LpSolution
     const int count = faces.slice_count * yard->base->question->feed_count;
     if (!yard_has_any(faces.open, count))
         return true;
+    if (lp_row_count(faces.lp) > FACE_ROWS)
+        return take_turns(arena, &faces, near, yard, choice);
     const LpBasis basis = yard_basis(arena, &faces, &near->basis);
     LpEffort effort = FACES;
     effort.iterations = (int)fmin(FACES.iterations, FACE_ITERATIONS_TIMES_ROWS /
                                                         fmax(lp_row_count(faces.lp), 1.0));
     const LpSolution free =
         lp_solve(faces.lp, arena, START_BOUNDS_CHANGED, &basis, effort.iterations);
+    if (free.status == LP_INFEASIBLE)
+        return false;
     if (free.status != LP_OPTIMAL)
-        return false;
+        return take_turns(arena, &faces, near, yard, choice);
     const LpWhole whole = lp_solve_whole(faces.lp, arena, &free.basis, NULL, effort);
-    if (whole.status != LP_OPTIMAL)
+    if (whole.status == LP_INFEASIBLE)
         return false;
+    if (whole.status != LP_OPTIMAL)
+        return take_turns(arena, &faces, near, yard, choice);
     choice->bound = fmax(choice->bound, whole.bound);
     for (int i = 0; i < count; i++) {
         if (faces.open[i] >= 0)

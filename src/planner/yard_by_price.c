@@ -80,7 +80,8 @@ static bool find_bound(PriceSearch *search, const LpSolution *near, double *boun
     *row_price = near->shadow_price;
     if (!ruled)
         return true;
-    block_program_start_near(ruled, near);
+    const LpSolution start = yard_held_near(arena, &free, near);
+    block_program_start_near(ruled, &start);
     yard_make_rules(search, false, SET_NODES);
     block_choice_rules(ruled, search->rule, BOUND_GAP, BOUND_ROUNDS);
     const LpSolution root = block_program_solve(ruled, arena);

@@ -2,7 +2,7 @@
  * few of them: the others are decided, the stacks and prices follow, and so on down to the
  * last. */
 #include "planner/yard_by_price_parts.h"
-#include "planner/yard_held.h"
+#include "planner/yard_linked.h"
 #include "planner/yard_search.h"
 #include <math.h>
 #include <string.h>
@@ -20,9 +20,8 @@
 
 /* The program with what is fixed so far; false when it has no answer. */
 bool yard_hold_chosen(PriceSearch *search, const LpSolution *near) {
-    search->held = yard_held_program(search->arena, search->yard, search->fixed);
-    const LpSolution solution =
-        yard_held_solve(search->arena, &search->held, false, near, &search->blocks);
+    const LpSolution solution = yard_linked_solve(search->arena, search->yard, search->fixed,
+                                                  near, &search->held, &search->blocks);
     search->solves++;
     if (solution.status != LP_OPTIMAL)
         return false;
@@ -73,13 +72,13 @@ void yard_keep_reserves(const PriceSearch *search, LinearProgram *lp, double res
 
 /* The program as held so far, in which what was wanted is a little cheaper, and bales of the
  * rations not decided stay near it. */
-static RationProgram leaned_program(PriceSearch *search, const bool *is_decided,
+static RationProgram leaned_program(PriceSearch *search, Arena *arena, const bool *is_decided,
                                     const bool *is_far, double reserve) {
     const PlanQuestion *question = search->question;
-    RationProgram leaned = yard_held_program(search->arena, search->yard, search->fixed);
-    double *added = ARENA_ARRAY(search->arena, double, question->feed_count);
-    double *least = ARENA_ARRAY(search->arena, double, question->feed_count);
-    double *most = ARENA_ARRAY(search->arena, double, question->feed_count);
+    RationProgram leaned = yard_held_program(arena, search->yard, search->fixed);
+    double *added = ARENA_ARRAY(arena, double, question->feed_count);
+    double *least = ARENA_ARRAY(arena, double, question->feed_count);
+    double *most = ARENA_ARRAY(arena, double, question->feed_count);
     yard_keep_reserves(search, leaned.lp, reserve);
     for (int b = 0; b < question->block_count; b++) {
         const BlockRule *rule = &search->rule[b];
@@ -159,29 +158,31 @@ static LpStatus ask_undecided(PriceSearch *search, const LpSolution *near,
                               const bool *is_decided, const bool *is_far, double reserve,
                               Parts *parts) {
     const int blocks = search->question->block_count;
-    const RationProgram leaned = leaned_program(search, is_decided, is_far, reserve);
-    BlockProgram *ruled = block_program(search->arena, leaned.lp, &leaned.shape);
-    if (!ruled)
-        return LP_FAILED;
-    const LpSolution start = yard_held_near(search->arena, &leaned, near);
-    block_program_start_near(ruled, &start);
-    const BlockRule none = {.count = 0};
-    BlockRule *undecided = ARENA_ARRAY(search->arena, BlockRule, blocks);
-    for (int b = 0; b < blocks; b++)
-        undecided[b] = is_decided[b] ? none : search->rule[b];
-    block_choice_rules(ruled, undecided, DIVE_GAP, BOUND_ROUNDS);
-    const LpSolution solution = block_program_solve(ruled, search->arena);
-    search->solves++;
-    if (solution.status != LP_OPTIMAL)
-        return solution.status;
-    int count;
-    const BlockPart *found = block_choice_parts(ruled, search->arena, &count);
+    Arena *scratch = arena_open(); /* a program of the winter each time: all but the parts */
+    const RationProgram leaned = leaned_program(search, scratch, is_decided, is_far, reserve);
+    BlockProgram *ruled = block_program(scratch, leaned.lp, &leaned.shape);
+    LpStatus status = LP_FAILED;
+    if (ruled) {
+        const LpSolution start = yard_held_near(scratch, &leaned, near);
+        block_program_start_near(ruled, &start);
+        const BlockRule none = {.count = 0};
+        BlockRule *undecided = ARENA_ARRAY(scratch, BlockRule, blocks);
+        for (int b = 0; b < blocks; b++)
+            undecided[b] = is_decided[b] ? none : search->rule[b];
+        block_choice_rules(ruled, undecided, DIVE_GAP, BOUND_ROUNDS);
+        status = block_program_solve(ruled, scratch).status;
+        search->solves++;
+    }
+    int count = 0;
+    const BlockPart *found =
+        status == LP_OPTIMAL ? block_choice_parts(ruled, search->arena, &count) : NULL;
     memset(parts, 0, (size_t)blocks * sizeof *parts);
     for (int p = 0; found && p < count; p++) {
         if (found[p].weight > 0.0)
             add_part(&parts[found[p].block], &found[p]);
     }
-    return found ? LP_OPTIMAL : LP_FAILED;
+    arena_close(scratch);
+    return status != LP_OPTIMAL || found ? status : LP_FAILED;
 }
 
 /* One way down the tree of all rations. */

@@ -5,6 +5,7 @@
 
 #define MOST_SOLVES 600.0
 #define SOLVES_TIMES_ROWS 3.6e6 /* of a large program fewer: each takes longer */
+#define STEPS_TIMES_ROWS 1.5e8  /* of the simplex in all of them: what is hard is left */
 #define GIVEN_KG 1e-6           /* dry matter a head and day */
 
 /* Faces and loads are few from the start, and loads alone at the end. */
@@ -18,7 +19,7 @@ typedef struct {
     const double *target;
     LpSolution best; /* of the program as it is fixed now */
     bool has_most, has_least, by_target;
-    int solves;
+    int solves, steps;
     double *most_loads; /* [feed_count] of whole_loads, before any was fixed */
     bool *must;         /* [block_count * feed_count] cannot be done without */
     bool *not_whole;
@@ -30,17 +31,21 @@ typedef struct {
     double least, most;
 } Fix;
 
-static bool may_solve(const Search *search) {
+static int steps_left(const Search *search) {
     const double rows = fmax(lp_row_count(search->yard->lp), 1.0);
-    return search->solves < fmin(MOST_SOLVES, SOLVES_TIMES_ROWS / rows);
+    const bool may_solve = search->solves < fmin(MOST_SOLVES, SOLVES_TIMES_ROWS / rows);
+    return may_solve ? (int)(STEPS_TIMES_ROWS / rows) - search->steps : 0;
 }
+
+static bool may_solve(const Search *search) { return steps_left(search) > 0; }
 
 static bool solve(Search *search) {
     if (!may_solve(search))
         return false;
     search->solves++;
-    const LpSolution solution =
-        lp_solve(search->yard->lp, search->arena, START_BOUNDS_CHANGED, &search->best.basis, 0);
+    const LpSolution solution = lp_solve(search->yard->lp, search->arena, START_BOUNDS_CHANGED,
+                                         &search->best.basis, steps_left(search));
+    search->steps += solution.iterations;
     if (solution.status == LP_OPTIMAL)
         search->best = solution;
     return solution.status == LP_OPTIMAL;
@@ -118,7 +123,7 @@ static bool fix_at(Search *search, Columns columns, const double *value) {
     return solve(search);
 }
 
-static bool has_any(Columns columns) { return yard_has_any(columns.columns, columns.count); }
+static bool has_any(Columns of) { return yard_has_any(of.columns, of.count); }
 
 /* The bound holds for the whole program where nothing was fixed before. */
 static bool branch_over(Search *search, Columns columns, LpEffort effort, double *bound) {
@@ -197,13 +202,12 @@ static bool leave_out(Search *search) {
 
 /* Each feed that is given is in, each other is out; false when that breaks a rule after all. */
 static bool settle_sets(Search *search) {
-    LinearProgram *lp = search->yard->lp;
     for (int i = 0; i < all_cells(search); i++) {
         const int used = search->yard->used[i];
         if (used < 0)
             continue;
         const bool is_given = search->best.value[search->yard->base->eaten[i]] > GIVEN_KG;
-        lp_set_column_bounds(lp, used, is_given, is_given);
+        lp_set_column_bounds(search->yard->lp, used, is_given, is_given);
     }
     return solve(search);
 }
@@ -323,9 +327,8 @@ static bool choose_bales(Search *search) {
     return may_solve(search);
 }
 
-/* ---- all of it ---- */
+/* ---- all of it: faces and loads of all feeds ---- */
 
-/* Faces and loads of all feeds. */
 static Columns shared_columns(const Search *search) {
     const int feeds = search->question->feed_count;
     const int faces = search->yard->slice_count * feeds;

@@ -2,6 +2,8 @@
 #include <math.h>
 #include <string.h>
 
+#define WHOLE_ROWS 20000 /* of more, the simplex takes longer than anyone waits for */
+
 /* What is left of a row of the yard when the whole numbers are put in. */
 typedef struct {
     double constant;
@@ -11,6 +13,8 @@ typedef struct {
     int block;           /* of all of them; -1: of several, or none */
     bool is_open;        /* it has a column that is not fixed */
     bool is_of_left_out; /* of a feed that is not in the ration */
+    bool is_shut;        /* of a face: nothing is taken of it, or all that is wanted */
+    bool has_negative;   /* coefficient */
 } Rest;
 
 typedef struct {
@@ -36,6 +40,7 @@ static bool *used_columns(const Holder *holder) {
 static void add_base_term(const Holder *holder, Rest *rest, int column, double coefficient) {
     const int block = holder->yard->base->shape.block_of_column[column];
     rest->block = rest->terms == 0 || rest->block == block ? block : -1;
+    rest->has_negative |= coefficient < 0.0;
     rest->terms++;
     rest->column = column;
     rest->per_unit = coefficient;
@@ -58,6 +63,23 @@ static void find_rests(Holder *holder) {
             else
                 rest->is_open = true;
             rest->is_of_left_out |= is_used[j] && holder->fixed[j] < 0.5;
+        }
+    }
+    for (int i = 0; i < yard->slice_count * yard->base->question->feed_count; i++) {
+        if (yard->shut[i] >= 0)
+            holder->rests[yard->shut[i] - yard->base_rows].is_shut = true;
+    }
+}
+
+/* Of what is not open nothing is eaten: a bound of each column and no row of many rations. */
+static void hold_shut(const Holder *holder, const int *row_of) {
+    const YardProgram *yard = holder->yard;
+    for (int j = 0; j < yard->base_columns; j++) {
+        for (int k = holder->terms.start[j]; k < holder->terms.start[j + 1]; k++) {
+            const int row = holder->terms.row[k] - yard->base_rows;
+            if (row >= 0 && row_of[row] < 0 && holder->rests[row].is_shut &&
+                !holder->rests[row].is_open && holder->rests[row].constant == 0.0)
+                lp_set_column_bounds(holder->held->lp, j, 0.0, 0.0);
         }
     }
 }
@@ -99,7 +121,8 @@ static int *add_rows(Holder *holder) {
             continue;
         if (rest->terms == 1)
             hold_column(lp, rest, least, most);
-        else if (!rest->is_of_left_out)
+        else if (!rest->is_shut && !(most >= NO_LIMIT && least <= 0.0 && !rest->has_negative) &&
+                 !rest->is_of_left_out && !yard->is_idle[yard->base_rows + i])
             row_of[i] = lp_add_row(lp, "", least, most);
     }
     return row_of;
@@ -126,6 +149,7 @@ RationProgram yard_held_program(Arena *arena, const YardProgram *yard, const dou
     find_rests(&holder);
     hold_purchases(&holder);
     const int *row_of = add_rows(&holder);
+    hold_shut(&holder, row_of);
     for (int j = 0; j < yard->base_columns; j++) {
         for (int k = holder.terms.start[j]; k < holder.terms.start[j + 1]; k++) {
             const int row = holder.terms.row[k] - yard->base_rows;
@@ -169,13 +193,14 @@ LpSolution yard_held_near(Arena *arena, const RationProgram *held, const LpSolut
     return near;
 }
 
-LpSolution yard_held_solve(Arena *arena, const RationProgram *held, bool ties_periods,
-                           const LpSolution *near, BlockProgram **blocks) {
+LpSolution yard_held_solve(Arena *arena, const RationProgram *held, const LpSolution *near,
+                           double content, BlockProgram **blocks) {
     LpSolution start = {.status = LP_FAILED};
     if (near)
         start = yard_held_near(arena, held, near);
-    *blocks = ties_periods ? NULL : block_program(arena, held->lp, &held->shape);
+    *blocks = block_program(arena, held->lp, &held->shape);
     if (*blocks) {
+        block_program_be_content_with(*blocks, content);
         if (near)
             block_program_start_near(*blocks, &start);
         const LpSolution solution = block_program_solve(*blocks, arena);
@@ -183,6 +208,8 @@ LpSolution yard_held_solve(Arena *arena, const RationProgram *held, bool ties_pe
             return solution;
     }
     *blocks = NULL;
+    if (lp_row_count(held->lp) > WHOLE_ROWS)
+        return (LpSolution){.status = LP_FAILED, .remark = "prices did not settle"};
     return near ? lp_solve(held->lp, arena, START_BOUNDS_CHANGED, &start.basis, 0)
                 : lp_solve(held->lp, arena, START_COLD, NULL, 0);
 }

@@ -18,8 +18,9 @@ bool yard_ties_periods(const YardRules *rules);
 LpSolution yard_held_near(Arena *arena, const RationProgram *held, const LpSolution *of);
 
 /* By prices, beginning at a solution of a program with the same base or NULL, and whole where
- * periods are tied or prices do not settle: *blocks is then NULL. */
-LpSolution yard_held_solve(Arena *arena, const RationProgram *held, bool ties_periods,
-                           const LpSolution *near, BlockProgram **blocks);
+ * prices do not settle: *blocks is then NULL. `content` as of block_program_be_content_with.
+ * LP_FAILED where it is too large for that. */
+LpSolution yard_held_solve(Arena *arena, const RationProgram *held, const LpSolution *near,
+                           double content, BlockProgram **blocks);
 
 #endif

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #define MOST_NODES 80
+#define LINKED_NODES 40 /* where periods are tied: each takes many times longer */
 #define WHOLE_TO 1e-6
 #define EQUAL 1e-6 /* share of the cost within which loads are as good as others */
 
@@ -13,7 +14,7 @@ typedef struct {
     LinearProgram *lp;
     BlockProgram *blocks;
     YardLoads *found;
-    int nodes;
+    int nodes, most_nodes;
     bool is_unsure; /* a program was neither solved nor proved to have no answer */
 } Tree;
 
@@ -72,7 +73,7 @@ static void search_from(Tree *tree, double above) {
         found->bound = fmin(found->bound, bound);
         return;
     }
-    if (tree->nodes >= MOST_NODES) {
+    if (tree->nodes >= tree->most_nodes) {
         tree->is_unsure = true;
         found->bound = fmin(found->bound, bound);
         return;
@@ -97,7 +98,13 @@ static void search_from(Tree *tree, double above) {
 YardLoads yard_whole_loads(Arena *arena, const YardProgram *yard, LinearProgram *lp,
                            BlockProgram *blocks) {
     YardLoads found = {.status = LP_INFEASIBLE, .bound = NO_LIMIT};
-    Tree tree = {.arena = arena, .yard = yard, .lp = lp, .blocks = blocks, .found = &found};
+    const bool is_linked = yard->first_change < lp_row_count(yard->lp);
+    Tree tree = {.arena = arena,
+                 .yard = yard,
+                 .lp = lp,
+                 .blocks = blocks,
+                 .found = &found,
+                 .most_nodes = is_linked ? LINKED_NODES : MOST_NODES};
     search_from(&tree, -NO_LIMIT);
     if (found.status != LP_OPTIMAL && tree.is_unsure)
         found.status = LP_FAILED;

@@ -1,11 +1,12 @@
-/* Rules are tried all together; when that finds nothing, one by one in the order of
+/* Rules are tried all together; when that finds nothing, without the largest change; when that
+ * does not either, one by one in the order of
  * yard_rule.def, each kept if it can be beside those before it. With the whole numbers fixed
  * what is left is a linear program again, and rations are evened out within it, so that evening
  * out breaks no rule. */
 #include "planner/yard_plan.h"
 #include "planner/plan_outcome.h"
 #include "planner/steady_ration.h"
-#include "planner/yard_held.h"
+#include "planner/yard_linked.h"
 #include <math.h>
 
 #define PASSES 4
@@ -74,6 +75,7 @@ typedef struct {
     const WinterPlan *free;
     YardRules rules;
     const YardChoice *choice;
+    bool *is_idle;   /* as in YardProgram: of every pass */
     LpSolution near; /* of the program with the rules, solved last */
     int rounds;
 } Passes;
@@ -84,22 +86,26 @@ static bool held_at(Passes *passes, const BlockState *states, WinterPlan *plan,
     Arena *arena = passes->arena;
     RationProgram *base = ARENA_NEW(arena, RationProgram);
     *base = program_at(arena, passes->free, states);
-    const YardProgram yard = yard_program(arena, base, &passes->rules);
-    *base = yard_held_program(arena, &yard, passes->choice->fixed);
+    RationProgram *held = ARENA_NEW(arena, RationProgram);
+    YardProgram yard = yard_program(arena, base, &passes->rules);
+    yard.is_idle = passes->is_idle;
     BlockProgram *blocks;
     const LpSolution solution =
-        yard_held_solve(arena, base, yard_ties_periods(&passes->rules), &passes->near, &blocks);
+        yard_linked_solve(arena, &yard, passes->choice->fixed, &passes->near, held, &blocks);
     passes->rounds++;
     if (solution.status != LP_OPTIMAL)
         return false;
     passes->near = solution;
     *plan = *passes->free;
-    plan->program = base;
+    plan->program = held;
     plan->solution = solution;
     plan->by_price = blocks;
     plan->least_cost = solution.cost;
     plan->rounds += passes->rounds;
-    *value = steady_rations(arena, base, &solution, NULL, &plan->is_steady);
+    LpSolution of_whole;
+    const RationProgram whole =
+        yard_linked_whole(arena, &yard, passes->choice->fixed, &solution, &of_whole);
+    *value = steady_rations(arena, &whole, &of_whole, NULL, &plan->is_steady);
     outcome_read(arena, plan, *value, states);
     return true;
 }
@@ -142,14 +148,18 @@ static bool plan_that_keeps(Arena *arena, const WinterPlan *free, YardRules rule
                             WinterPlan *plan, struct YardOutcome *outcome) {
     const RationProgram base = program_at(arena, free, states_of_plan(arena, free));
     BlockProgram *blocks;
-    const LpSolution start = yard_held_solve(arena, &base, false, &free->solution, &blocks);
+    const LpSolution start = yard_held_solve(arena, &base, &free->solution, 0.0, &blocks);
     if (start.status != LP_OPTIMAL)
         return false;
     const YardProgram yard = yard_program(arena, &base, &rules);
     YardChoice choice;
     if (!yard_search(arena, &yard, &start, &rules, rations_of(arena, free), &choice))
         return false;
-    Passes passes = {.arena = arena, .free = free, .rules = rules, .choice = &choice};
+    Passes passes = {.arena = arena,
+                     .free = free,
+                     .rules = rules,
+                     .choice = &choice,
+                     .is_idle = yard.is_idle};
     passes.near = start;
     WinterPlan found;
     if (!settled(&passes, &found))
@@ -183,6 +193,16 @@ static bool one_by_one(Arena *arena, const WinterPlan *free, const YardRules *as
     return any;
 }
 
+/* The change from period to period is the hardest to keep beside others: many of them may be
+ * kept without it. */
+static bool all_but_changes(Arena *arena, const WinterPlan *free, const YardRules *asked,
+                            WinterPlan *plan, struct YardOutcome *outcome) {
+    YardRules rest = *asked;
+    rest.is_on[YARD_RULE_LARGEST_CHANGE] = false;
+    return asked->is_on[YARD_RULE_LARGEST_CHANGE] && yard_rules_count(&rest) > 1 &&
+           plan_that_keeps(arena, free, rest, plan, outcome);
+}
+
 static void nothing_kept(Arena *arena, const WinterPlan *plan, struct YardOutcome *outcome) {
     const PlanQuestion *question = plan->question;
     double *loads = ARENA_ARRAY(arena, double, question->feed_count);
@@ -207,6 +227,7 @@ WinterPlan plan_with_yard_rules(Arena *arena, const PlanQuestion *question) {
     WinterPlan plan = free;
     nothing_kept(arena, &free, outcome);
     if (!plan_that_keeps(arena, &free, asked, &plan, outcome) &&
+        !all_but_changes(arena, &free, &asked, &plan, outcome) &&
         (count == 1 || !one_by_one(arena, &free, &asked, &plan, outcome)))
         plan = free;
     plan.yard = outcome;

@@ -110,6 +110,7 @@ static void add_changes(Builder *builder, int b) {
     for (int f = 0; f < question->feed_count; f++) {
         if (!counts(builder, b, f) && !counts(builder, b - 1, f))
             continue;
+        builder->yard->change[at(builder, b, f)] = lp_row_count(builder->yard->lp);
         if (rules->largest_change_share > 0.0) {
             add_change_share(builder, b, f, 1.0);
             add_change_share(builder, b, f, -1.0);
@@ -123,6 +124,20 @@ static void add_changes(Builder *builder, int b) {
         term(builder, row, eaten(builder, b, f), taken);
         term(builder, row, eaten(builder, b - 1, f), -taken);
     }
+}
+
+/* They come last, so that a program may do without those that nothing breaks. */
+static void add_all_changes(Builder *builder, bool is_on) {
+    const PlanQuestion *question = builder->question;
+    YardProgram *yard = builder->yard;
+    yard->first_change = lp_row_count(yard->lp);
+    for (int b = 1; is_on && b < question->block_count; b++) {
+        if (question->blocks[b].group == question->blocks[b - 1].group)
+            add_changes(builder, b);
+    }
+    yard->is_idle = ARENA_ARRAY(builder->arena, bool, lp_row_count(yard->lp));
+    for (int i = yard->first_change; i < lp_row_count(yard->lp); i++)
+        yard->is_idle[i] = true;
 }
 
 /* ---- loads and bales ---- */
@@ -250,6 +265,7 @@ static void add_face(Builder *builder, int f, bool is_least_on) {
             whole_column(builder, arena_print(arena, "open_%d_%d", t + 1, f + 1), 1.0);
         yard->open[t * feeds + f] = open;
         const int shut = most_row(builder, arena_print(arena, "shut_%d_%d", t + 1, f + 1), 0.0);
+        yard->shut[t * feeds + f] = shut;
         add_taken(builder, shut, t, f);
         term(builder, shut, open, -most_taken(builder, t, f));
         const int face =
@@ -303,22 +319,22 @@ YardProgram yard_program(Arena *arena, const RationProgram *base, const YardRule
         .used = no_columns(arena, cells),
         .bales = no_columns(arena, cells),
         .loads = no_columns(arena, question->feed_count),
+        .change = no_columns(arena, cells),
     };
     Builder builder = {arena, &yard, question, &question->farm->winter.rules};
     list_slices(&builder);
     yard.open = no_columns(arena, yard.slice_count * question->feed_count);
+    yard.shut = no_columns(arena, yard.slice_count * question->feed_count);
     add_faces(&builder, rules);
     for (int b = 0; b < question->block_count; b++) {
         if (rules->is_on[YARD_RULE_MOST_FEEDS] || rules->is_on[YARD_RULE_LEAST_SHARE])
             add_sets(&builder, b, rules);
-        if (rules->is_on[YARD_RULE_LARGEST_CHANGE] && b > 0 &&
-            question->blocks[b].group == question->blocks[b - 1].group)
-            add_changes(&builder, b);
         for (int f = 0; rules->is_on[YARD_RULE_WHOLE_BALES] && f < question->own_count; f++)
             add_bales(&builder, b, f);
     }
     for (int f = 0; rules->is_on[YARD_RULE_WHOLE_LOADS] && f < question->feed_count; f++)
         add_loads(&builder, f);
+    add_all_changes(&builder, rules->is_on[YARD_RULE_LARGEST_CHANGE]);
     return yard;
 }
 
@@ -328,7 +344,7 @@ LpBasis yard_basis(Arena *arena, const YardProgram *yard, const LpBasis *of_base
     basis.column = ARENA_ARRAY(arena, unsigned char, basis.column_count);
     memset(basis.row, BASIC, (size_t)basis.row_count);
     memset(basis.column, AT_LEAST, (size_t)basis.column_count);
-    memcpy(basis.row, of_base->row, (size_t)of_base->row_count);
+    memcpy(basis.row, of_base->row, (size_t)yard->base_rows);
     memcpy(basis.column, of_base->column, (size_t)of_base->column_count);
     return basis;
 }

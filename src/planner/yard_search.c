@@ -1,7 +1,8 @@
 #include "planner/yard_search.h"
 #include "planner/yard_by_price.h"
+#include "planner/yard_faces.h"
 #include "planner/yard_fixing.h"
-#include "planner/yard_held.h"
+#include "planner/yard_linked.h"
 #include <math.h>
 
 /* ---- faces ---- */
@@ -20,6 +21,23 @@ bool yard_has_any(const int *columns, int count) {
  * each takes longer. */
 #define FACE_ITERATIONS_TIMES_ROWS 2e8
 
+#define FACE_ROWS 8000 /* of more a tree over faces ends with nothing */
+
+static bool take_turns(Arena *arena, const YardProgram *faces, const LpSolution *near,
+                       const YardProgram *yard, YardChoice *choice) {
+    double *fixed = ARENA_ARRAY(arena, double, lp_column_count(faces->lp));
+    for (int j = 0; j < lp_column_count(faces->lp); j++)
+        fixed[j] = (double)NAN;
+    if (!yard_faces_in_turn(arena, faces, near, fixed))
+        return false;
+    choice->bound = fmax(choice->bound, near->cost - YARD_LINKED_GAP * fabs(near->cost));
+    for (int i = 0; i < faces->slice_count * yard->base->question->feed_count; i++) {
+        if (faces->open[i] >= 0)
+            choice->fixed[yard->open[i]] = fixed[faces->open[i]];
+    }
+    return true;
+}
+
 /* Faces by branch and bound with all else free, into the columns of the yard; false when none
  * were found. */
 static bool choose_faces(Arena *arena, const YardProgram *yard, const LpSolution *near,
@@ -31,18 +49,24 @@ static bool choose_faces(Arena *arena, const YardProgram *yard, const LpSolution
     const int count = faces.slice_count * yard->base->question->feed_count;
     if (!yard_has_any(faces.open, count))
         return true;
+    if (lp_row_count(faces.lp) > FACE_ROWS)
+        return take_turns(arena, &faces, near, yard, choice);
     const LpBasis basis = yard_basis(arena, &faces, &near->basis);
     LpEffort effort = FACES;
     effort.iterations = (int)fmin(FACES.iterations, FACE_ITERATIONS_TIMES_ROWS /
                                                         fmax(lp_row_count(faces.lp), 1.0));
     const LpSolution free =
         lp_solve(faces.lp, arena, START_BOUNDS_CHANGED, &basis, effort.iterations);
+    if (free.status == LP_INFEASIBLE)
+        return false;
     if (free.status != LP_OPTIMAL)
-        return false;
+        return take_turns(arena, &faces, near, yard, choice);
     const LpWhole whole = lp_solve_whole(faces.lp, arena, &free.basis, NULL, effort);
-    if (whole.status != LP_OPTIMAL)
+    if (whole.status == LP_INFEASIBLE)
         return false;
-    choice->bound = whole.bound;
+    if (whole.status != LP_OPTIMAL)
+        return take_turns(arena, &faces, near, yard, choice);
+    choice->bound = fmax(choice->bound, whole.bound);
     for (int i = 0; i < count; i++) {
         if (faces.open[i] >= 0)
             choice->fixed[yard->open[i]] = whole.value[faces.open[i]];
@@ -52,9 +76,9 @@ static bool choose_faces(Arena *arena, const YardProgram *yard, const LpSolution
 
 /* Faces first; the rest by price. */
 static LpStatus search_by_price(Arena *arena, const YardProgram *yard, const LpSolution *near,
-                                const YardRules *rules, const double *target,
+                                const YardRules *rules, const double *target, double bound,
                                 YardChoice *choice) {
-    *choice = (YardChoice){.bound = -NO_LIMIT};
+    *choice = (YardChoice){.bound = bound};
     choice->fixed = ARENA_ARRAY(arena, double, lp_column_count(yard->lp));
     for (int j = 0; j < lp_column_count(yard->lp); j++)
         choice->fixed[j] = (double)NAN;
@@ -128,12 +152,41 @@ static void search_on(Arena *arena, const YardProgram *yard, const LinearProgram
 
 /* ---- all of it ---- */
 
-bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *near,
+/* Where changes are held: the program without a whole number tells which of them matter, and
+ * is itself a bound. */
+static LpStatus link_periods(Arena *arena, const YardProgram *yard, LpSolution *near,
+                             double *bound) {
+    double *nothing_fixed = ARENA_ARRAY(arena, double, lp_column_count(yard->lp));
+    for (int j = 0; j < lp_column_count(yard->lp); j++)
+        nothing_fixed[j] = (double)NAN;
+    RationProgram held;
+    BlockProgram *blocks;
+    const LpSolution linked =
+        yard_linked_solve(arena, yard, nothing_fixed, near, &held, &blocks);
+    if (linked.status == LP_OPTIMAL) {
+        *bound = linked.cost - YARD_LINKED_GAP * fabs(linked.cost);
+        *near = linked;
+    }
+    return linked.status;
+}
+
+/* Whether any rule says which feeds a ration has, or how many bales. */
+static bool has_rules_of_rations(const YardRules *rules) {
+    return rules->is_on[YARD_RULE_MOST_FEEDS] || rules->is_on[YARD_RULE_LEAST_SHARE] ||
+           rules->is_on[YARD_RULE_WHOLE_BALES];
+}
+
+bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *first,
                  const YardRules *rules, const double *target, YardChoice *choice) {
-    const LpBasis start = yard_basis(arena, yard, &near->basis);
-    const LpStatus by_price = yard_ties_periods(rules)
-                                  ? LP_FAILED
-                                  : search_by_price(arena, yard, near, rules, target, choice);
+    LpSolution near = *first;
+    double bound = -NO_LIMIT;
+    if (yard_ties_periods(rules) && link_periods(arena, yard, &near, &bound) == LP_INFEASIBLE)
+        return false;
+    const LpBasis start = yard_basis(arena, yard, &first->basis);
+    const LpStatus by_price =
+        yard_ties_periods(rules) && has_rules_of_rations(rules)
+            ? LP_FAILED
+            : search_by_price(arena, yard, &near, rules, target, bound, choice);
     if (by_price == LP_INFEASIBLE)
         return false;
     const LinearProgram *free = lp_copy(yard->lp, arena);
@@ -143,12 +196,8 @@ bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *near,
             search_on(arena, yard, free, &start, choice);
         return true;
     }
-    if (!yard_ties_periods(rules) && lp_row_count(yard->lp) > FIXING_ROWS)
-        return false;
-    double bound = -NO_LIMIT;
-    if ((yard_ties_periods(rules) &&
-         yard_bound_by_price(arena, yard, near, rules, &bound) == LP_INFEASIBLE) ||
-        !yard_fix(arena, yard, &near->basis, rules, target, choice))
+    if (lp_row_count(yard->lp) > FIXING_ROWS ||
+        !yard_fix(arena, yard, &first->basis, rules, target, choice))
         return false;
     choice->bound = fmin(fmax(choice->bound, bound), choice->cost);
     search_on(arena, yard, free, &start, choice);

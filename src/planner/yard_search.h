@@ -1,7 +1,7 @@
 /* Looks for the whole numbers of a yard program: which feeds are in which ration, which face is
- * open, how many bales and loads. By prices where no rule ties periods together, else by fixing
- * a few at a time; then, where that is not proved to be near the least, by branch and bound.
- * Effort is counted, never timed. */
+ * open, how many bales and loads. By prices; where that finds nothing, or a rule ties periods
+ * together beside rules of single rations, by fixing a few at a time; then, where that is not
+ * proved to be near the least, by branch and bound. Effort is counted, never timed. */
 #ifndef PLANNER_YARD_SEARCH_H
 #define PLANNER_YARD_SEARCH_H
 

@@ -3,10 +3,12 @@
 #include "planner/steady_ration.h"
 #include "planner/steady_crumbs.h"
 #include "planner/steady_prices.h"
+#include "planner/tie_break.h"
 #include "planner/winter_plan.h"
 #include <math.h>
 #include <string.h>
 
+#define WHIM_SHARE 0.95  /* of what evening out may cost, at most, where it begins */
 #define JOINT_BLOCKS 400 /* rations; of more, each group by itself: quicker, less steady */
 
 /* Evens out one group, or all, of the plan whose values are `value`, at no more than `most`
@@ -92,14 +94,18 @@ static const double *copied(Arena *arena, const double *value, int count) {
 }
 
 const double *steady_rations(Arena *arena, const RationProgram *program,
-                             const LpSolution *solution, SteadyStart *start, bool *is_steady) {
+                             const LpSolution *solution, const BlockStart *answer,
+                             SteadyStart *start, bool *is_steady) {
     Arena *scratch = arena_open();
     const LpTerms terms = lp_terms(program->lp, scratch);
-    const double more = fmax(fabs(solution->cost) * STEADY_COST_SHARE, 1e-6);
+    const double allowed = fmax(fabs(solution->cost) * STEADY_COST_SHARE, 1e-6);
+    const LpSolution broken =
+        tie_broken(scratch, program, answer, solution, solution->cost + WHIM_SHARE * allowed);
+    const double more = solution->cost + allowed - broken.cost;
     const double *found = program->question->block_count > JOINT_BLOCKS
-                              ? evened_by_group(scratch, program, &terms, solution, more, start)
-                              : evened(scratch, program, &terms, solution, solution->value, -1,
-                                       solution->cost + more, start);
+                              ? evened_by_group(scratch, program, &terms, &broken, more, start)
+                              : evened(scratch, program, &terms, &broken, broken.value, -1,
+                                       broken.cost + more, start);
     const double *value = copied(arena, found, lp_column_count(program->lp));
     *is_steady = value != NULL;
     arena_close(scratch);

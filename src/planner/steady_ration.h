@@ -14,9 +14,10 @@
  * STEADY_ITERATIONS: a count and not a clock, so that every machine gives the same plan. The
  * program itself is left as it was found. `start`, zeroed at first but for its arena, or NULL,
  * is where the last evening out of a program of the same shape ended, and then where this one
- * did. */
+ * did. Ties are broken first where `answer`, what the solve left, is not NULL. */
 const double *steady_rations(Arena *arena, const RationProgram *program,
-                             const LpSolution *solution, SteadyStart *start, bool *is_steady);
+                             const LpSolution *solution, const BlockStart *answer,
+                             SteadyStart *start, bool *is_steady);
 
 #define STEADY_ITERATIONS 20000
 #define SWEEP_PASSES 12

@@ -131,7 +131,8 @@ static WinterPlan plan_of(Arena *arena, const PlanRounds *at, const WinterPlan *
     even.answer = left_by(arena, at->blocks);
     even.least_cost = at->solution.cost;
     even.rounds = at->rounds;
-    *value = start ? steady_rations(arena, program, &at->solution, start, &even.is_steady)
+    *value = start ? steady_rations(arena, program, &at->solution, even.answer, start,
+                                    &even.is_steady)
                    : at->solution.value;
     BlockState *states = ARENA_ARRAY(arena, BlockState, plan->question->block_count);
     for (int b = 0; b < plan->question->block_count; b++)

@@ -111,7 +111,7 @@ static const double *even_rations(PriceSearch *search) {
     const PlanQuestion *question = search->question;
     bool is_steady;
     const double *value =
-        steady_rations(search->arena, &search->held, &search->solution, NULL, &is_steady);
+        steady_rations(search->arena, &search->held, &search->solution, NULL, NULL, &is_steady);
     double *even = ARENA_ARRAY(search->arena, double, cells(search));
     for (int i = 0; i < question->block_count * question->feed_count; i++)
         even[i] = search->held.eaten[i] >= 0 ? value[search->held.eaten[i]] : 0.0;

@@ -258,7 +258,7 @@ static const double *even_target(Search *search) {
     RationProgram program = *search->yard->base;
     program.lp = search->yard->lp;
     bool is_steady;
-    return steady_rations(search->arena, &program, &search->best, NULL, &is_steady);
+    return steady_rations(search->arena, &program, &search->best, NULL, NULL, &is_steady);
 }
 
 /* The column of a ration with the fewest bales that are not whole yet: the many are rounded

@@ -105,7 +105,7 @@ static bool held_at(Passes *passes, const BlockState *states, WinterPlan *plan,
     LpSolution of_whole;
     const RationProgram whole =
         yard_linked_whole(arena, &yard, passes->choice->fixed, &solution, &of_whole);
-    *value = steady_rations(arena, &whole, &of_whole, NULL, &plan->is_steady);
+    *value = steady_rations(arena, &whole, &of_whole, NULL, NULL, &plan->is_steady);
     outcome_read(arena, plan, *value, states);
     return true;
 }

@@ -1,6 +1,8 @@
 /* A ration that holds still: what a grain of noise moves, and what a winter changes. */
 #include "base/quantity.h"
+#include "entry/farm_reading.h"
 #include "planner/winter_plan.h"
+#include "support/farm_maker.h"
 #include "support/planned_farm.h"
 #include "support/unit.h"
 #include <string.h>
@@ -120,9 +122,45 @@ static void noise_and_a_cent_leave_the_feed_where_it_was(void **state) {
                   100.0 * turnover / plans);
 }
 
+/* A year of eight groups by the fortnight has far more ways that cost the same. */
+static void noise_leaves_the_feed_of_a_large_farm_where_it_was(void **state) {
+    (void)state;
+#ifdef __SANITIZE_ADDRESS__
+    skip(); /* it takes minutes there, and the small farms walk the same code */
+#endif
+    Arena *arena = arena_open();
+    Faults faults = faults_new(arena);
+    FarmRequest request;
+    Farm farm;
+    farm_made_of_size(arena, 3, FARM_M, &request);
+    assert_true(farm_read(arena, &faults, &request, &farm));
+    const PlanQuestion question = plan_question(arena, &farm);
+    const WinterPlan plan = plan_winter(arena, &question);
+    assert_int_equal(plan.verdict, PLAN_BALANCED);
+    Tally noise = {0};
+    for (unsigned seed = 1; seed <= 3; seed++) {
+        Arena *scratch = arena_open();
+        const PlanQuestion with_noise = noisy(scratch, &question, seed);
+        const WinterPlan noised = plan_winter(scratch, &with_noise);
+        tell(&noise, &plan, &noised);
+        arena_close(scratch);
+    }
+    assert_int_equal(noise.tries, 3);
+    if (noise.moved > 0.1 * noise.tries)
+        fail_msg("noise moves %.1f %% of the feed", 100.0 * noise.moved / noise.tries);
+    /* 4 % were measured. */
+    if (turned_over(&plan) > 0.06)
+        fail_msg("%.1f %% of a ration is another after a turn of period",
+                 100.0 * turned_over(&plan));
+    print_message("large farm: noise %.2f %%, turnover %.2f %%\n",
+                  100.0 * noise.moved / noise.tries, 100.0 * turned_over(&plan));
+    arena_close(arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(noise_and_a_cent_leave_the_feed_where_it_was),
+        cmocka_unit_test(noise_leaves_the_feed_of_a_large_farm_where_it_was),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -112,10 +112,10 @@ static void of_a_large_farm_each_group_begins_where_it_ended(void **state) {
     assert_int_equal(plan.verdict, PLAN_BALANCED);
     SteadyStart start = {.arena = *state};
     bool is_steady;
-    steady_rations(*state, plan.program, &plan.solution, &start, &is_steady);
+    steady_rations(*state, plan.program, &plan.solution, NULL, &start, &is_steady);
     assert_true(is_steady);
     const int first = steps_of_groups(&start, many.groups);
-    steady_rations(*state, plan.program, &plan.solution, &start, &is_steady);
+    steady_rations(*state, plan.program, &plan.solution, NULL, &start, &is_steady);
     assert_true(is_steady);
     /* 6,196 and 741 were measured. */
     assert_true(5 * steps_of_groups(&start, many.groups) < first);

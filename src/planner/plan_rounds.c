@@ -12,6 +12,8 @@
  */
 #define SAME_COST 1e-5
 #define SAME_SHORTAGE 1e-3
+/* But of a large farm one group may move far and hardly change the aim. */
+#define LITTLE_MOVED 0.02
 #define SAME_VERDICT 0.1   /* a shortage that falls no faster does not go to nothing */
 #define VERDICT_SHARE 0.01 /* how near a shortage is found where there is one */
 #define DAMPED_AFTER 6     /* rounds; a ration that flips between two is met half way */
@@ -158,7 +160,7 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
         blocks_worked = at->blocks;
         has_worked = true;
         at->change = round_move_states(arena, at, question);
-        if (at->change < SETTLED || is_same)
+        if (at->change < SETTLED || (is_same && (at->is_verdict || at->change < LITTLE_MOVED)))
             break;
     }
     for (int b = 0; b < question->block_count; b++)

@@ -9,7 +9,7 @@ static double whim_of(const PlanQuestion *question, int group, int feed) {
     const DrawSource source = draw_source_named(
         draw_source_named(draw_source(0, 0), question->farm->herd.names[group]),
         question->feeds[feed].name);
-    return 2.0 * drawn_share(source, 0) - 1.0;
+    return drawn_share(source, 0);
 }
 
 /* [block_count * feed_count] for a kilogram a head and day, at a dollar a tonne at most. */
@@ -75,5 +75,9 @@ LpSolution tie_broken(Arena *arena, const RationProgram *program, const BlockSta
             arena_close(scratch);
     }
     price_with(program, cost, whim, 0.0);
-    return is_found ? broken : *solution;
+    if (!is_found)
+        return *solution;
+    broken.shadow_price = solution->shadow_price;
+    broken.reduced_cost = solution->reduced_cost;
+    return broken;
 }

@@ -56,6 +56,18 @@ static void who_eats_which_goes_by_names_and_not_by_the_order_of_rows(void **sta
     assert_near(one.cost, plan->solution.cost, 1e-9 * plan->solution.cost);
 }
 
+/* With those of the whim evening out saw feeds that pay for being eaten, and gave more of them.
+ */
+static void the_prices_are_those_without_the_whim(void **state) {
+    const WinterPlan *plan = two_of_each(*state, false, 0.0);
+    const LpSolution broken =
+        tie_broken(*state, plan->program, plan->answer, &plan->solution, HUGE_VAL);
+    for (int f = 0; f < 2; f++) {
+        const int row = plan->program->stock[f];
+        assert_true(broken.shadow_price[row] == plan->solution.shadow_price[row]);
+    }
+}
+
 static void no_whim_stays_in_the_costs(void **state) {
     const WinterPlan *plan = two_of_each(*state, false, 0.0);
     const LinearProgram *lp = plan->program->lp;
@@ -88,6 +100,7 @@ static void without_what_the_solve_left_the_plan_stays(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(who_eats_which_goes_by_names_and_not_by_the_order_of_rows),
+        UNIT_TEST(the_prices_are_those_without_the_whim),
         UNIT_TEST(no_whim_stays_in_the_costs),
         UNIT_TEST(a_whim_costs_no_more_than_it_may),
         UNIT_TEST(without_what_the_solve_left_the_plan_stays),

@@ -116,6 +116,5 @@ void steady_bring_together(Steady *steady, const LpSolution *solution) {
                                        &steady->best.basis, STEADY_ITERATIONS);
     if (solved.status == LP_OPTIMAL)
         steady->best.basis = solved.basis;
-    for (int j = 0; j < steady->eaten_columns; j++)
-        lp_set_cost(steady->lp, j, steady->base_cost[j]);
+    steady_price_columns(steady);
 }

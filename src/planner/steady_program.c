@@ -217,13 +217,18 @@ static void add_changes(Steady *steady) {
 static void add_cost(Steady *steady, double most) {
     const LinearProgram *whole = steady->program->lp;
     double held = 0.0;
-    for (int j = 0; j < lp_column_count(whole); j++)
-        held += steady->column_of[j] < 0 ? lp_cost(whole, j) * steady->fixed[j] : 0.0;
-    steady->cost_row = lp_add_row(steady->lp, "", -NO_LIMIT, most - held);
+    steady->cost_row = lp_add_row(steady->lp, "", -NO_LIMIT, NO_LIMIT);
     for (int j = 0; j < lp_column_count(whole); j++) {
-        if (steady->column_of[j] >= 0)
-            lp_add_term(steady->lp, steady->cost_row, steady->column_of[j], lp_cost(whole, j));
+        const int column = steady->column_of[j];
+        const double cost = lp_cost(whole, j);
+        if (column < 0) {
+            held += cost * steady->fixed[j];
+            continue;
+        }
+        lp_add_term(steady->lp, steady->cost_row, column, cost);
+        steady->base_cost[column] += WEIGHT_PER_DOLLAR * cost;
     }
+    lp_set_row_bounds(steady->lp, steady->cost_row, -NO_LIMIT, most - held);
 }
 
 /* Rows put back since are slack. */
@@ -234,11 +239,6 @@ LpBasis steady_basis(const Steady *steady, const LpBasis *basis) {
     memset(more.row, BASIC, (size_t)rows);
     memcpy(more.row, basis->row, (size_t)basis->row_count);
     return more;
-}
-
-static void price_columns(Steady *steady) {
-    for (int j = 0; j < steady->eaten_columns; j++)
-        lp_set_cost(steady->lp, j, steady->base_cost[j]);
 }
 
 /* Puts back rows until none is broken. */
@@ -392,7 +392,7 @@ void steady_program(Steady *steady, Arena *arena, const RationProgram *program,
     keep_rows(steady, solution, start);
     add_cost(steady, most);
     add_changes(steady);
-    price_columns(steady);
+    steady_price_columns(steady);
     if (start)
         bar_again(steady, start);
     steady->best.basis = start ? basis_from(steady, start) : first_basis(steady, solution);

@@ -6,6 +6,9 @@
 
 /* Besides steadiness, a grain of weight on every ration kilogram keeps needless feed out. */
 #define WEIGHT_PER_KG 1e-4
+/* And one on every dollar keeps needless cost out: a thousandth of what a dollar is worth where
+ * evening out begins. */
+#define WEIGHT_PER_DOLLAR 1e-3
 
 /* What an evening out leaves for the next of a program of the same shape, [rows] and [columns]
  * of the whole and [block_count * feed_count]: one more than the BasisPlace, 0 where it was
@@ -55,6 +58,12 @@ bool steady_solve(Steady *steady, LpStart how, const LpBasis *from);
 
 /* The basis with rows slack that were put back since. */
 LpBasis steady_basis(const Steady *steady, const LpBasis *basis);
+
+/* Its columns cost what steadiness costs, and nothing else. */
+static inline void steady_price_columns(Steady *steady) {
+    for (int j = 0; j < steady->eaten_columns; j++)
+        lp_set_cost(steady->lp, j, steady->base_cost[j]);
+}
 
 /* The column of a feed in a ration; -1: left out. */
 int steady_column(const Steady *steady, int block, int feed);

@@ -303,7 +303,7 @@ static void loads_are_there_from_the_start(Arena *arena, const PlannedFarm *farm
 static void a_load_more_feeds_as_if_it_had_lain_there_from_the_first_day(void **state) {
     (void)state;
     try_farms(loads_are_there_from_the_start);
-    assert_true(loads_that_help > 0 && loads_that_do_not > 0);
+    assert_true(FARMS < 12 || (loads_that_help > 0 && loads_that_do_not > 0));
 }
 
 int main(void) {

@@ -280,12 +280,9 @@ LpSolution block_program_solve(BlockProgram *program, Arena *arena) {
             return (LpSolution){.status = LP_FAILED, .remark = "a ration could not be priced"};
     }
     own_duals(program, reduced_cost, shadow_price, &basis);
-    double cost = 0.0;
-    for (int j = 0; j < lp_column_count(lp); j++)
-        cost += lp_cost(lp, j) * value[j];
     lp_add_activities(lp, value, activity);
     return (LpSolution){.status = LP_OPTIMAL,
-                        .cost = cost,
+                        .cost = lp_cost_of(lp, value),
                         .value = value,
                         .reduced_cost = reduced_cost,
                         .activity = activity,

@@ -76,6 +76,9 @@ typedef struct {
 LpRun lp_first_run(const LinearProgram *lp);
 LpRun lp_next_run(LpRun run);
 
+/* What given values of the columns cost. */
+double lp_cost_of(const LinearProgram *lp, const double *value);
+
 /* Adds to each row what its terms come to at given values of the columns. */
 void lp_add_activities(const LinearProgram *lp, const double *value, double *activity);
 

@@ -242,6 +242,13 @@ LpTerms lp_terms(const LinearProgram *lp, Arena *arena) {
     return lp_terms_of_rows(lp, arena, NULL);
 }
 
+double lp_cost_of(const LinearProgram *lp, const double *value) {
+    double cost = 0.0;
+    for (int j = 0; j < lp->column_count; j++)
+        cost += lp->columns[j].cost * value[j];
+    return cost;
+}
+
 void lp_add_activities(const LinearProgram *lp, const double *value, double *activity) {
     for (LpRun run = lp_first_run(lp); run.count > 0; run = lp_next_run(run)) {
         for (int t = 0; t < run.count; t++)

@@ -32,7 +32,7 @@ static void go_back(const WinterPlan *plan) {
         block_program_start_from(plan->by_price, plan->answer);
 }
 
-/* kg of dry matter eaten of it by all in the plan that was solved, as fed and taken. */
+/* kg as fed that the plan, before it was evened out, takes of it. */
 static double taken_kg(const WinterPlan *plan, int feed) {
     const PlanQuestion *question = plan->question;
     double eaten = 0.0;

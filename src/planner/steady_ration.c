@@ -70,9 +70,7 @@ static const double *evened_by_group(Arena *arena, const RationProgram *program,
     bool any = false;
     for (int g = 0; g < groups; g++) {
         Arena *scratch = arena_open();
-        double now = 0.0;
-        for (int j = 0; j < columns; j++)
-            now += lp_cost(program->lp, j) * value[j];
+        const double now = lp_cost_of(program->lp, value);
         const double share = all > 0.0 ? cost_of(program, value, g) / all : 1.0 / groups;
         const double *found =
             evened(scratch, program, terms, solution, value, g, now + fmax(more * share, 1e-6),

@@ -41,13 +41,6 @@ static void price_with(const RationProgram *program, const double *cost, const d
     }
 }
 
-static double cost_of(const double *cost, const LpSolution *solution, int columns) {
-    double sum = 0.0;
-    for (int j = 0; j < columns; j++)
-        sum += cost[j] * solution->value[j];
-    return sum;
-}
-
 LpSolution tie_broken(Arena *arena, const RationProgram *program, const BlockStart *answer,
                       const LpSolution *solution, double most) {
     if (!answer)
@@ -65,16 +58,16 @@ LpSolution tie_broken(Arena *arena, const RationProgram *program, const BlockSta
         BlockProgram *blocks;
         price_with(program, cost, whim, per_tonne);
         broken = ration_program_solve(scratch, program, answer, 0.0, &blocks);
+        price_with(program, cost, whim, 0.0);
         is_found = broken.status == LP_OPTIMAL && blocks;
         if (is_found)
-            broken.cost = cost_of(cost, &broken, columns);
+            broken.cost = lp_cost_of(program->lp, broken.value);
         is_found = is_found && broken.cost <= most;
         if (is_found)
             arena_adopt(arena, scratch);
         else
             arena_close(scratch);
     }
-    price_with(program, cost, whim, 0.0);
     if (!is_found)
         return *solution;
     broken.shadow_price = solution->shadow_price;

@@ -230,6 +230,8 @@ param above{LIMITS} default 0;  # share_above: feeds that hold more than this
 param condition{LIMITS} symbolic default 'none'; # 'not_mixed'
 param side{LIMITS} symbolic;    # 'most' or 'least'
 param bound{LIMITS};
+param warn{LIMITS};             # the caution line, on the harmless side of the bound
+param caution_price{LIMITS} default 0; # dollars a head and day that a ration at the bound weighs for it
 set HOLDS_FOR{LIMITS};          # stages
 
 # A limit holds for a block when any of its cattle are in one of its stages.
@@ -252,12 +254,41 @@ set MAY_EAT within BLOCKS cross FEEDS :=
           (f, group[b]) in MEANT_FOR and use_from[f] <= first_day[b] and
           last_day[b] <= use_until[f] and (b, f) not in BARRED} (b, f);
 
+# Cautions: a ration beyond a caution line is weighed as dearer, the dearer the further it goes toward
+# the bound. The way of a concentration, a share or a ratio is that of 2 % of live weight of a usual
+# ration.
+param caution_weight default 0;
+set CAUTIONED within HELD :=
+    {(b, l) in HELD: caution_price[l] * caution_weight > 0 and warn[l] <> bound[l] and
+                     kind[l] in {'concentration', 'share', 'share_above', 'weight_share', 'ratio'}};
+param usual{l in LIMITS} := # of what a ratio is, in a kg
+    if subject[l] = 'calcium/phosphorus' then 0.25
+    else if subject[l] = 'npn_protein/crude_protein' then 10
+    else if subject[l] = 'copper/molybdenum' then 1.5
+    else if subject[l] = 'potassium/(calcium+magnesium)' then 400
+    else if subject[l] = 'sulfur/forage_line' then 0.8
+    else 1;
+param way{(b, l) in CAUTIONED} := abs(warn[l] - bound[l]) * live_weight[b] *
+    (if kind[l] = 'weight_share' then 1 else 0.02 * usual[l]);
+# Of a feed alone, what a kg of it weighs.
+param feed_weighs{(b, f) in MAY_EAT} := caution_weight / (0.02 * live_weight[b]) *
+    sum{(b, l) in HELD: kind[l] = 'each_feed' and subject[l] in NUTRIENTS and warn[l] <> bound[l]}
+        (if holds[f,subject[l]] > 0
+         then caution_price[l] *
+              max(0, min(1, (holds[f,subject[l]] + from_water[subject[l]] - warn[l]) /
+                            (bound[l] - warn[l])))
+         else 0);
+# Each limit that holds, with its bound and, where it has one, its caution line.
+set ROWS := setof{(b, l) in HELD} (b, l, 'bound') union setof{(b, l) in CAUTIONED} (b, l, 'warn');
+param at{(b, l, k) in ROWS} := if k = 'warn' then warn[l] else bound[l];
+
 # ---------------------------------------------------------------- Rations
 
 var eaten{MAY_EAT} >= 0;        # kg dry matter a head and day
 var microbial{BLOCKS} >= 0;     # protein of rumen microbes, g a head and day
 var bought{f in FEEDS: f not in OWN} >= 0; # tonnes as fed
 var hectares{c in CUTS} >= 0, <= cut_most[c];
+var beyond{CAUTIONED} >= 0;     # shares of the way from the caution line to the bound
 
 # Tonnes as fed taken from the stack or the truck for 1 kg eaten by each head each day.
 param taken{(b, f) in MAY_EAT} :=
@@ -275,7 +306,9 @@ minimize aim:
     if is_trial then apart
     else sum{f in FEEDS: f not in OWN} price[f] * bought[f] +
          sum{c in CUTS} costs_a_hectare[c] * hectares[c] +
-         sum{(b, f) in MAY_EAT} taken[b,f] * (own_value[f] + hauling[f]) * eaten[b,f];
+         sum{(b, f) in MAY_EAT} taken[b,f] * (own_value[f] + hauling[f]) * eaten[b,f] +
+         sum{(b, l) in CAUTIONED} caution_weight * caution_price[l] * head_days[b] * beyond[b,l] +
+         sum{(b, f) in MAY_EAT} head_days[b] * feed_weighs[b,f] * eaten[b,f];
 
 s.t. no_more_than_tried{(b, f) in MAY_EAT: is_trial}: eaten[b,f] - apart <= ration[b,f];
 s.t. no_less_than_tried{(b, f) in MAY_EAT: is_trial}: eaten[b,f] + apart >= ration[b,f];
@@ -360,17 +393,20 @@ s.t. mineral{b in BLOCKS, n in JUDGED: least_in_diet[b,n] > 0}:
 
 # Nutrients, with what the water brings of them. Where no feed is known to hold any there is nothing
 # to steer by.
-s.t. concentration_most{(b, l) in HELD: kind[l] = 'concentration' and side[l] = 'most' and
+s.t. concentration_most{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l] = 'most' and
                         subject[l] in NUTRIENTS and exists{f in FEEDS} holds[f,subject[l]] > 0}:
-    brings[b,subject[l]] + from_water[subject[l]] * total[b] <= bound[l] * total[b];
-s.t. concentration_least{(b, l) in HELD: kind[l] = 'concentration' and side[l] = 'least' and
+    brings[b,subject[l]] + from_water[subject[l]] * total[b] <= at[b,l,k] * total[b]
+        + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
+s.t. concentration_least{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l] = 'least' and
                          subject[l] in NUTRIENTS}:
-    brings[b,subject[l]] + from_water[subject[l]] * total[b] >= bound[l] * total[b];
+    brings[b,subject[l]] + from_water[subject[l]] * total[b] >= at[b,l,k] * total[b]
+        - (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # Salt is told from sodium: NaCl is 2.542 times its Na.
-s.t. salt_most{(b, l) in HELD: kind[l] = 'concentration' and side[l] = 'most' and
+s.t. salt_most{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l] = 'most' and
                subject[l] = 'salt'}:
-    2.542 * brings[b,'sodium'] <= bound[l] * total[b];
+    2.542 * brings[b,'sodium'] <= at[b,l,k] * total[b]
+        + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # Which feeds a limit counts together.
 set COUNTED{l in LIMITS: kind[l] in {'share', 'share_above', 'weight_share'}} :=
@@ -378,52 +414,62 @@ set COUNTED{l in LIMITS: kind[l] in {'share', 'share_above', 'weight_share'}} :=
         (kind[l] = 'share_above' and subject[l] in NUTRIENTS and holds[f, subject[l]] > above[l]) or
         (kind[l] <> 'share_above' and subject[l] in CALLS and f in FEEDS_CALLED[subject[l]])};
 
-s.t. share_most{(b, l) in HELD: kind[l] in {'share', 'share_above'} and side[l] = 'most' and
+s.t. share_most{(b, l, k) in ROWS: kind[l] in {'share', 'share_above'} and side[l] = 'most' and
                 card(COUNTED[l]) > 0}:
-    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] <= bound[l] * filling[b];
-s.t. share_least{(b, l) in HELD: kind[l] in {'share', 'share_above'} and side[l] = 'least'}:
-    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] >= bound[l] * filling[b];
+    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] <= at[b,l,k] * filling[b]
+        + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
+s.t. share_least{(b, l, k) in ROWS: kind[l] in {'share', 'share_above'} and side[l] = 'least'}:
+    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] >= at[b,l,k] * filling[b]
+        - (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # Kilograms a day for each kilogram of live weight.
-s.t. weight_share_most{(b, l) in HELD: kind[l] = 'weight_share' and side[l] = 'most'}:
-    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] <= bound[l] * live_weight[b];
-s.t. weight_share_least{(b, l) in HELD: kind[l] = 'weight_share' and side[l] = 'least'}:
-    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] >= bound[l] * live_weight[b];
+s.t. weight_share_most{(b, l, k) in ROWS: kind[l] = 'weight_share' and side[l] = 'most'}:
+    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] <= at[b,l,k] * live_weight[b]
+        + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
+s.t. weight_share_least{(b, l, k) in ROWS: kind[l] = 'weight_share' and side[l] = 'least'}:
+    sum{(b, f) in MAY_EAT: f in COUNTED[l]} eaten[b,f] >= at[b,l,k] * live_weight[b]
+        - (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
-s.t. calcium_to_phosphorus_least{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'least' and
+s.t. calcium_to_phosphorus_least{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'least' and
                                  subject[l] = 'calcium/phosphorus'}:
-    brings[b,'calcium'] >= bound[l] * brings[b,'phosphorus'];
-s.t. calcium_to_phosphorus_most{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'most' and
+    brings[b,'calcium'] >= at[b,l,k] * brings[b,'phosphorus']
+        - (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
+s.t. calcium_to_phosphorus_most{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'most' and
                                 subject[l] = 'calcium/phosphorus'}:
-    brings[b,'calcium'] <= bound[l] * brings[b,'phosphorus'];
+    brings[b,'calcium'] <= at[b,l,k] * brings[b,'phosphorus']
+        + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # Protein that is none, of urea and the like.
-s.t. no_true_protein{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'most' and
+s.t. no_true_protein{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'most' and
                      subject[l] = 'npn_protein/crude_protein'}:
     sum{(b, f) in MAY_EAT: class[f] = 'npn'} holds[f,'crude_protein'] * eaten[b,f]
-        <= bound[l] * brings[b,'crude_protein'];
+        <= at[b,l,k] * brings[b,'crude_protein']
+        + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # Potassium against calcium and magnesium, in milliequivalents.  [TETANY_REVIEW]
-s.t. grass_tetany{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'most' and
+s.t. grass_tetany{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'most' and
                   subject[l] = 'potassium/(calcium+magnesium)'}:
     255.74 * brings[b,'potassium']
-        <= bound[l] * (499.00 * brings[b,'calcium'] + 822.64 * brings[b,'magnesium']);
+        <= at[b,l,k] * (499.00 * brings[b,'calcium'] + 822.64 * brings[b,'magnesium'])
+        + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # Copper against molybdenum, where any molybdenum is known.
-s.t. copper_to_molybdenum{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'least' and
+s.t. copper_to_molybdenum{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'least' and
                           subject[l] = 'copper/molybdenum' and
                           exists{f in FEEDS} holds[f,'molybdenum'] > 0}:
-    brings[b,'copper'] >= bound[l] * brings[b,'molybdenum'];
+    brings[b,'copper'] >= at[b,l,k] * brings[b,'molybdenum']
+        - (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # Sulfur, the water's too, against what forage lets cattle bear: 0.30 % at 15 % forage and 0.50 % at
 # 40 %, straight between.  [SULFUR_FORAGE_SHARE]
-s.t. sulfur_by_forage{(b, l) in HELD: kind[l] = 'ratio' and side[l] = 'most' and
+s.t. sulfur_by_forage{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'most' and
                       subject[l] = 'sulfur/forage_line' and
                       exists{f in FEEDS} holds[f,'sulfur'] + from_water['sulfur'] > 0}:
     brings[b,'sulfur'] + from_water['sulfur'] * total[b]
-        <= bound[l] * sum{(b, f) in MAY_EAT}
+        <= at[b,l,k] * sum{(b, f) in MAY_EAT}
                (0.30 + (0.50 - 0.30) / (0.40 - 0.15) *
-                       ((if class[f] in FORAGE_CLASSES then 1 else 0) - 0.15)) * eaten[b,f];
+                       ((if class[f] in FORAGE_CLASSES then 1 else 0) - 0.15)) * eaten[b,f]
+        + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # ---------------------------------------------------------------- Feed on hand, and bought
 
@@ -454,6 +500,9 @@ printf{i in 1..1: not is_trial} "Least cost of feed and hauling: %.2f\n",
     sum{f in FEEDS: f not in OWN} price[f] * bought[f] +
     sum{c in CUTS} costs_a_hectare[c] * hectares[c] +
     sum{(b, f) in MAY_EAT} taken[b,f] * (own_value[f] + hauling[f]) * eaten[b,f];
+printf{i in 1..1: not is_trial} "Caution lines passed weigh: %.2f\n",
+    sum{(b, l) in CAUTIONED} caution_weight * caution_price[l] * head_days[b] * beyond[b,l] +
+    sum{(b, f) in MAY_EAT} head_days[b] * feed_weighs[b,f] * eaten[b,f];
 printf{c in CUTS: not is_trial and hectares[c] > 0.0005} "%12.3f hectares  %s\n",
     hectares[c], feed_name[c];
 for {b in BLOCKS: not is_trial} {

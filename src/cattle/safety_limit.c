@@ -14,6 +14,7 @@ enum {
     LIMIT_APPLIES,
     LIMIT_WARN,
     LIMIT_HARD,
+    LIMIT_CAUTION_PRICE,
     LIMIT_SIDE,
     LIMIT_HOW,
     LIMIT_SOURCE,
@@ -29,6 +30,7 @@ static const SheetColumn COLUMNS[LIMIT_COLUMN_COUNT] = {
     {"applies_to", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"warn", UNIT_PLAIN, COLUMN_REQUIRED, 0, 1.0e9},
     {"hard", UNIT_PLAIN, COLUMN_REQUIRED, 0, 1.0e9},
+    {"caution_price", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 100.0},
     {"side", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"how_known", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"source", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
@@ -181,6 +183,7 @@ static SafetyLimit read_limit(const Sheet *sheet, int row) {
     const bool has_warn = sheet_number(sheet, row, LIMIT_WARN, &limit.warn);
     const bool has_hard = sheet_require(sheet, row, LIMIT_HARD) &&
                           sheet_number(sheet, row, LIMIT_HARD, &limit.hard);
+    sheet_number(sheet, row, LIMIT_CAUTION_PRICE, &limit.caution_price);
     check_unit(sheet, row, &limit);
     if (has_warn && has_hard)
         check_numbers(sheet, row, &limit);

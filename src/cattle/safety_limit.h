@@ -59,6 +59,9 @@ typedef struct {
     StageSet practice_stages[PRACTICE_COUNT]; /* for which it holds under a practice besides */
     LimitCondition condition;
     double warn, hard; /* in the nutrient's unit, or shares */
+    /* Dollars a head and day that a ration half way from warn to hard is reckoned dearer by
+     * half of: no money, but what weighs a caution against money. 0: it only cautions. */
+    double caution_price;
     LimitSide side;
     SourceKey source;
     HowKnown how_known;

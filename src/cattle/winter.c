@@ -30,6 +30,7 @@ enum {
     SET_REQUIREMENTS,
     SET_COLD,
     SET_PROTEIN,
+    SET_CAUTION_WEIGHT,
     SET_FARM,
     SET_NOTE,
     SET_RULES, /* the settings of feeding_rule.h, in their order */
@@ -52,6 +53,7 @@ static const char *const SETTING_NAMES[SET_COUNT] = {
     "requirements",
     "cold",
     "protein",
+    "caution_weight",
     "farm",
     "note",
     RULE_SETTING_NAMES,
@@ -293,6 +295,7 @@ static void read_practice(const Sheet *sheet, const SettingRows *rows, int setti
 }
 
 #define MOST_TURNOUT_SPREAD_DAYS 40.0
+#define MOST_CAUTION_WEIGHT 20.0
 
 Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
                     size_t length) {
@@ -302,6 +305,7 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
         .water_sulfate_mg_per_l = ASSUMED_WATER_SULFATE,
         .sulfate_is_assumed = true,
         .nitrate_is_assumed = true,
+        .caution_weight = 1.0,
     };
     if (!has_first_line(arena, faults, file, bytes, length))
         return winter;
@@ -327,6 +331,9 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
     read_practice(sheet, &rows, SET_NITRATE_PRACTICE, CHOICE_NITRATE, &winter);
     read_practice(sheet, &rows, SET_SULFUR_PRACTICE, CHOICE_SULFUR, &winter);
     read_carry_over(sheet, &rows, &winter);
+    if (rows.row[SET_CAUTION_WEIGHT] >= 0)
+        read_amount(sheet, rows.row[SET_CAUTION_WEIGHT], MOST_CAUTION_WEIGHT,
+                    &winter.caution_weight);
     if (rows.row[SET_TURNOUT_SPREAD] >= 0)
         winter.turnout_spread_is_set =
             read_amount(sheet, rows.row[SET_TURNOUT_SPREAD], MOST_TURNOUT_SPREAD_DAYS,

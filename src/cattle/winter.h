@@ -26,7 +26,8 @@ typedef struct {
     const char *practice_note[PRACTICE_CHOICE_COUNT]; /* with whom another was talked over */
     double turnout_spread_days;                       /* the farm's own, where it is set */
     bool turnout_spread_is_set;
-    double carry_over_kg; /* dry matter of own forage wanted at the end */
+    double carry_over_kg;  /* dry matter of own forage wanted at the end */
+    double caution_weight; /* times the prices of caution lines; 1 unless the farm says more */
     ColdWay cold_way;
     NeedsWay needs_way;
     MicrobialForm microbial_form;

@@ -1,6 +1,7 @@
 #include "base/text.h"
 #include "entry/compare_parts.h"
 #include "outcome/ship_report.h"
+#include "planner/least_cost.h"
 #include <math.h>
 
 #define A_WEEK 7
@@ -27,8 +28,7 @@ static double cost_with_day(const FarmRequest *request, FarmFile file, const cha
     if (future_read(scratch, &aside, request, "", &change, 1, &farm)) {
         const PlanQuestion question = plan_question(scratch, &farm);
         const WinterPlan plan = plan_least_cost(scratch, &question);
-        if (plan.verdict == PLAN_BALANCED)
-            cost = plan.least_cost + plan.cost.yardage;
+        cost = least_total(&plan);
     }
     arena_close(scratch);
     return cost;
@@ -49,8 +49,7 @@ static MovedDay moved(const FarmRequest *request, const char *what, FarmFile fil
 static double cost_as_it_is(const PlanQuestion *question) {
     Arena *scratch = arena_open();
     const WinterPlan plan = plan_least_cost(scratch, question);
-    const double cost =
-        plan.verdict == PLAN_BALANCED ? plan.least_cost + plan.cost.yardage : (double)NAN;
+    const double cost = least_total(&plan);
     arena_close(scratch);
     return cost;
 }

@@ -47,7 +47,7 @@ static CostPoint point_of(const Asked *asked, double at, const WinterPlan *plan)
         return point;
     point.is_balanced = true;
     point.feed_count = question->feed_count;
-    point.cost = plan->least_cost + plan->cost.yardage + asked->what_if->own_cost;
+    point.cost = least_total(plan) + asked->what_if->own_cost;
     FeedUse *use = ARENA_ARRAY(asked->arena, FeedUse, point.feed_count);
     double *kg = ARENA_ARRAY(asked->arena, double, point.feed_count);
     bool *is_bought = ARENA_ARRAY(asked->arena, bool, point.feed_count);

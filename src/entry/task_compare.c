@@ -2,7 +2,6 @@
  * fault is left out, and the others still print. */
 #include "entry/compare_parts.h"
 #include "entry/farm_reading.h"
-#include "planner/least_cost.h"
 #include "planner/yard_plan.h"
 #include <math.h>
 
@@ -70,13 +69,13 @@ static void find_least_costs(Arena *arena, Future *futures, int count) {
     }
     if (!has_no_rules(&futures[0]))
         return;
-    futures[0].least_cost = cheapest[0].least_cost;
+    futures[0].least = (LeastCost){cheapest[0].least_cost, cheapest[0].least_cautions};
     for (int i = 1; i < count; i++) {
         if (!has_no_rules(&futures[i]))
             continue;
-        futures[i].least_cost = least_cost_beside(&cheapest[i], &cheapest[0]);
-        futures[0].least_cost =
-            fmin(futures[0].least_cost, least_cost_beside(&cheapest[0], &cheapest[i]));
+        futures[i].least = least_cost_beside(&cheapest[i], &cheapest[0]);
+        futures[0].least =
+            lesser_cost(futures[0].least, least_cost_beside(&cheapest[0], &cheapest[i]));
     }
 }
 

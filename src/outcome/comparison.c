@@ -11,7 +11,7 @@ Future future_of(Arena *arena, const char *name, const WinterPlan *plan, double 
         .own_cost = own_cost,
         .cost_words = "",
         .plan = plan,
-        .least_cost = plan->least_cost,
+        .least = {plan->least_cost, plan->least_cautions},
         .errors = cost_errors(arena, plan),
         .days = days_on_hand(arena, plan),
         .chance_of_turnout = plan->winters ? plan->winters->share : (double)NAN,
@@ -34,7 +34,7 @@ double future_cost(const Future *future) {
     const WinterPlan *plan = future->plan;
     if (!plan || plan->verdict != PLAN_BALANCED)
         return (double)NAN;
-    return future->least_cost + plan->cost.yardage + future->own_cost;
+    return future->least.money + future->least.cautions + plan->cost.yardage + future->own_cost;
 }
 
 #define SAME_HERD_SHARE 1e-3

@@ -4,6 +4,7 @@
 
 #include "outcome/plan_findings.h"
 #include "planner/cost_error.h"
+#include "planner/least_cost.h"
 
 typedef struct {
     const char *name;         /* "As it is", or that of the what-if */
@@ -12,7 +13,7 @@ typedef struct {
     double own_cost; /* dollars that the what-if brings besides; below 0 income */
     const char *cost_words;
     const WinterPlan *plan; /* NULL: the what-if has faults, and nothing below is known */
-    double least_cost; /* dollars of feed and hauling, beside the others; of a balanced plan */
+    LeastCost least;        /* beside the others; of a balanced plan */
     const CostError *errors;
     DaysOnHand days;
     const Caution *cautions;
@@ -28,9 +29,10 @@ typedef struct {
 Future future_of(Arena *arena, const char *name, const WinterPlan *plan, double own_cost,
                  Units units);
 
-/* Dollars: feed and hauling at the least, yardage, and what the what-if brings besides. NAN
- * where no balanced plan is known. Of the least cost, not of rations evened out within a
- * thousandth of it: a difference of two futures must not be one of evenness. */
+/* Dollars: feed and hauling at the least, yardage, what the what-if brings besides, and what
+ * passing caution lines weighs. NAN where no balanced plan is known. Of the least cost, not of
+ * rations evened out within a thousandth of it: a difference of two futures must not be one of
+ * evenness. */
 double future_cost(const Future *future);
 
 typedef struct {

@@ -79,7 +79,8 @@ static void add_future(Figure *list, const Comparison *comparison, const Future 
         figure_text(of, "shortfall", shortfall_words(of->arena, &findings));
     }
     figure_number(of, "total", future_cost(future));
-    figure_number(of, "feed_and_hauling", is_balanced ? future->least_cost : (double)NAN);
+    figure_number(of, "feed_and_hauling", is_balanced ? future->least.money : (double)NAN);
+    figure_number(of, "cautions_weigh", is_balanced ? future->least.cautions : (double)NAN);
     figure_number(of, "yardage", plan->cost.yardage);
     figure_number(of, "per_head_day", future_cost(future) / future->head_days);
     figure_number(of, "feed_bought", plan->cost.bought);

@@ -3,6 +3,7 @@
 #include "outcome/day_words.h"
 #include "outcome/dearer_chart.h"
 #include "outcome/plan_report.h"
+#include "outcome/weighed_words.h"
 #include <math.h>
 
 static const Future *future_at(const Comparison *comparison, int place) {
@@ -104,7 +105,7 @@ static Cell money_cell(double dollars) { return number_cell(dollars, 0); }
 
 static Cell feeding_cell(const Comparison *comparison, const Future *future) {
     (void)comparison;
-    return is_balanced(future) ? money_cell(future->least_cost) : empty_cell();
+    return is_balanced(future) ? money_cell(future->least.money) : empty_cell();
 }
 
 static Cell yardage_cell(const Comparison *comparison, const Future *future) {
@@ -115,6 +116,11 @@ static Cell yardage_cell(const Comparison *comparison, const Future *future) {
 static Cell own_cost_cell(const Comparison *comparison, const Future *future) {
     (void)comparison;
     return future->own_cost != 0.0 ? money_cell(future->own_cost) : empty_cell();
+}
+
+static Cell weighed_cell(const Comparison *comparison, const Future *future) {
+    (void)comparison;
+    return is_balanced(future) ? money_cell(future->least.cautions) : empty_cell();
 }
 
 static Cell total_cell(const Comparison *comparison, const Future *future) {
@@ -177,6 +183,15 @@ static Cell chance_cell(const Comparison *comparison, const Future *future) {
 static bool any_own_cost(const Comparison *comparison) {
     for (int i = 0; i < comparison->count; i++) {
         if (future_at(comparison, i)->own_cost != 0.0)
+            return true;
+    }
+    return false;
+}
+
+static bool any_weighed(const Comparison *comparison) {
+    for (int i = 0; i < comparison->count; i++) {
+        if (is_balanced(future_at(comparison, i)) &&
+            future_at(comparison, i)->least.cautions >= WORTH_WEIGHING)
             return true;
     }
     return false;
@@ -245,6 +260,18 @@ static void add_chart(Report *report, const Comparison *comparison) {
     dearer_chart(report, futures, comparison->count);
 }
 
+static const char *totals_weighed_words(Arena *arena, const Comparison *comparison) {
+    double least = HUGE_VAL;
+    double most = 0.0;
+    for (int i = 0; i < comparison->count; i++) {
+        if (!is_balanced(future_at(comparison, i)))
+            continue;
+        least = fmin(least, future_at(comparison, i)->least.cautions);
+        most = fmax(most, future_at(comparison, i)->least.cautions);
+    }
+    return weighed_words(arena, least, most);
+}
+
 static void add_side_by_side(Report *report, const Comparison *comparison) {
     Arena *arena = report->arena;
     const char *tonnes = measure_unit(comparison->units, MEASURE_TONNAGE);
@@ -257,6 +284,7 @@ static void add_side_by_side(Report *report, const Comparison *comparison) {
         {"Feed and hauling, $", feeding_cell, false},
         {"Yardage, $", yardage_cell, false},
         {any_own_cost(comparison) ? "What else it costs, $" : NULL, own_cost_cell, false},
+        {any_weighed(comparison) ? "Caution lines passed weigh, $" : NULL, weighed_cell, false},
         {"In all, $", total_cell, true},
         {"More than as it is, $", more_cell, false},
         {"  left open by tests, weights, $", error_cell, false},
@@ -284,8 +312,8 @@ static void add_side_by_side(Report *report, const Comparison *comparison) {
         "%.1f %% of that, as `winterstack plan` prints them. Own feed is reckoned at what it "
         "would fetch, not at what it cost to grow: where a future begins with more of it, put "
         "what growing it costs into the what-if. A future that is short has no cost to "
-        "compare.",
-        STEADY_COST_SHARE * 100.0);
+        "compare.%s",
+        STEADY_COST_SHARE * 100.0, totals_weighed_words(arena, comparison));
 }
 
 /* ---- what each changes ---- */

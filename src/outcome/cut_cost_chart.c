@@ -2,15 +2,15 @@
 #include "outcome/cut_report.h"
 #include <math.h>
 
-enum { PART_GROWING, PART_BOUGHT, PART_HAULING, PART_YARDAGE, PART_COUNT };
+enum { PART_GROWING, PART_BOUGHT, PART_HAULING, PART_YARDAGE, PART_CAUTIONS, PART_COUNT };
 
 static const char *const PART_NAMES[PART_COUNT] = {
     "Growing and making feed, less what it sells", "Feed bought", "Hauling and feeding out",
-    "Yardage"};
+    "Yardage", "Caution lines passed weigh"};
 
 static double part_of(const CutCost *cost, int part) {
     const double of[PART_COUNT] = {cost->growing - cost->grazing - cost->surplus, cost->bought,
-                                   cost->hauling, cost->yardage};
+                                   cost->hauling, cost->yardage, cost->cautions};
     return of[part];
 }
 
@@ -18,6 +18,14 @@ static bool is_drawn(const CutFindings *findings, int name) {
     const CutPlan *plan = &findings->plans[name];
     return findings->is_there[name] && plan->verdict == PLAN_BALANCED &&
            part_of(&plan->cost, PART_GROWING) >= 0.0; /* a bar has no part below nothing */
+}
+
+static bool any_cautions(const CutFindings *findings) {
+    for (int name = 0; name < FUTURE_COUNT; name++) {
+        if (is_drawn(findings, name) && findings->plans[name].cost.cautions >= 0.5)
+            return true;
+    }
+    return false;
 }
 
 /* Beside the dearest of them. */
@@ -53,6 +61,8 @@ void cut_cost_chart(Report *report, const CutFindings *findings) {
         }
     }
     for (int part = 0; part < PART_COUNT; part++) {
+        if (part == PART_CAUTIONS && !any_cautions(findings))
+            continue;
         ChartSeries *series = chart_series(chart, PART_NAMES[part]);
         int at = 0;
         for (int name = 0; name < FUTURE_COUNT; name++) {

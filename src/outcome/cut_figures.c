@@ -18,6 +18,7 @@ static void add_cost(Figure *future, const CutPlan *plan) {
     figure_number(of, "feed_bought", cost->bought);
     figure_number(of, "hauling", cost->hauling);
     figure_number(of, "yardage", cost->yardage);
+    figure_number(of, "cautions_weigh", cost->cautions);
     figure_number(of, "total", plan->verdict == PLAN_BALANCED ? cost->total : (double)NAN);
 }
 

@@ -1,6 +1,7 @@
 #include "outcome/cut_report.h"
 #include "outcome/day_words.h"
 #include "outcome/dearer_chart.h"
+#include "outcome/weighed_words.h"
 #include <math.h>
 
 typedef double FutureFigure(const CutFindings *findings, FutureName name, int which);
@@ -116,14 +117,23 @@ static double eaten_figure(const CutFindings *findings, FutureName name, int fee
     return findings->plans[name].plan.taken_kg[feed] / plan_taken_per_eaten(of);
 }
 
-enum { COST_GROWING, COST_GRAZING, COST_SURPLUS, COST_BOUGHT, COST_HAULING, COST_YARDAGE };
+enum {
+    COST_GROWING,
+    COST_GRAZING,
+    COST_SURPLUS,
+    COST_BOUGHT,
+    COST_HAULING,
+    COST_YARDAGE,
+    COST_CAUTIONS,
+    COST_COUNT
+};
 
 static double cost_figure(const CutFindings *findings, FutureName name, int which) {
     const CutCost *cost = &findings->plans[name].cost;
     if (findings->plans[name].verdict != PLAN_BALANCED)
         return (double)NAN;
-    const double of[] = {cost->growing, -cost->grazing, -cost->surplus,
-                         cost->bought,  cost->hauling,  cost->yardage};
+    const double of[] = {cost->growing, -cost->grazing, -cost->surplus, cost->bought,
+                         cost->hauling, cost->yardage,  cost->cautions};
     return of[which];
 }
 
@@ -160,11 +170,12 @@ static void add_shortages(Report *report, const CutFindings *findings) {
 }
 
 static void add_cost_table(Report *report, const CutFindings *findings) {
-    static const char *const LABELS[] = {"Growing and making feed", "Regrowth grazed",
-                                         "Feed left over, sold",    "Feed bought",
-                                         "Hauling and feeding out", "Yardage"};
+    static const char *const LABELS[] = {"Growing and making feed",   "Regrowth grazed",
+                                         "Feed left over, sold",      "Feed bought",
+                                         "Hauling and feeding out",   "Yardage",
+                                         "Caution lines passed weigh"};
     ReportTable *table = futures_table(report, findings, "costs", "", "", "$");
-    for (int which = 0; which <= COST_YARDAGE; which++)
+    for (int which = 0; which < COST_COUNT; which++)
         futures_row(table, findings, LABELS[which], cost_figure, which, 1.0, 0);
     Cell cells[FUTURE_COUNT + 1] = {text_cell("Total")};
     int count = 1;
@@ -177,11 +188,27 @@ static void add_cost_table(Report *report, const CutFindings *findings) {
     report_total_row(table, cells);
 }
 
+static const char *totals_weighed_words(Arena *arena, const CutFindings *findings) {
+    double least = NO_LIMIT;
+    double most = 0.0;
+    for (int name = 0; name < FUTURE_COUNT; name++) {
+        const CutPlan *plan = &findings->plans[name];
+        if (!findings->is_there[name] || plan->verdict != PLAN_BALANCED)
+            continue;
+        least = fmin(least, plan->cost.cautions);
+        most = fmax(most, plan->cost.cautions);
+    }
+    return weighed_words(arena, least, most);
+}
+
 static void add_costs(Report *report, const CutFindings *findings) {
     report_section(report, "costs", "What it costs");
     if (isfinite(least_total(findings))) {
         cut_cost_chart(report, findings);
         add_cost_table(report, findings);
+        const char *weighed = totals_weighed_words(report->arena, findings);
+        if (weighed[0] != '\0')
+            report_paragraph(report, "%s", weighed + 1);
     }
     add_shortages(report, findings);
 }

@@ -2,6 +2,7 @@
  * at which that turns. */
 #include "base/text.h"
 #include "outcome/cut_report.h"
+#include "outcome/weighed_words.h"
 #include <math.h>
 
 static const char *price_words(Arena *arena, Units units, double per_kg) {
@@ -112,9 +113,10 @@ void cut_report_verdict(Report *report, const CutFindings *findings, Units units
     }
     Text text = text_new(arena);
     text_print(
-        &text, "Cheapest is to cut %s acres, each field on its own day: the winter costs %s.",
+        &text, "Cheapest is to cut %s acres, each field on its own day: the winter costs %s%s.",
         number_words(arena, future_hectares(findings, FUTURE_PLANNED) / HECTARES_PER_ACRE, 0),
-        money_words(arena, planned->cost.total, 0));
+        money_words(arena, planned->cost.total, 0),
+        weighed_part_words(arena, planned->cost.cautions));
     add_cheapest(&text, findings);
     const Offer *offer = future_offer(findings);
     if (offer && findings->has_turn && !isnan(findings->turn.price_per_kg))

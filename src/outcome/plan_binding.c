@@ -8,6 +8,14 @@
 #define WORTH_SAYING 0.01 /* dollars a head and day */
 #define A_TENTH 0.1       /* of a share or concentration: the step that is said of those */
 
+/* What one unit of it is worth: of its caution line where the ration is kept behind that. */
+static double unit_price(const LimitOutcome *of) {
+    return fabs(of->caution_price) > fabs(of->shadow_price) ? of->caution_price
+                                                            : of->shadow_price;
+}
+
+static bool is_caution(const LimitOutcome *of) { return unit_price(of) != of->shadow_price; }
+
 /* This limit where one unit of it is worth most. */
 static const LimitOutcome *dearest_of(const WinterPlan *plan, int first, int count,
                                       const char *key) {
@@ -15,7 +23,7 @@ static const LimitOutcome *dearest_of(const WinterPlan *plan, int first, int cou
     for (int b = first; b < first + count; b++) {
         const LimitOutcome *of = block_limit(&plan->blocks[b], key);
         if (of && !of->limit->is_inner &&
-            (!dearest || fabs(of->shadow_price) > fabs(dearest->shadow_price)))
+            (!dearest || fabs(unit_price(of)) > fabs(unit_price(dearest))))
             dearest = of;
     }
     return dearest;
@@ -33,21 +41,21 @@ static bool was_met_before(const WinterPlan *plan, int first, int block, const c
  * whether anything was said. A price of a side that is not there is the solver's rounding. */
 static bool say_ratio(Text *text, const LimitOutcome *of) {
     const RationLimit *limit = of->limit;
-    const bool is_least = of->shadow_price > 0.0;
-    const double bound = is_least ? limit->least : limit->most;
-    const double dollars = isfinite(bound) ? fabs(of->shadow_price * A_TENTH * bound) : 0.0;
+    const bool is_least = unit_price(of) > 0.0;
+    const double bound = is_caution(of) ? limit->warn : is_least ? limit->least : limit->most;
+    const double dollars = isfinite(bound) ? fabs(unit_price(of) * A_TENTH * bound) : 0.0;
     if (dollars < WORTH_SAYING)
         return false;
-    text_print(text, "%s%.*s, %s %.*f %s: a tenth %s would %s $%.2f",
+    text_print(text, "%s%.*s, %s %.*f %s%s: a tenth %s would %s $%.2f",
                text->length > 0 ? "; " : "", (int)strcspn(limit->label, ";"), limit->label,
                is_least ? "at least" : "at most", limit->decimals, bound * limit->shown_times,
-               limit->unit, is_least ? "more" : "more room", is_least ? "cost" : "save",
-               dollars);
+               limit->unit, is_caution(of) ? " (its caution line)" : "",
+               is_least ? "more" : "more room", is_least ? "cost" : "save", dollars);
     return true;
 }
 
 static bool say_amount(Text *text, const PlanFindings *findings, const LimitOutcome *of) {
-    double dollars = fabs(of->shadow_price);
+    double dollars = fabs(unit_price(of));
     const char *unit = arena_print(text->arena, "one %s", of->limit->unit);
     if (text_same(of->limit->unit, "kg")) {
         dollars /= measure_shown(findings->units, MEASURE_FEED, 1.0);
@@ -59,10 +67,11 @@ static bool say_amount(Text *text, const PlanFindings *findings, const LimitOutc
     }
     if (!(dollars >= WORTH_SAYING)) /* of a bound that does not bind there is none */
         return false;
-    text_print(text, "%s%.*s: %s%s more would %s $%.2f", text->length > 0 ? "; " : "",
+    text_print(text, "%s%.*s%s: %s%s more would %s $%.2f", text->length > 0 ? "; " : "",
                (int)strcspn(of->limit->label, ";"), of->limit->label,
-               of->shadow_price > 0.0 ? "" : "room for ", unit,
-               of->shadow_price > 0.0 ? "cost" : "save", dollars);
+               is_caution(of) ? " (its caution line)" : "",
+               unit_price(of) > 0.0 ? "" : "room for ", unit,
+               unit_price(of) > 0.0 ? "cost" : "save", dollars);
     return true;
 }
 

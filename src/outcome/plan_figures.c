@@ -23,6 +23,9 @@ static void add_cost(Figure *root, const PlanFindings *findings) {
     figure_number(of, "yardage", cost->yardage);
     figure_number(of, "per_head_day", cost->total / head_days);
     figure_number(of, "least_cost_of_feed_and_hauling", findings->plan->least_cost);
+    figure_number(of, "cautions_weigh", cost->cautions);
+    figure_number(of, "least_cautions_weigh", findings->plan->least_cautions);
+    figure_number(of, "keeping_behind_caution_lines_costs", findings->caution_cost);
 }
 
 static void add_feed(Figure *list, const PlanFeed *feed) {
@@ -93,7 +96,9 @@ static void add_nutrients(Figure *period, const BlockOutcome *outcome) {
         figure_number(row, "supplied", of->supplied * of->limit->shown_times);
         figure_number(row, "least", of->least * of->limit->shown_times);
         figure_number(row, "most", of->most * of->limit->shown_times);
+        figure_number(row, "caution_line", of->limit->warn * of->limit->shown_times);
         figure_number(row, "shadow_price", of->shadow_price / of->limit->shown_times);
+        figure_number(row, "caution_shadow_price", of->caution_price / of->limit->shown_times);
         figure_number(row, "short_by", of->short_by * of->limit->shown_times);
         figure_text(row, "source", source_key(of->limit->source));
     }

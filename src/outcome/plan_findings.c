@@ -1,6 +1,7 @@
 #include "outcome/plan_findings.h"
 #include "base/text.h"
 #include "outcome/plan_cautions.h"
+#include "planner/caution_cost.h"
 #include <math.h>
 
 #define LITTLE_KG 500.0 /* said in kilograms, not tonnes */
@@ -145,6 +146,7 @@ PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units) {
     findings.days = days_on_hand(arena, plan);
     find_worth(arena, &findings);
     findings.prices = price_ranges(arena, plan);
+    findings.caution_cost = caution_cost(plan);
     findings.spells = cold_spells(arena, plan);
     findings.period_spells = cold_spells_by_period(arena, plan);
     findings.conditions = condition_path(arena, plan);

@@ -26,10 +26,11 @@ typedef struct {
     DaysOnHand days;
     const double *worth_more, *worth_less; /* [own_count] dollars per kg as fed; NAN unknown */
     const PriceRange *prices;              /* [feed_count] */
-    const ColdSpell *spells;               /* [groups] */
-    const ColdSpell *period_spells;        /* [block_count], or NULL: too many to read */
-    const Condition *conditions;           /* [block_count] */
-    const Mend *mends;                     /* of a short plan, tests before the rest */
+    double caution_cost;            /* dollars that keeping behind caution lines costs; NAN */
+    const ColdSpell *spells;        /* [groups] */
+    const ColdSpell *period_spells; /* [block_count], or NULL: too many to read */
+    const Condition *conditions;    /* [block_count] */
+    const Mend *mends;              /* of a short plan, tests before the rest */
     int mend_count;
     const Caution *cautions;
     int caution_count;

@@ -80,39 +80,6 @@ static void add_verdict(Report *report, const PlanFindings *findings) {
         idle_words(findings, arena));
 }
 
-static void add_cost(Report *report, const PlanFindings *findings) {
-    static const ReportColumn COLUMNS[] = {
-        {"item", "", "", 0},
-        {"amount", "Winter", "$", 1},
-        {"per_head_day", "A head and day", "$", 1},
-    };
-    const WinterPlan *plan = findings->plan;
-    const double days = plan_head_days(plan->question);
-    const struct {
-        const char *label;
-        double amount;
-    } rows[] = {
-        {"Feed bought", plan->cost.bought},
-        {"Own feed, at what it would fetch", plan->cost.own_feed},
-        {"Hauling and feeding out", plan->cost.hauling},
-        {"Yardage", plan->cost.yardage},
-    };
-    report_section(report, "cost", "What it costs");
-    ReportTable *table = report_table(report, "cost", "", COLUMNS, COUNT(COLUMNS));
-    for (int i = 0; i < COUNT(rows); i++)
-        report_row(table, (Cell[]){text_cell(rows[i].label), number_cell(rows[i].amount, 0),
-                                   number_cell(rows[i].amount / days, 2)});
-    report_total_row(table, (Cell[]){text_cell("Total"), number_cell(plan->cost.total, 0),
-                                     number_cell(plan->cost.total / days, 2)});
-    const char *currency = plan->question->farm->winter.currency;
-    report_paragraph(
-        report,
-        "Money that leaves the farm for feed is the first line; own feed is reckoned "
-        "at the value given for each stack.%s%s%s",
-        currency[0] != '$' ? " Amounts are in " : "", currency[0] != '$' ? currency : "",
-        currency[0] != '$' ? "." : "");
-}
-
 static int next_topic(const PlanFindings *findings, int first) {
     int next = first;
     while (next < findings->caution_count &&
@@ -355,7 +322,7 @@ Report *plan_report_of(Arena *arena, const PlanFindings *findings) {
     add_record_gap(report, findings->plan->question->farm);
     plan_report_mends(report, findings);
     plan_report_changes(report, findings);
-    add_cost(report, findings);
+    plan_report_cost(report, findings);
     plan_report_purchases(report, findings);
     plan_report_stock_chart(report, findings);
     plan_report_winters(report, findings->plan, findings->units, "");

@@ -49,6 +49,7 @@ const char *binding_words(Arena *arena, const PlanFindings *findings, int first,
 void plan_report_summary(Report *report, const PlanFindings *findings);
 void plan_report_stock_chart(Report *report, const PlanFindings *findings);
 void plan_report_winters_chart(Report *report, const WinterPlan *plan);
+void plan_report_cost(Report *report, const PlanFindings *findings); /* plan_cost.c */
 void plan_report_cost_chart(Report *report, const PlanFindings *findings);
 void plan_report_ration_chart(Report *report, const PlanFindings *findings, int group);
 void plan_report_supply_chart(Report *report, const PlanFindings *findings, int group);

@@ -93,7 +93,8 @@ void ship_report_add(Report *report, const Shipping *shipping) {
     report_paragraph(
         report,
         "Saved and cost are feed and hauling to the last feeding day, planned anew with one "
-        "head fewer and one more, at the least cost and without rules of the yard. The yardage "
+        "head fewer and one more, at the least cost, what caution lines passed weigh with it, "
+        "and without rules of the yard. The yardage "
         "of one, %s, is apart: little of it may be saved. What it fetches is price_per_head of "
         "the herd file. Keeping one pays, before interest, death loss and the work, if it is "
         "worth that price and the feed saved together when winter ends. The last column is how "

@@ -307,7 +307,8 @@ void varied_report_add(Report *report, const VariedCost *varied, Units units) {
         "a cost by up to %.1f %%, and without rules of the yard. Within a piece no feed comes "
         "in, "
         "goes out or is used up, but for its ends; of a price the cost is straight, and the "
-        "tonnes bought are its slope. In a what-if that changes this very number it is the "
+        "tonnes bought are its slope. What caution lines passed weigh is counted. In a what-if "
+        "that changes this very number it is the "
         "number here that counts.",
         STEADY_COST_SHARE * 100.0);
     varied_figures(report->figures, varied);

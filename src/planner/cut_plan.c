@@ -138,7 +138,10 @@ static void set_cost(CutPlan *plan, const CutQuestion *of) {
     const Fields *fields = &of->farm->fields;
     const PlanCost *fed = &plan->plan.cost;
     CutCost *cost = &plan->cost;
-    *cost = (CutCost){.bought = fed->bought, .hauling = fed->hauling, .yardage = fed->yardage};
+    *cost = (CutCost){.bought = fed->bought,
+                      .hauling = fed->hauling,
+                      .yardage = fed->yardage,
+                      .cautions = fed->cautions};
     for (int c = 0; c < fields->cut_count; c++) {
         const FieldCut *cut = &fields->cuts[c];
         const double grazing = plan->hectares[c] * field_cut_grazing(cut);
@@ -147,7 +150,7 @@ static void set_cost(CutPlan *plan, const CutQuestion *of) {
         cost->surplus += (plan->made_kg[c] - plan->plan.taken_kg[c]) * cut->value_per_kg;
     }
     cost->total = cost->growing - cost->grazing - cost->surplus + cost->bought + cost->hauling +
-                  cost->yardage;
+                  cost->yardage + cost->cautions;
 }
 
 #define NO_HECTARES 1e-6 /* below the solver's tolerance: none */

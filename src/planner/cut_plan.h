@@ -39,7 +39,8 @@ typedef struct {
     double grazing; /* what regrowth is worth */
     double surplus; /* what is left over fetches */
     double bought, hauling, yardage;
-    double total; /* growing - grazing - surplus + bought + hauling + yardage */
+    double cautions; /* what passing caution lines weighs: no money */
+    double total;    /* growing - grazing - surplus + bought + hauling + yardage + cautions */
 } CutCost;
 
 typedef struct {

@@ -1,5 +1,6 @@
 #include "planner/head_worth.h"
 #include "planner/can_balance.h"
+#include "planner/least_cost.h"
 #include <math.h>
 
 /* Days of a block on or after a day. */
@@ -23,10 +24,11 @@ PlanQuestion plan_question_with_head(Arena *arena, const PlanQuestion *question,
     return changed;
 }
 
+/* Without yardage. */
 static double least_cost(const PlanQuestion *question) {
     Arena *scratch = arena_open();
     const WinterPlan plan = plan_least_cost(scratch, question);
-    const double cost = plan.verdict == PLAN_BALANCED ? plan.least_cost : (double)NAN;
+    const double cost = least_total(&plan) - plan.cost.yardage;
     arena_close(scratch);
     return cost;
 }

@@ -17,7 +17,7 @@ static bool is_same_shape(const PlanQuestion *a, const PlanQuestion *b) {
 }
 
 /* NAN where it cannot be solved so, or its rations miss the laws. */
-static double cost_held_as(const PlanQuestion *question, const WinterPlan *other) {
+static LeastCost cost_held_as(const PlanQuestion *question, const WinterPlan *other) {
     Arena *scratch = arena_open();
     BlockState *states = ARENA_ARRAY(scratch, BlockState, question->block_count);
     for (int b = 0; b < question->block_count; b++)
@@ -25,23 +25,33 @@ static double cost_held_as(const PlanQuestion *question, const WinterPlan *other
     RationProgram program = ration_program(scratch, question, states, AIM_LEAST_COST);
     BlockProgram *by_price;
     const LpSolution solution = ration_program_solve(scratch, &program, NULL, 0.0, &by_price);
-    double cost = (double)NAN;
+    LeastCost cost = {(double)NAN, (double)NAN};
     if (solution.status == LP_OPTIMAL) {
         WinterPlan held = {.verdict = PLAN_BALANCED,
                            .question = question,
                            .program = &program,
                            .solution = solution};
         outcome_read(scratch, &held, solution.value, states);
+        outcome_set_least(&held, &solution);
         if (held.residual < KEEPS_TO_LAWS)
-            cost = solution.cost;
+            cost = (LeastCost){held.least_cost, held.least_cautions};
     }
     arena_close(scratch);
     return cost;
 }
 
-double least_cost_beside(const WinterPlan *cheapest, const WinterPlan *other) {
+LeastCost lesser_cost(LeastCost a, LeastCost b) {
+    return b.money + b.cautions < a.money + a.cautions ? b : a; /* NAN is no less */
+}
+
+double least_total(const WinterPlan *plan) {
+    return plan->verdict == PLAN_BALANCED ? plan_least(plan) + plan->cost.yardage : (double)NAN;
+}
+
+LeastCost least_cost_beside(const WinterPlan *cheapest, const WinterPlan *other) {
+    const LeastCost own = {cheapest->least_cost, cheapest->least_cautions};
     if (cheapest->verdict != PLAN_BALANCED || other->verdict != PLAN_BALANCED ||
         !is_same_shape(cheapest->question, other->question))
-        return cheapest->least_cost;
-    return fmin(cheapest->least_cost, cost_held_as(cheapest->question, other)); /* NAN aside */
+        return own;
+    return lesser_cost(own, cost_held_as(cheapest->question, other));
 }

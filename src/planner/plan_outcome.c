@@ -1,10 +1,12 @@
 #include "planner/plan_outcome.h"
 #include "cattle/growth.h"
+#include "planner/ration_caution.h"
 #include "planner/winter_plan.h"
 #include <math.h>
 
 #define LEAVINGS_KG 1e-7      /* a head and day: below the solver's own tolerance */
 #define SHORT_ENOUGH 1e-6     /* share of a bound that counts as short */
+#define AT_THE_LINE 1e-6      /* share of the way from warn to hard */
 #define LAW_SHORT_ENOUGH 0.02 /* of a law, whose row is a straight line beside it */
 
 static void eaten_from_values(const RationProgram *program, const double *value, int block,
@@ -48,6 +50,14 @@ static double price_of_bound(const WinterPlan *plan, int block, const RationLimi
     const PlanBlock *of = &plan->question->blocks[block];
     return plan->solution.shadow_price[row] * row_per_bound(plan, block, limit) /
            (of->head * of->days);
+}
+
+/* A line that a ration is beyond costs what it weighs, not money. */
+static double price_of_caution(const WinterPlan *plan, int block, int limit) {
+    const BlockLimits *of = &plan->program->blocks[block];
+    if (of->beyond[limit] < 0 || plan->solution.value[of->beyond[limit]] > AT_THE_LINE)
+        return 0.0;
+    return price_of_bound(plan, block, &of->limits[limit], of->warn_row[limit]);
 }
 
 /* A ration that holds none of what a ratio is of has enough of the other; one of which nothing
@@ -107,6 +117,7 @@ static void read_limits(Arena *arena, const WinterPlan *plan, int block,
             .most = limit->most,
             .shadow_price = price_of_bound(plan, block, limit, of->least_row[i]) +
                             price_of_bound(plan, block, limit, of->most_row[i]),
+            .caution_price = price_of_caution(plan, block, i),
         };
         show_law(&plan->question->blocks[block].need, outcome, &limits[i]);
         const double enough = short_enough(plan, limit, of->least_short[i]);
@@ -170,6 +181,10 @@ static void read_money(WinterPlan *plan, double *taken_kg, double *bought_kg) {
     for (int b = 0; b < question->block_count; b++) {
         const PlanBlock *block = &question->blocks[b];
         cost.yardage += block->head * block->days * question->farm->winter.yardage_per_head_day;
+        const BlockLimits *of = &plan->program->blocks[b];
+        cost.cautions +=
+            block->head * block->days *
+            caution_of_ration(question, b, of->limits, of->count, plan->blocks[b].eaten);
     }
     cost.total = cost.own_feed + cost.hauling + cost.bought + cost.yardage;
     plan->cost = cost;
@@ -186,6 +201,11 @@ static double law_miss(const BlockOutcome *outcome, const Requirement *need, boo
     const double wanted = need->retained.mcal_per_day;
     const double slower = wanted > 0.0 ? 1.0 - outcome->gain_energy / wanted : 0.0;
     return fmax(fmax(above, below), fmax(slower, 0.0));
+}
+
+void outcome_set_least(WinterPlan *plan, const LpSolution *solution) {
+    plan->least_cautions = ration_program_caution(plan->program, solution->value);
+    plan->least_cost = solution->cost - plan->least_cautions;
 }
 
 void outcome_read(Arena *arena, WinterPlan *plan, const double *value,

@@ -20,6 +20,9 @@ BlockState *outcome_states(Arena *arena, const WinterPlan *plan);
 void outcome_read(Arena *arena, WinterPlan *plan, const double *value,
                   const BlockState *states);
 
+/* What the rations of a solution of the plan's program cost and weigh: the least. */
+void outcome_set_least(WinterPlan *plan, const LpSolution *solution);
+
 /* The need whose shortage weighs most in a solved shortage program. */
 void outcome_largest_shortage(const RationProgram *program, const LpSolution *solution,
                               FirstShortage *shortage);

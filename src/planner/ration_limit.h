@@ -28,8 +28,11 @@ typedef struct {
     double base_constant; /* of a ratio: what it is of beside the feeds */
     double microbial_factor;
     double added;
-    double least, most; /* -NO_LIMIT, NO_LIMIT where there is none */
-    double warn;        /* a caution beyond it; NAN when there is none */
+    double least, most;   /* -NO_LIMIT, NO_LIMIT where there is none */
+    double warn;          /* a caution beyond it; NAN when there is none */
+    double caution_price; /* dollars a head and day that going from warn to the bound weighs;
+                             0: nothing */
+    double usual_base;    /* of a ratio: what it is of in a usual kg of ration */
     double least_gives,
         most_gives;            /* price of falling short by the whole bound; 0: never gives */
     const SafetyLimit *safety; /* NULL for a need */
@@ -66,6 +69,10 @@ BlockState ration_state(const PlanQuestion *question, int block, const double *e
 
 /* Whether it is that the energy of the ration covers upkeep, and gain. */
 bool ration_limit_is_energy(const RationLimit *limit);
+
+/* kg of dry matter a day per kg of live weight, where a rate must not depend on the ration. Own
+ * choice; what cattle on roughage eat. */
+#define USUAL_INTAKE_SHARE 0.02
 
 /* Whether it stills hunger: minerals and urea do not. */
 bool ration_feed_fills(const PlanFeed *feed);

@@ -2,6 +2,8 @@
  * day, stacks and purchases in tonnes as fed, money in whole dollars. */
 #include "planner/ration_program.h"
 #include "planner/field_columns.h"
+#include "planner/ration_caution.h"
+#include "planner/ration_price.h"
 #include <math.h>
 
 typedef struct {
@@ -14,13 +16,6 @@ typedef struct {
     int fed_count;
     double *coefficient; /* of these columns in a row */
 } Builder;
-
-static double head_days(const PlanBlock *block) { return block->head * block->days; }
-
-/* Tonnes as fed taken in the whole block for one kg of dry matter eaten a head and day. */
-static double tonnes_taken(const PlanBlock *block, const PlanFeed *feed) {
-    return head_days(block) * plan_taken_per_eaten(feed) / KG_PER_TONNE;
-}
 
 static void add_stock(Builder *builder) {
     RationProgram *program = builder->program;
@@ -56,12 +51,11 @@ static void add_rations(Builder *builder) {
             *column = -1;
             if (plan_permission(question, b, f) != MAY_BE_FED)
                 continue;
-            const double taken = tonnes_taken(block, feed);
-            const double price =
-                (feed->value_per_kg + plan_haul_per_kg(question, b, f)) * KG_PER_TONNE;
-            *column = lp_add_column(program->lp, "eaten",
-                                    program->aim == AIM_LEAST_COST ? taken * price : 0.0, 0.0,
-                                    NO_LIMIT);
+            const double taken = ration_tonnes_taken(block, feed);
+            *column = lp_add_column(
+                program->lp, "eaten",
+                program->aim == AIM_LEAST_COST ? ration_price_of_eaten(question, b, f) : 0.0,
+                0.0, NO_LIMIT);
             lp_number_column(program->lp, *column, b + 1, f + 1, 0);
             lp_add_term(program->lp, program->stock[f], *column, taken);
         }
@@ -72,12 +66,12 @@ static void add_rations(Builder *builder) {
 
 /* The row of one side of a limit. A ratio a/(b + c) + added >= L becomes
  * sum (a + (added - L) b) x >= (L - added) c. */
-static int add_side(Builder *builder, int b, const RationLimit *limit, double bound,
-                    bool is_least, int number) {
+static int add_side(Builder *builder, int b, const RationLimit *limit, const char *name,
+                    double bound, bool is_least, int number) {
     RationProgram *program = builder->program;
     const double side = limit->base ? (bound - limit->added) * limit->base_constant : bound;
-    const int row = lp_add_row(program->lp, is_least ? "least" : "most",
-                               is_least ? side : -NO_LIMIT, is_least ? NO_LIMIT : side);
+    const int row =
+        lp_add_row(program->lp, name, is_least ? side : -NO_LIMIT, is_least ? NO_LIMIT : side);
     lp_number_row(program->lp, row, b + 1, number + 1, 0);
     for (int k = 0; k < builder->fed_count; k++) {
         const int feed = builder->feed[k];
@@ -99,7 +93,8 @@ static double whole_of(const Builder *builder, int b, const RationLimit *limit, 
     double base = 0.0;
     for (int f = 0; f < builder->question->feed_count; f++)
         base = fmax(base, limit->base[f]);
-    const double whole = base * 0.02 * need->live_weight.kg + limit->base_constant;
+    const double whole =
+        base * USUAL_INTAKE_SHARE * need->live_weight.kg + limit->base_constant;
     return fmax(fabs(bound) * whole, 1e-6);
 }
 
@@ -109,10 +104,11 @@ static const double TIER_PRICE[SHORT_TIERS] = {1.0, 3.0, 9.0};
 static int add_shortage(Builder *builder, int b, const RationLimit *limit, double bound,
                         bool is_least, int number, int row, double gives) {
     RationProgram *program = builder->program;
-    if (gives <= 0.0 || program->aim != AIM_LEAST_SHORTAGE)
+    if (gives <= 0.0 || program->aim == AIM_LEAST_COST)
         return -1;
     const double whole = whole_of(builder, b, limit, bound);
-    const double price = gives * head_days(&builder->question->blocks[b]) / KG_PER_TONNE;
+    const double price =
+        gives * plan_block_head_days(&builder->question->blocks[b]) / KG_PER_TONNE;
     int first = -1;
     for (int tier = 0; tier < SHORT_TIERS; tier++) {
         const int column = lp_add_column(program->lp, is_least ? "short_least" : "short_most",
@@ -123,6 +119,27 @@ static int add_shortage(Builder *builder, int b, const RationLimit *limit, doubl
             first = column;
     }
     return first;
+}
+
+/* The row of the caution line, which a column of shares of the way beyond it lets give. */
+static void add_caution(Builder *builder, int b, BlockLimits *of, int number) {
+    RationProgram *program = builder->program;
+    const PlanQuestion *question = builder->question;
+    const RationLimit *limit = &of->limits[number];
+    if (program->aim == AIM_LEAST_SHORTAGE ||
+        !caution_is_held(limit, builder->feed, builder->fed_count))
+        return;
+    const bool is_least = limit->safety->side == SIDE_LEAST;
+    const double way = caution_way(limit, &question->blocks[b].need);
+    const int row = add_side(builder, b, limit, "warn", limit->warn, is_least, number);
+    const int column = lp_add_column(
+        program->lp, "beyond",
+        program->aim == AIM_LEAST_COST ? ration_price_of_beyond(question, b, limit) : 0.0, 0.0,
+        NO_LIMIT);
+    lp_number_column(program->lp, column, b + 1, number + 1, 0);
+    lp_add_term(program->lp, row, column, is_least ? way : -way);
+    of->warn_row[number] = row;
+    of->beyond[number] = column;
 }
 
 double ration_program_short_share(int first_column, const double *value) {
@@ -153,19 +170,23 @@ static void add_limits(Builder *builder, int b, const BlockState *state) {
     of->most_row = ARENA_ARRAY(builder->arena, int, of->count);
     of->least_short = ARENA_ARRAY(builder->arena, int, of->count);
     of->most_short = ARENA_ARRAY(builder->arena, int, of->count);
+    of->warn_row = ARENA_ARRAY(builder->arena, int, of->count);
+    of->beyond = ARENA_ARRAY(builder->arena, int, of->count);
     for (int i = 0; i < of->count; i++) {
         const RationLimit *limit = &of->limits[i];
         of->least_row[i] = of->most_row[i] = of->least_short[i] = of->most_short[i] = -1;
+        of->warn_row[i] = of->beyond[i] = -1;
         if (isfinite(limit->least)) {
-            of->least_row[i] = add_side(builder, b, limit, limit->least, true, i);
+            of->least_row[i] = add_side(builder, b, limit, "least", limit->least, true, i);
             of->least_short[i] = add_shortage(builder, b, limit, limit->least, true, i,
                                               of->least_row[i], limit->least_gives);
         }
         if (isfinite(limit->most)) {
-            of->most_row[i] = add_side(builder, b, limit, limit->most, false, i);
+            of->most_row[i] = add_side(builder, b, limit, "most", limit->most, false, i);
             of->most_short[i] = add_shortage(builder, b, limit, limit->most, false, i,
                                              of->most_row[i], limit->most_gives);
         }
+        add_caution(builder, b, of, i);
     }
 }
 
@@ -203,10 +224,10 @@ static void add_carry_over(Builder *builder) {
             const int column = program->eaten[b * question->feed_count + f];
             if (column >= 0)
                 lp_add_term(program->lp, program->carry_over_row, column,
-                            tonnes_taken(&question->blocks[b], feed) * feed->dry_share);
+                            ration_tonnes_taken(&question->blocks[b], feed) * feed->dry_share);
         }
     }
-    if (program->aim == AIM_LEAST_SHORTAGE) {
+    if (program->aim != AIM_LEAST_COST) {
         program->carry_over_short =
             lp_add_column(program->lp, "short_carry_over", 1e-3, 0.0, NO_LIMIT);
         lp_add_term(program->lp, program->carry_over_row, program->carry_over_short, -1.0);
@@ -231,6 +252,10 @@ static void mark_block(RationProgram *program, int b, int *block_of_column, int 
             block_of_row[of->least_row[i]] = b;
         if (of->most_row[i] >= 0)
             block_of_row[of->most_row[i]] = b;
+        if (of->warn_row[i] >= 0) {
+            block_of_row[of->warn_row[i]] = b;
+            block_of_column[of->beyond[i]] = b;
+        }
         mark_shorts(block_of_column, of->least_short[i], b);
         mark_shorts(block_of_column, of->most_short[i], b);
     }
@@ -297,49 +322,6 @@ RationProgram ration_program(Arena *arena, const PlanQuestion *question,
     field_columns_add(arena, &program);
     add_shape(&builder);
     return program;
-}
-
-static void hold(LinearProgram *lp, int column, const double *shortage, double slack) {
-    if (column < 0)
-        return;
-    lp_set_cost(lp, column, 0.0);
-    lp_set_column_bounds(lp, column, 0.0,
-                         fmax(shortage[column], 0.0) * (1.0 + slack) + 0.01 * slack);
-}
-
-static void hold_tiers(LinearProgram *lp, int first_column, const double *shortage,
-                       double slack) {
-    for (int tier = 0; first_column >= 0 && tier < SHORT_TIERS; tier++)
-        hold(lp, first_column + tier, shortage, slack);
-}
-
-void ration_program_hold_shortage(RationProgram *program, const double *shortage,
-                                  double slack) {
-    const PlanQuestion *question = program->question;
-    LinearProgram *lp = program->lp;
-    program->aim = AIM_LEAST_COST;
-    for (int b = 0; b < question->block_count; b++) {
-        const BlockLimits *of = &program->blocks[b];
-        for (int i = 0; i < of->count; i++) {
-            hold_tiers(lp, of->least_short[i], shortage, slack);
-            hold_tiers(lp, of->most_short[i], shortage, slack);
-        }
-        for (int f = 0; f < question->feed_count; f++) {
-            const PlanFeed *feed = &question->feeds[f];
-            const int column = program->eaten[b * question->feed_count + f];
-            if (column >= 0)
-                lp_set_cost(lp, column,
-                            tonnes_taken(&question->blocks[b], feed) *
-                                (feed->value_per_kg + plan_haul_per_kg(question, b, f)) *
-                                KG_PER_TONNE);
-        }
-    }
-    hold(lp, program->carry_over_short, shortage, slack);
-    field_columns_price(program);
-    for (int f = 0; f < question->feed_count; f++) {
-        if (program->bought[f] >= 0)
-            lp_set_cost(lp, program->bought[f], question->feeds[f].price_per_kg * KG_PER_TONNE);
-    }
 }
 
 LpSolution ration_program_solve_in(Arena *arena, const RationProgram *program,

@@ -11,9 +11,11 @@
 #define SHORT_TIERS 3
 
 typedef enum {
-    AIM_LEAST_COST,    /* every need met */
-    AIM_LEAST_SHORTAGE /* needs may fall short, at the prices of ration_limit.c; feed costs
-                          nothing */
+    AIM_LEAST_COST,     /* every need met */
+    AIM_LEAST_SHORTAGE, /* needs may fall short, at the prices of ration_limit.c; feed costs
+                           nothing, and no caution line is held */
+    AIM_SHORTAGE_FIRST  /* the same with the caution lines there, at no price yet: the least
+                           cost of being no shorter is asked next */
 } ProgramAim;
 
 typedef struct {
@@ -21,6 +23,7 @@ typedef struct {
     int count;
     int *least_row, *most_row;     /* -1 where there is none */
     int *least_short, *most_short; /* first of SHORT_TIERS columns, shares of the bound; -1 */
+    int *warn_row, *beyond;        /* of caution lines; columns, shares of caution_way; -1 */
 } BlockLimits;
 
 typedef struct {
@@ -56,6 +59,9 @@ LpSolution ration_program_solve_in(Arena *arena, const RationProgram *program,
 bool ration_program_carries_over(const PlanQuestion *question, int feed);
 /* Tonnes of dry matter of it that may be used, so that as much is left as is wanted. */
 double ration_program_carry_over_most(const PlanQuestion *question);
+
+/* What passing caution lines weighs of the cost of given values of the columns, dollars. */
+double ration_program_caution(const RationProgram *program, const double *value);
 
 /* Share of a limit's bound that a solution falls short by; first_column as in BlockLimits. */
 double ration_program_short_share(int first_column, const double *value);

@@ -12,6 +12,7 @@ RationLimit ration_row(const char *key, const char *label, const char *unit, int
         .least = -NO_LIMIT,
         .most = NO_LIMIT,
         .warn = (double)NAN,
+        .usual_base = 1.0,
     };
 }
 

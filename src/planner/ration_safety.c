@@ -6,6 +6,14 @@
  * most there should be, water of 750 mg sulfate a litre. Own choice. */
 #define WATER_BLAMED_PCT 0.10
 
+/* What ratios are of in a kg of usual winter ration, for the way from their caution line to the
+ * hard one (ration_caution.h). Own choice. */
+#define USUAL_PHOSPHORUS_PCT 0.25
+#define USUAL_PROTEIN_PCT 10.0
+#define USUAL_MOLYBDENUM_PPM 1.5
+#define USUAL_CATIONS_MEQ 400.0 /* 0.5 % calcium and 0.2 % magnesium */
+#define USUAL_SULFUR_LINE 0.8   /* four fifths forage */
+
 /* Shares are of the dry matter that fills: limestone must not thin out straw. */
 static const double *filling(Arena *arena, const PlanQuestion *question) {
     double *base = ration_row_numbers(arena, question);
@@ -71,6 +79,7 @@ static void set_sulfur_line(Arena *arena, const PlanQuestion *question, RationLi
     }
     limit->per_kg = values;
     limit->base = line;
+    limit->usual_base = USUAL_SULFUR_LINE;
     limit->shown_times = 100.0;
 }
 
@@ -83,22 +92,26 @@ static void set_ratio(Arena *arena, const PlanQuestion *question, const SafetyLi
     if (safety->subject == SUBJECT_COPPER_TO_MOLYBDENUM) {
         limit->per_kg = ration_row_eaten(arena, question, NUTRIENT_COPPER, 1.0);
         limit->base = ration_row_eaten(arena, question, NUTRIENT_MOLYBDENUM, 1.0);
+        limit->usual_base = USUAL_MOLYBDENUM_PPM;
         return;
     }
     if (safety->subject == SUBJECT_CALCIUM_TO_PHOSPHORUS) {
         limit->per_kg = ration_row_eaten(arena, question, NUTRIENT_CALCIUM, 1.0);
         limit->base = ration_row_eaten(arena, question, NUTRIENT_PHOSPHORUS, 1.0);
+        limit->usual_base = USUAL_PHOSPHORUS_PCT;
         return;
     }
     if (safety->subject == SUBJECT_NPN_PROTEIN) {
         limit->per_kg = npn_protein(arena, question);
         limit->base = ration_row_eaten(arena, question, NUTRIENT_CRUDE_PROTEIN, 1.0);
+        limit->usual_base = USUAL_PROTEIN_PCT;
         return;
     }
     static const Nutrient CATIONS[] = {NUTRIENT_CALCIUM, NUTRIENT_MAGNESIUM};
     static const double MEQ[] = {MEQ_CALCIUM, MEQ_MAGNESIUM};
     limit->per_kg = ration_row_eaten(arena, question, NUTRIENT_POTASSIUM, MEQ_POTASSIUM);
     limit->base = weighted_sum(arena, question, CATIONS, MEQ, 2);
+    limit->usual_base = USUAL_CATIONS_MEQ;
 }
 
 static void set_terms(Arena *arena, const PlanQuestion *question, const SafetyLimit *safety,
@@ -252,6 +265,9 @@ void ration_safety_add(RationRows *rows) {
         const double scale =
             safety->kind == LIMIT_WEIGHT_SHARE ? rows->block->need.live_weight.kg : 1.0;
         limit->warn = safety->warn * scale;
+        limit->caution_price = safety->warn != safety->hard
+                                   ? safety->caution_price * farm->winter.caution_weight
+                                   : 0.0;
         if (safety->side == SIDE_MOST)
             limit->most = safety->hard * scale;
         else

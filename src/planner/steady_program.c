@@ -13,16 +13,9 @@
 #include <math.h>
 #include <string.h>
 
-#define GIVEN_KG 1e-6     /* a head and day */
 #define NEARLY_TIGHT 1e-6 /* slack as a share of what the row's terms come to */
 #define BROKEN 1e-7       /* of 1 + the bound */
 #define MOST_REPAIRS 20
-
-/* Whether a row or column of this block is left as it is; -1: of none. */
-static bool is_held(const Steady *steady, int block) {
-    return steady->group >= 0 && block >= 0 &&
-           steady->program->question->blocks[block].group != steady->group;
-}
 
 /* Rules of the yard add rows and columns to the program: they are of no block. */
 int steady_block_of(const RationProgram *program, int column) {
@@ -39,59 +32,9 @@ int steady_column(const Steady *steady, int block, int feed) {
     return column >= 0 ? steady->column_of[column] : -1;
 }
 
-/* Only feeds that the cheapest plan gives a group at some time are evened out for it: it keeps
- * the program small, and what it never gave would seldom make a ration steadier. What does not
- * fall short is held there, and has no column. */
-static void mark_given(const RationProgram *program, const double *value, bool *is_kept) {
-    const PlanQuestion *question = program->question;
-    const int feeds = question->feed_count;
-    for (int j = 0; j < lp_column_count(program->lp); j++)
-        is_kept[j] = steady_block_of(program, j) < 0 || value[j] > 0.0;
-    for (int b = 0; b < question->block_count; b++)
-        is_kept[program->microbial[b]] = true;
-    for (int f = 0; f < feeds; f++) {
-        for (int first = 0; first < question->block_count;) {
-            int last = first;
-            bool is_given = false;
-            for (; last < question->block_count &&
-                   question->blocks[last].group == question->blocks[first].group;
-                 last++) {
-                const int column = program->eaten[last * feeds + f];
-                is_given = is_given || (column >= 0 && value[column] > GIVEN_KG);
-            }
-            for (int b = first; b < last; b++) {
-                if (program->eaten[b * feeds + f] >= 0)
-                    is_kept[program->eaten[b * feeds + f]] = is_given;
-            }
-            first = last;
-        }
-    }
-}
-
 static bool has_shape(const SteadyStart *start, const LinearProgram *whole) {
     return start && start->row_count == lp_row_count(whole) &&
            start->column_count == lp_column_count(whole);
-}
-
-static void keep_columns(Steady *steady, const LpSolution *solution, const SteadyStart *start) {
-    const LinearProgram *whole = steady->program->lp;
-    const int columns = lp_column_count(whole);
-    bool *is_kept = ARENA_ARRAY(steady->arena, bool, columns);
-    mark_given(steady->program, solution->value, is_kept);
-    for (int j = 0; j < columns; j++) {
-        is_kept[j] |= start && start->column[j] != 0;
-        const bool is_basic = solution->basis.column[j] == BASIC;
-        const bool is_left_out = is_held(steady, steady_block_of(steady->program, j));
-        steady->column_of[j] =
-            is_left_out ? -1
-            : is_basic || (is_kept[j] && lp_column_most(whole, j) > 0.0)
-                ? lp_add_column(steady->lp, "", 0.0, lp_column_least(whole, j),
-                                lp_column_most(whole, j))
-                : -1;
-        if (steady->column_of[j] >= 0)
-            steady->whole_of[steady->column_of[j]] = j;
-    }
-    steady->eaten_columns = lp_column_count(steady->lp);
 }
 
 /* Adds the rows wanted, with the terms of the columns kept; how many. */
@@ -156,7 +99,7 @@ static void keep_rows(Steady *steady, const LpSolution *solution, const SteadySt
     for (int i = 0; i < rows; i++) {
         const int block = block_of_row(steady->program, i);
         is_wanted[i] =
-            !is_held(steady, block) &&
+            !steady_is_held(steady, block) &&
             (block < 0 || solution->basis.row[i] != BASIC || (start && start->row[i] != 0) ||
              slack_of(whole, i, sum[i]) <= NEARLY_TIGHT * size[i]);
     }
@@ -177,7 +120,7 @@ static int put_back_rows(Steady *steady, const double *value) {
         add_terms(steady, steady->whole_of[j], value[steady->whole_of[j]], sum, size);
     for (int i = 0; i < rows; i++)
         is_wanted[i] = steady->row_of[i] < 0 &&
-                       !is_held(steady, block_of_row(steady->program, i)) &&
+                       !steady_is_held(steady, block_of_row(steady->program, i)) &&
                        slack_of(whole, i, sum[i]) < -BROKEN * (1.0 + size[i]);
     const int added = add_rows(steady, is_wanted);
     arena_close(scratch);
@@ -386,9 +329,9 @@ void steady_program(Steady *steady, Arena *arena, const RationProgram *program,
     for (int i = 0; i < rows; i++)
         steady->row_of[i] = -1;
     for (int j = 0; j < columns; j++)
-        fixed[j] = is_held(steady, steady_block_of(program, j)) ? value[j] : 0.0;
+        fixed[j] = steady_is_held(steady, steady_block_of(program, j)) ? value[j] : 0.0;
     row_sums(steady, fixed, steady->fixed_sum, steady->fixed_size);
-    keep_columns(steady, solution, start);
+    steady_keep_columns(steady, solution, start);
     keep_rows(steady, solution, start);
     add_cost(steady, most);
     add_changes(steady);

@@ -71,4 +71,14 @@ int steady_column(const Steady *steady, int block, int feed);
 /* The block of a column of the whole; -1: of none. */
 int steady_block_of(const RationProgram *program, int column);
 
+/* Whether a row or column of this block is left as it is; -1: of none. */
+static inline bool steady_is_held(const Steady *steady, int block) {
+    return steady->group >= 0 && block >= 0 &&
+           steady->program->question->blocks[block].group != steady->group;
+}
+
+/* Adds the columns of the whole that may change, which is all of `column_of` and `whole_of`;
+ * of `start`, of the same shape or NULL, those it had besides. */
+void steady_keep_columns(Steady *steady, const LpSolution *solution, const SteadyStart *start);
+
 #endif

@@ -83,7 +83,7 @@ static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *
     for (int round = 0; round < SHORT_ROUNDS; round++) {
         Arena *of_round = arena_open();
         RationProgram program =
-            ration_program(of_round, question, at->states, AIM_LEAST_SHORTAGE);
+            ration_program(of_round, question, at->states, AIM_SHORTAGE_FIRST);
         BlockProgram *blocks;
         const LpSolution less = round_solve_program(of_round, &program, at->start, &blocks);
         LpSolution cheapest = less;
@@ -129,7 +129,7 @@ static WinterPlan plan_of(Arena *arena, const PlanRounds *at, const WinterPlan *
     even.solution = at->solution;
     even.by_price = at->blocks;
     even.answer = left_by(arena, at->blocks);
-    even.least_cost = at->solution.cost;
+    outcome_set_least(&even, &at->solution);
     even.rounds = at->rounds;
     *value = start ? steady_rations(arena, program, &at->solution, even.answer, start,
                                     &even.is_steady)

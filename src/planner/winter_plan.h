@@ -14,11 +14,13 @@ typedef enum { PLAN_BALANCED, PLAN_SHORT, PLAN_FAILED } PlanVerdict;
 /* One limit of one block as the plan leaves it. */
 typedef struct {
     const RationLimit *limit;
-    double supplied;     /* in the limit's own terms; NAN when nothing is eaten */
-    double least, most;  /* the limit's bounds, or those of its law at this very ration */
-    double shadow_price; /* dollars a head and day for one unit more of the binding bound; 0
-                            loose */
-    double short_by;     /* beyond the bound, >= 0 */
+    double supplied;      /* in the limit's own terms; NAN when nothing is eaten */
+    double least, most;   /* the limit's bounds, or those of its law at this very ration */
+    double shadow_price;  /* dollars a head and day for one unit more of the binding bound; 0
+                             loose */
+    double short_by;      /* beyond the bound, >= 0 */
+    double caution_price; /* the shadow price of its caution line, kept to the brim; 0 where the
+                             ration is within it or beyond */
 } LimitOutcome;
 
 typedef struct {
@@ -40,6 +42,8 @@ typedef struct {
 
 typedef struct {
     double bought, own_feed, hauling, yardage, total;
+    double cautions; /* what the caution lines that rations pass weigh (ration_caution.h): no
+                        money, and not in the total */
 } PlanCost;
 
 typedef struct {
@@ -48,6 +52,7 @@ typedef struct {
     const BlockOutcome *blocks;
     PlanCost cost;
     double least_cost;          /* of feed and hauling, before rations were made steadier */
+    double least_cautions;      /* what those rations weigh beside it; the sum is the least */
     const double *taken_kg;     /* [feed_count] as fed, from the stack or the truck */
     const double *bought_kg;    /* [feed_count] as fed, paid for */
     double carry_over_short_kg; /* dry matter */
@@ -63,6 +68,11 @@ typedef struct {
     const struct HardWinters *winters; /* hard_winter.h; NULL: none were drawn */
     const struct YardOutcome *yard;    /* yard_plan.h; NULL: no rule of the yard is on */
 } WinterPlan;
+
+/* What the search makes least: dollars of feed and hauling, and what cautions weigh. */
+static inline double plan_least(const WinterPlan *plan) {
+    return plan->least_cost + plan->least_cautions;
+}
 
 /* Plans within this share of the least cost are equal; among them the steadiest, with the
  * fewest crumbs of feed, is taken. Own choice: a dollar in a thousand for a ration one can

@@ -173,6 +173,7 @@ static int rows_of_base(const RationProgram *held) {
         for (int i = 0; i < of->count; i++) {
             rows = of->least_row[i] >= rows ? of->least_row[i] + 1 : rows;
             rows = of->most_row[i] >= rows ? of->most_row[i] + 1 : rows;
+            rows = of->warn_row[i] >= rows ? of->warn_row[i] + 1 : rows;
         }
     }
     return held->carry_over_row >= rows ? held->carry_over_row + 1 : rows;

@@ -29,7 +29,7 @@ static RationProgram program_at(Arena *arena, const WinterPlan *free,
                                 const BlockState *states) {
     const bool is_short = free->verdict == PLAN_SHORT;
     RationProgram program = ration_program(arena, free->question, states,
-                                           is_short ? AIM_LEAST_SHORTAGE : AIM_LEAST_COST);
+                                           is_short ? AIM_SHORTAGE_FIRST : AIM_LEAST_COST);
     if (is_short)
         ration_program_hold_shortage(&program, free->solution.value, HAIR);
     return program;
@@ -100,7 +100,7 @@ static bool held_at(Passes *passes, const BlockState *states, WinterPlan *plan,
     plan->program = held;
     plan->solution = solution;
     plan->by_price = blocks;
-    plan->least_cost = solution.cost;
+    outcome_set_least(plan, &solution);
     plan->rounds += passes->rounds;
     LpSolution of_whole;
     const RationProgram whole =

@@ -43,7 +43,8 @@ def agree_roughly($where; $what; $printed; $worked):
       # what falls short has no total to rank by
       (if .verdict == "balanced"
        then agree(.name; "total"; .cost.total;
-            .cost.growing - .cost.grazing - .cost.surplus + .cost.feed_bought + .cost.hauling + .cost.yardage)
+            .cost.growing - .cost.grazing - .cost.surplus + .cost.feed_bought + .cost.hauling + .cost.yardage +
+             .cost.cautions_weigh)
        elif .cost.total != null then "\(.name): falls short and has a total" else empty end),
       (if .verdict == "balanced"
        then agree_roughly(.name; "the year as expected"; .cost_by_year.expected; .cost.total) else empty end)),

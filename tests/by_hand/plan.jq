@@ -185,5 +185,6 @@ def or_none: if . == null then 0 else . end;
         agree("cost"; "total"; $plan.cost.total;
               $plan.cost.feed_bought + $plan.cost.own_feed + $plan.cost.hauling + $plan.cost.yardage; $exact),
         ( if $plan.verdict == "balanced" and
-             ($plan.cost.total - $plan.cost.yardage) > $plan.cost.least_cost_of_feed_and_hauling * 1.0011
+             ($plan.cost.total - $plan.cost.yardage + $plan.cost.cautions_weigh) >
+             ($plan.cost.least_cost_of_feed_and_hauling + $plan.cost.least_cautions_weigh) * 1.0011
           then "cost: dearer than the least cost allows" else empty end ) ) )

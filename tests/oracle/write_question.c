@@ -132,14 +132,15 @@ static void write_answer(Arena *arena, const char *file, const WinterPlan *plan,
         printf("short %.12g %.12g\n", plan->solution.cost, write_shortage(arena, file, plan));
         return;
     }
-    if (plan->least_cost != plan->solution.cost)
+    const double least = plan_least(plan);
+    if (fabs(least - plan->solution.cost) > 1e-9 * fabs(least))
         stop(file, "the least cost of the plan is not that of its program");
     Text data = text_new(arena);
     model_data(arena, plan, &data);
     write_text(arena, file, ".dat", &data);
     write_rations(arena, file, plan);
-    const double allowed = plan->least_cost + STEADY_COST_SHARE * fabs(plan->least_cost);
-    printf("balanced %.12g %.12g %.12g\n", plan->least_cost, printed_cost,
+    const double allowed = least + STEADY_COST_SHARE * fabs(least);
+    printf("balanced %.12g %.12g %.12g\n", least, printed_cost,
            allowed + 1e-6 * fmax(fabs(allowed), 1.0));
 }
 
@@ -167,7 +168,8 @@ int main(int count, char **words) {
     } else {
         const PlanQuestion question = plan_question(arena, &farm);
         const WinterPlan plan = plan_winter(arena, &question);
-        write_answer(arena, words[1], &plan, plan.cost.total - plan.cost.yardage);
+        write_answer(arena, words[1], &plan,
+                     plan.cost.total + plan.cost.cautions - plan.cost.yardage);
     }
     arena_close(arena);
     return 0;

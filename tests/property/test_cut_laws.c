@@ -92,7 +92,7 @@ static void no_field_is_cut_beyond_its_area_and_no_feed_fed_beyond_what_it_makes
 static const char *total_is_the_programs(Arena *arena, const CutFarm *made) {
     for (int i = 0; i < 3; i++) {
         const CutPlan *plan = &made->plans[i];
-        const double of_program = plan->plan.least_cost + plan->cost.yardage;
+        const double of_program = plan_least(&plan->plan) + plan->cost.yardage;
         if (plan->verdict == PLAN_BALANCED &&
             fabs(plan->cost.total - of_program) > EXACT * (1.0 + fabs(of_program)))
             return arena_print(arena, "parts add up to %.9g, the program says %.9g",
@@ -112,7 +112,7 @@ static const char *more_dates_not_dearer(Arena *arena, const CutFarm *made) {
         const CutPlan *fewer = &made->plans[i];
         if (fewer->verdict != PLAN_BALANCED)
             continue;
-        const double cost = fewer->plan.least_cost;
+        const double cost = plan_least(&fewer->plan);
         const double with =
             least_cost_with(arena, made->plans[0].question, states_of(arena, &fewer->plan));
         if (isnan(with) || with > cost + EXACT * (1.0 + fabs(cost)))
@@ -142,8 +142,8 @@ static const char *same_hectares_same_cost(Arena *arena, const CutFarm *made) {
     const CutPlan held = cut_plan(arena, &made->question, plan->future, &terms);
     const double with = least_cost_with(arena, held.question, states_of(arena, &plan->plan));
     if (isnan(with) ||
-        fabs(with - plan->plan.least_cost) > EXACT * (1.0 + fabs(plan->plan.least_cost)))
-        return arena_print(arena, "%.9g became %.9g", plan->plan.least_cost, with);
+        fabs(with - plan_least(&plan->plan)) > EXACT * (1.0 + fabs(plan_least(&plan->plan))))
+        return arena_print(arena, "%.9g became %.9g", plan_least(&plan->plan), with);
     return NULL;
 }
 
@@ -172,7 +172,7 @@ static const char *field_is_its_stack(Arena *arena, const CutFarm *made) {
     stack.choices = NULL;
     stack.feeds = feeds;
     const double fixed = hectares[0] * all->choices->cost_per_hectare[0];
-    const double cost = field.plan.least_cost - fixed;
+    const double cost = plan_least(&field.plan) - fixed;
     const double of_stack = least_cost_with(arena, &stack, states_of(arena, &field.plan));
     if (isnan(of_stack) || fabs(of_stack - cost) > EXACT * (1.0 + fabs(cost) + fabs(fixed)))
         return arena_print(arena, "the field %.9g, its stack %.9g", cost, of_stack);

@@ -30,7 +30,7 @@ static bool is_below(double cost, double than, double tolerance) {
 static const char *not_cheaper(Arena *arena, const PlannedFarm *before, PlannedFarm *after,
                                const char *what, bool anew) {
     const BlockState *states = states_of(arena, &before->plan);
-    const double cost = before->plan.least_cost;
+    const double cost = plan_least(&before->plan);
     const double changed = least_cost_with(arena, &after->question, states);
     if (is_below(changed, cost, EXACT))
         return arena_print(arena, "%s: states held, %.9g became %.9g", what, cost, changed);
@@ -38,9 +38,9 @@ static const char *not_cheaper(Arena *arena, const PlannedFarm *before, PlannedF
         return NULL;
     after->plan = plan_winter(arena, &after->question);
     if (after->plan.verdict == PLAN_BALANCED &&
-        is_below(after->plan.least_cost, before->plan.least_cost, SETTLING))
+        is_below(plan_least(&after->plan), plan_least(&before->plan), SETTLING))
         return arena_print(arena, "%s: planned anew, %.9g became %.9g", what,
-                           before->plan.least_cost, after->plan.least_cost);
+                           plan_least(&before->plan), plan_least(&after->plan));
     return NULL;
 }
 
@@ -48,7 +48,7 @@ static const char *not_cheaper(Arena *arena, const PlannedFarm *before, PlannedF
 static const char *not_dearer(Arena *arena, const PlannedFarm *before, PlannedFarm *after,
                               const char *what, bool anew) {
     const BlockState *states = states_of(arena, &before->plan);
-    const double cost = before->plan.least_cost;
+    const double cost = plan_least(&before->plan);
     const double changed = least_cost_with(arena, &after->question, states);
     if (isnan(changed) || is_below(cost, changed, EXACT))
         return arena_print(arena, "%s: states held, %.9g became %.9g", what, cost, changed);
@@ -57,9 +57,9 @@ static const char *not_dearer(Arena *arena, const PlannedFarm *before, PlannedFa
     after->plan = plan_winter(arena, &after->question);
     if (after->plan.verdict != PLAN_BALANCED)
         return arena_print(arena, "%s: planned anew, it can no longer be balanced", what);
-    if (is_below(before->plan.least_cost, after->plan.least_cost, SETTLING))
+    if (is_below(plan_least(&before->plan), plan_least(&after->plan), SETTLING))
         return arena_print(arena, "%s: planned anew, %.9g became %.9g", what,
-                           before->plan.least_cost, after->plan.least_cost);
+                           plan_least(&before->plan), plan_least(&after->plan));
     return NULL;
 }
 

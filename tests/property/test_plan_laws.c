@@ -93,10 +93,11 @@ static const char *costs_add_up(Arena *arena, const PlannedFarm *farm) {
     if (fabs(plan->cost.total - feed - yardage) > close || fabs(by_rations - feed) > close)
         return arena_print(arena, "total %.9g, by parts %.9g, by rations %.9g",
                            plan->cost.total, feed + yardage, by_rations + yardage);
-    if (is_less(feed, plan->least_cost) ||
-        is_less(plan->least_cost * (1.0 + STEADY_COST_SHARE), feed))
-        return arena_print(arena, "feed costs %.9g, evened out from %.9g", feed,
-                           plan->least_cost);
+    const double weighed = feed + plan->cost.cautions;
+    if (is_less(weighed, plan_least(plan)) ||
+        is_less(plan_least(plan) * (1.0 + STEADY_COST_SHARE), weighed))
+        return arena_print(arena, "feed and cautions weigh %.9g, evened out from %.9g", weighed,
+                           plan_least(plan));
     return NULL;
 }
 
@@ -130,8 +131,9 @@ static const char *verdict_says_so(Arena *arena, const PlannedFarm *farm) {
 
 static const char *everything_is_a_number(Arena *arena, const PlannedFarm *farm) {
     const WinterPlan *plan = &farm->plan;
-    const double whole[] = {plan->cost.total, plan->least_cost, plan->carry_over_short_kg,
-                            plan->residual};
+    const double whole[] = {plan->cost.total,          plan->least_cost,
+                            plan->least_cautions,      plan->cost.cautions,
+                            plan->carry_over_short_kg, plan->residual};
     for (size_t i = 0; i < sizeof whole / sizeof whole[0]; i++) {
         if (!isfinite(whole[i]))
             return arena_print(arena, "number %zu of the plan is %g", i, whole[i]);
@@ -192,18 +194,18 @@ static const char *twice_the_farm(Arena *arena, const PlannedFarm *once) {
     if (once->plan.verdict == PLAN_BALANCED) {
         const double cost =
             least_cost_with(arena, &twice->question, states_of(arena, &once->plan));
-        if (isnan(cost) || differs(cost, 2.0 * once->plan.least_cost, CLOSE))
-            return arena_print(arena, "states held, %.12g became %.12g", once->plan.least_cost,
-                               cost);
+        if (isnan(cost) || differs(cost, 2.0 * plan_least(&once->plan), CLOSE))
+            return arena_print(arena, "states held, %.12g became %.12g",
+                               plan_least(&once->plan), cost);
     }
     if (!is_turn(once, TWICE))
         return NULL;
     twice->plan = plan_winter(arena, &twice->question);
     if (twice->plan.verdict != once->plan.verdict ||
         (once->plan.verdict == PLAN_BALANCED &&
-         differs(twice->plan.least_cost, 2.0 * once->plan.least_cost, SETTLING)))
-        return arena_print(arena, "planned anew, %.12g became %.12g", once->plan.least_cost,
-                           twice->plan.least_cost);
+         differs(plan_least(&twice->plan), 2.0 * plan_least(&once->plan), SETTLING)))
+        return arena_print(arena, "planned anew, %.12g became %.12g", plan_least(&once->plan),
+                           plan_least(&twice->plan));
     return NULL;
 }
 
@@ -269,9 +271,9 @@ static const char *same_plan(Arena *arena, const PlannedFarm *farm, PlannedFarm 
     if (farm->plan.verdict == PLAN_BALANCED) {
         const double cost =
             least_cost_with(arena, &other->question, states_for(arena, farm, other));
-        if (isnan(cost) || differs(cost, farm->plan.least_cost, exactly))
-            return arena_print(arena, "states held, %.12g became %.12g", farm->plan.least_cost,
-                               cost);
+        if (isnan(cost) || differs(cost, plan_least(&farm->plan), exactly))
+            return arena_print(arena, "states held, %.12g became %.12g",
+                               plan_least(&farm->plan), cost);
     }
     if (!is_turn(farm, law))
         return NULL;
@@ -279,9 +281,9 @@ static const char *same_plan(Arena *arena, const PlannedFarm *farm, PlannedFarm 
     if (other->plan.verdict != farm->plan.verdict)
         return "another verdict";
     if (farm->plan.verdict == PLAN_BALANCED &&
-        differs(other->plan.least_cost, farm->plan.least_cost, SETTLING))
-        return arena_print(arena, "planned anew, %.12g became %.12g", farm->plan.least_cost,
-                           other->plan.least_cost);
+        differs(plan_least(&other->plan), plan_least(&farm->plan), SETTLING))
+        return arena_print(arena, "planned anew, %.12g became %.12g", plan_least(&farm->plan),
+                           plan_least(&other->plan));
     return NULL;
 }
 

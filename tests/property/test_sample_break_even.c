@@ -62,7 +62,7 @@ static double cost_at(const FarmRequest *request, const FileBytes *file, double 
     const PlanQuestion question = plan_question(arena, &farm);
     const WinterPlan plan = plan_least_cost(arena, &question);
     assert_int_equal(plan.verdict, PLAN_BALANCED);
-    const double cost = plan.least_cost + plan.cost.yardage + what_if.own_cost;
+    const double cost = plan_least(&plan) + plan.cost.yardage + what_if.own_cost;
     arena_close(arena);
     return cost;
 }

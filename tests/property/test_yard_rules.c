@@ -236,7 +236,8 @@ static const char *rules_cost_what_is_said(Arena *arena, const PlannedFarm *farm
     const struct YardOutcome *yard = farm->plan.yard;
     if (!yard || farm->plan.verdict != PLAN_BALANCED || yard_rules_count(&yard->kept) == 0)
         return NULL;
-    const double cost = farm->plan.cost.total - farm->plan.cost.yardage;
+    const PlanCost *paid = &farm->plan.cost;
+    const double cost = paid->total - paid->yardage + paid->cautions;
     const double least = least_cost_with(arena, &farm->question, states_of(arena, &farm->plan));
     if (cost < least * (1.0 - CLOSE))
         return arena_print(arena, "%.9g is less than %.9g without rules", cost, least);
@@ -244,8 +245,8 @@ static const char *rules_cost_what_is_said(Arena *arena, const PlannedFarm *farm
         yard->is_proved != (yard->gap <= YARD_GAP))
         return arena_print(arena, "bound %.9g, cost %.9g, gap %.9g", yard->choice.bound,
                            yard->choice.cost, yard->gap);
-    if (cost > farm->plan.least_cost * (1.0 + STEADY_COST_SHARE) + 1e-3)
-        return arena_print(arena, "%.9g, evened out from %.9g", cost, farm->plan.least_cost);
+    if (cost > plan_least(&farm->plan) * (1.0 + STEADY_COST_SHARE) + 1e-3)
+        return arena_print(arena, "%.9g, evened out from %.9g", cost, plan_least(&farm->plan));
     return NULL;
 }
 

@@ -250,15 +250,16 @@ static void add_limits(Arena *arena, Text *out, const SafetyLimits *limits) {
     for (int i = 0; i < limits->count; i++)
         text_print(out, " %d", i + 1);
     end(out);
-    begin(out, ": kind subject above condition side bound");
+    begin(out, ": kind subject above condition side bound warn caution_price");
     for (int i = 0; i < limits->count; i++) {
         const SafetyLimit *limit = &limits->limits[i];
         const char *subject =
             arena_copy(arena, limit->subject_text, strcspn(limit->subject_text, ">"));
-        text_print(out, "%d %s %s %.17g %s %s %.17g # %s\n", i + 1, kind_name(limit->kind),
-                   quoted(arena, subject), limit->above,
+        text_print(out, "%d %s %s %.17g %s %s %.17g %.17g %.17g # %s\n", i + 1,
+                   kind_name(limit->kind), quoted(arena, subject), limit->above,
                    limit->condition == CONDITION_NOT_MIXED ? "not_mixed" : "none",
-                   limit->side == SIDE_MOST ? "most" : "least", limit->hard, limit->id);
+                   limit->side == SIDE_MOST ? "most" : "least", limit->hard, limit->warn,
+                   limit->caution_price, limit->id);
     }
     end(out);
     for (int i = 0; i < limits->count; i++)
@@ -311,5 +312,6 @@ void model_data(Arena *arena, const WinterPlan *plan, Text *out) {
     add_microbes(out, winter->microbial_form);
     text_print(out, "param water_nitrate := %.17g;\nparam water_sulfate := %.17g;\n",
                winter->water_nitrate_mg_per_l, winter->water_sulfate_mg_per_l);
+    text_print(out, "param caution_weight := %.17g;\n", winter->caution_weight);
     text_print(out, "param carry_over := %.17g;\nend;\n", winter->carry_over_kg / KG_PER_TONNE);
 }

@@ -38,8 +38,8 @@ static Planned *planned(Arena *arena, int periods) {
                                   : hand_period(of->hand, 6.0, 10);
         block->need.retained.mcal_per_day = 1.5;
         block->need.gain.kg_per_day = 0.5;
-        of->limits[b][0] = (LimitOutcome){&of->energy, 8.0, 7.5, NO_LIMIT, 0.2, 0.0};
-        of->limits[b][1] = (LimitOutcome){&of->fill, 9.0, 9.0, NO_LIMIT, 0.1, 0.0};
+        of->limits[b][0] = (LimitOutcome){&of->energy, 8.0, 7.5, NO_LIMIT, 0.2, 0.0, 0.0};
+        of->limits[b][1] = (LimitOutcome){&of->fill, 9.0, 9.0, NO_LIMIT, 0.1, 0.0, 0.0};
         of->blocks[b] = (BlockOutcome){
             .eaten = of->eaten, .limits = of->limits[b], .limit_count = NEEDS, .gain_kg = 0.6};
     }
@@ -87,7 +87,7 @@ static void a_ration_above_every_need_was_evened_out(void **state) {
 /* However dear: a pinch more of a mineral brings no energy. */
 static void what_a_mineral_brings_sets_no_gain(void **state) {
     Planned *of = planned(*state, 1);
-    of->limits[0][1] = (LimitOutcome){&of->vitamin, 5e4, 5e4, NO_LIMIT, 1.0, 0.0};
+    of->limits[0][1] = (LimitOutcome){&of->vitamin, 5e4, 5e4, NO_LIMIT, 1.0, 0.0, 0.0};
     const RationLimit *limit;
     assert_int_equal(plan_gain_cause(&of->plan, 0, &limit), GAIN_BY_EVENING);
 }

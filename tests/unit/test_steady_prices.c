@@ -83,6 +83,17 @@ static bool is_fed_or_microbial(const RationProgram *program, int column) {
     return false;
 }
 
+/* Those of a caution line that is passed in one period are there in all. */
+static bool is_of_caution(const RationProgram *program, int column) {
+    for (int b = 0; b < program->question->block_count; b++) {
+        for (int i = 0; i < program->blocks[b].count; i++) {
+            if (program->blocks[b].beyond[i] == column)
+                return true;
+        }
+    }
+    return false;
+}
+
 /* Of a ration's tens of columns to fall short by hardly any is in use. */
 static void assert_has_only_shortages_in_use(Arena *arena, const WinterPlan *plan) {
     const LpTerms terms = lp_terms(plan->program->lp, arena);
@@ -94,7 +105,8 @@ static void assert_has_only_shortages_in_use(Arena *arena, const WinterPlan *pla
         const int column = steady.whole_of[k];
         assert_true(steady_block_of(plan->program, column) < 0 ||
                     is_fed_or_microbial(plan->program, column) ||
-                    solution->value[column] > 0.0 || solution->basis.column[column] == BASIC);
+                    is_of_caution(plan->program, column) || solution->value[column] > 0.0 ||
+                    solution->basis.column[column] == BASIC);
     }
 }
 

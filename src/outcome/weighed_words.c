@@ -1,0 +1,19 @@
+#include "outcome/weighed_words.h"
+#include "outcome/measure.h"
+
+const char *weighed_words(Arena *arena, double least, double most) {
+    if (!(most >= WORTH_WEIGHING))
+        return "";
+    return arena_print(arena,
+                       " The totals count what the caution lines passed weigh, %s to %s. That "
+                       "is no money; but what is saved by feeding nearer the hard limits is "
+                       "not called cheaper for nothing.",
+                       money_words(arena, least, 0), money_words(arena, most, 0));
+}
+
+const char *weighed_part_words(Arena *arena, double dollars) {
+    return dollars >= WORTH_WEIGHING
+               ? arena_print(arena, " (%s of it no money: what caution lines passed weigh)",
+                             money_words(arena, dollars, 0))
+               : "";
+}

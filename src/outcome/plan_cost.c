@@ -18,23 +18,23 @@ static void add_caution_cost(Report *report, const PlanFindings *findings) {
         findings->caution_cost >= WORTH_WEIGHING
             ? arena_print(arena,
                           "Keeping behind the caution lines of safety costs about %s of it, "
-                          "set against the cheapest rations within the hard limits. ",
+                          "beside the cheapest rations within the hard limits. ",
                           money_words(arena, findings->caution_cost, 0))
             : "";
     const char *passed =
         plan->cost.cautions >= WORTH_WEIGHING
             ? arena_print(arena,
-                          "Some are passed all the same (see Cautions): that weighs as if it "
-                          "cost %s. It is no money and not in the table, but the rations were "
-                          "chosen by it, and the prices and worths below count it. ",
+                          "Some lines are passed all the same (see Dangers and Cautions), "
+                          "where keeping behind them would cost more than they weigh: %s, "
+                          "which is no money and not in the table, but the prices and worths "
+                          "below count it. ",
                           money_words(arena, plan->cost.cautions, 0))
             : "";
     if (kept[0] == '\0' && passed[0] == '\0')
         return;
     report_paragraph(report,
-                     "%s%sA caution line is passed only where keeping behind it would cost "
-                     "more than it weighs, which caution_weight in winter.csv changes (1 as "
-                     "usual, 0 nothing).",
+                     "%s%scaution_weight in winter.csv makes the lines weigh more or less (1 "
+                     "as usual, 0 nothing).",
                      kept, passed);
 }
 

@@ -6,7 +6,9 @@
 #include <string.h>
 
 #define FARMS 200
-#define CLOSE 1e-6 /* relative: the solver's tolerance */
+#define CLOSE 1e-6   /* relative: the solver's tolerance */
+#define EXACTLY 1e-8 /* of one question solved by prices, proven to 1e-9, and by the simplex   \
+                      */
 
 /* Of the cost, planned anew: the intake limits settle with the ration. */
 #define SETTLING 1e-3
@@ -332,7 +334,7 @@ static const char *metric_or_imperial(Arena *arena, const PlannedFarm *farm) {
     const PlannedFarm *in_metric = asked_farm(arena, &metric);
     PlannedFarm *in_imperial = asked_farm(arena, &imperial);
     const char *why = same_question(arena, &in_metric->question, &in_imperial->question);
-    return why ? why : same_plan(arena, farm, in_imperial, UNITS, 1e-9);
+    return why ? why : same_plan(arena, farm, in_imperial, UNITS, EXACTLY);
 }
 
 /* ---- days on hand ---- */

@@ -69,8 +69,9 @@ static void faces_in_turn_cost_hardly_more_than_a_tree_over_them(void **state) {
     for (int seed = 2; seed <= FARMS; seed += 2) {
         Arena *arena = arena_open();
         const FarmSize size = {2, 7, 6, 90, true};
-        PlannedFarm *farm =
-            planned_farm(arena, farm_drafted(arena, (unsigned long long)seed, size));
+        FarmDraft *draft = farm_drafted(arena, (unsigned long long)seed, size);
+        draft->ways.caution_weight = 1.0;
+        PlannedFarm *farm = planned_farm(arena, draft);
         farm->farm.winter.rules.one_face_open = true;
         if (farm->plan.verdict != PLAN_BALANCED || faces_of(&farm->question) < 2) {
             arena_close(arena);

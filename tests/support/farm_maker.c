@@ -205,7 +205,7 @@ void farm_made_of_size(Arena *arena, unsigned long long seed, FarmPreset preset,
     FarmDraft *draft = farm_drafted(arena, seed, size);
     draft->first_day = calendar_day(2026, 11, 1);
     draft->last_day = calendar_add(draft->first_day, size.days - 1);
-    draft->ways = (DraftWays){0};
+    draft->ways = (DraftWays){.caution_weight = 1.0};
     for (int s = 0; s < size.stacks; s++) {
         draft->stacks[s].from.is_set = draft->stacks[s].until.is_set = false;
         draft->stacks[s].groups = preset == FARM_S ? draft->stacks[s].groups : "";

@@ -102,6 +102,7 @@ typedef struct {
     ColdWay cold_way;
     MicrobialForm microbial_form;
     bool are_asked; /* the first two on the command line; else in winter.csv */
+    double caution_weight;
 } DraftWays;
 
 typedef struct {

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #define STREAM 0x5EEDF00DULL /* apart from the draws of farm_maker.c */
+#define CAUTION_STREAM 0xCA0710DULL
 #define GRAMS_PER_LB 453.59237
 #define KG_PER_LB 0.45359237
 
@@ -99,6 +100,13 @@ static void draft_figures(Draws *draws, FarmDraft *draft, const DraftGroup *grou
     }
 }
 
+/* Half of the farms leave it as it is. */
+static double drawn_caution_weight(unsigned long long seed) {
+    static const double WEIGHTS[] = {0.0, 0.2, 3.0, 20.0};
+    Draws draws = draws_new(seed ^ CAUTION_STREAM);
+    return draw_chance(&draws, 0.5) ? 1.0 : WEIGHTS[draw_whole(&draws, 0, 3)];
+}
+
 void draft_options(Arena *arena, unsigned long long seed, FarmDraft *draft) {
     Draws draws = draws_new(seed ^ STREAM);
     draft->ways.needs_way = draw_chance(&draws, 0.3) ? NEEDS_BY_TABLE : NEEDS_BY_EQUATIONS;
@@ -107,6 +115,7 @@ void draft_options(Arena *arena, unsigned long long seed, FarmDraft *draft) {
                                  : draw_chance(&draws, 0.5) ? MICROBIAL_THIRTEEN_PERCENT
                                                             : MICROBIAL_2016;
     draft->ways.are_asked = draw_chance(&draws, 0.5);
+    draft->ways.caution_weight = drawn_caution_weight(seed);
     draft->needs = ARENA_ARRAY(arena, DraftNeed, draft->group_count * MOST_ROWS_OF_GROUP);
     if (draw_chance(&draws, 0.6))
         return;

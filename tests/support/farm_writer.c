@@ -221,6 +221,7 @@ static const char *const PROTEIN_SETTINGS[] = {
 
 static void write_ways(Writer *writer, const DraftWays *ways) {
     text_add(&writer->text, PROTEIN_SETTINGS[ways->microbial_form]);
+    setting(writer, "caution_weight", ways->caution_weight);
     if (ways->are_asked)
         return;
     if (ways->needs_way == NEEDS_BY_TABLE)

@@ -217,6 +217,14 @@ static void a_farm_may_say_how_sure_its_turnout_is(void **state) {
     assert_told(DAYS "turnout_spread_days,^90\n", "90 is outside 0 to 40");
 }
 
+static void a_farm_may_say_how_heavily_cautions_weigh(void **state) {
+    assert_near(read_plain(state, DAYS).caution_weight, 1.0, 0.0);
+    assert_near(read_plain(state, DAYS "caution_weight,0\n").caution_weight, 0.0, 0.0);
+    assert_near(read_plain(state, DAYS "caution_weight,2.5\n").caution_weight, 2.5, 0.0);
+    assert_told(DAYS "caution_weight,^21\n", "21 is outside 0 to 20");
+    assert_told(DAYS "caution_weight,^-1\n", "-1 is outside 0 to 20");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_winter_has_both_its_days_and_the_rest_is_assumed),
@@ -238,6 +246,7 @@ int main(void) {
         UNIT_TEST(a_rule_of_the_yard_that_cannot_be_is_a_fault_with_its_place),
         UNIT_TEST(a_share_of_one_for_a_percentage_is_doubted),
         UNIT_TEST(a_farm_may_say_how_sure_its_turnout_is),
+        UNIT_TEST(a_farm_may_say_how_heavily_cautions_weigh),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -3,26 +3,28 @@
 
 static bool is_most(const RationLimit *limit) { return limit->safety->side == SIDE_MOST; }
 
-/* What a kg of a feed adds to the row of the caution line, above 0 on its harmful side. */
-static double harm(const RationLimit *limit, int feed) {
-    const double base = limit->base ? (limit->added - limit->warn) * limit->base[feed] : 0.0;
+/* What a kg of a feed adds to the row of a line, above 0 on its harmful side. */
+static double harm(const RationLimit *limit, double line, int feed) {
+    const double base = limit->base ? (limit->added - line) * limit->base[feed] : 0.0;
     return (is_most(limit) ? 1.0 : -1.0) * (limit->per_kg[feed] + base);
 }
 
 /* The side that the sum of harm must not pass. */
-static double harmless(const RationLimit *limit) {
+static double harmless(const RationLimit *limit, double line) {
     if (limit->base)
         return 0.0;
-    return is_most(limit) ? limit->warn : -limit->warn;
+    return is_most(limit) ? line : -line;
+}
+
+bool limit_can_be_passed(const RationLimit *limit, double line, const int *feed, int count) {
+    bool can_pass = harmless(limit, line) < 0.0;
+    for (int k = 0; k < count && !can_pass; k++)
+        can_pass = harm(limit, line, feed[k]) > 0.0;
+    return can_pass;
 }
 
 bool caution_is_held(const RationLimit *limit, const int *feed, int count) {
-    if (!(limit->caution_price > 0.0))
-        return false;
-    bool can_pass = harmless(limit) < 0.0;
-    for (int k = 0; k < count && !can_pass; k++)
-        can_pass = harm(limit, feed[k]) > 0.0;
-    return can_pass;
+    return limit->caution_price > 0.0 && limit_can_be_passed(limit, limit->warn, feed, count);
 }
 
 double caution_way(const RationLimit *limit, const Requirement *need) {
@@ -33,9 +35,9 @@ double caution_way(const RationLimit *limit, const Requirement *need) {
 
 double caution_share(const RationLimit *limit, const Requirement *need, int feed_count,
                      const double *eaten) {
-    double beyond = -harmless(limit);
+    double beyond = -harmless(limit, limit->warn);
     for (int f = 0; f < feed_count; f++)
-        beyond += eaten[f] > 0.0 ? harm(limit, f) * eaten[f] : 0.0;
+        beyond += eaten[f] > 0.0 ? harm(limit, limit->warn, f) * eaten[f] : 0.0;
     return fmax(beyond, 0.0) / caution_way(limit, need);
 }
 

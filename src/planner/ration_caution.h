@@ -12,8 +12,12 @@
 
 #include "planner/ration_limit.h"
 
-/* Whether a row holds the caution line of a limit for a block: it has a price, and of the
- * `count` feeds that may be fed, numbers in `feed`, some mix could pass it. */
+/* Whether some mix of the `count` feeds that may be fed, numbers in `feed`, could pass a line
+ * of a limit of the safety table: where none can, no row need hold it. */
+bool limit_can_be_passed(const RationLimit *limit, double line, const int *feed, int count);
+
+/* Whether a row holds the caution line of a limit for a block: it has a price, and some mix
+ * of the feeds could pass it. */
 bool caution_is_held(const RationLimit *limit, const int *feed, int count);
 
 /* What a ration at the bound is beyond the row of the caution line, in the row's terms. */

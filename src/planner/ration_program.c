@@ -161,6 +161,14 @@ static void list_fed(Builder *builder, int b) {
     builder->column[builder->fed_count] = builder->program->microbial[b];
 }
 
+/* A need can; a line of the safety table only where some mix of what may be fed could. */
+static bool can_be_broken(const Builder *builder, const RationLimit *limit) {
+    if (!limit->safety)
+        return true;
+    const double line = limit->safety->side == SIDE_MOST ? limit->most : limit->least;
+    return limit_can_be_passed(limit, line, builder->feed, builder->fed_count);
+}
+
 static void add_limits(Builder *builder, int b, const BlockState *state) {
     RationProgram *program = builder->program;
     list_fed(builder, b);
@@ -176,12 +184,13 @@ static void add_limits(Builder *builder, int b, const BlockState *state) {
         const RationLimit *limit = &of->limits[i];
         of->least_row[i] = of->most_row[i] = of->least_short[i] = of->most_short[i] = -1;
         of->warn_row[i] = of->beyond[i] = -1;
-        if (isfinite(limit->least)) {
+        const bool can_break = can_be_broken(builder, limit);
+        if (can_break && isfinite(limit->least)) {
             of->least_row[i] = add_side(builder, b, limit, "least", limit->least, true, i);
             of->least_short[i] = add_shortage(builder, b, limit, limit->least, true, i,
                                               of->least_row[i], limit->least_gives);
         }
-        if (isfinite(limit->most)) {
+        if (can_break && isfinite(limit->most)) {
             of->most_row[i] = add_side(builder, b, limit, "most", limit->most, false, i);
             of->most_short[i] = add_shortage(builder, b, limit, limit->most, false, i,
                                              of->most_row[i], limit->most_gives);

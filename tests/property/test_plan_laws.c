@@ -6,9 +6,10 @@
 #include <string.h>
 
 #define FARMS 200
-#define CLOSE 1e-6   /* relative: the solver's tolerance */
-#define EXACTLY 1e-8 /* of one question solved by prices, proven to 1e-9, and by the simplex   \
-                      */
+#define CLOSE 1e-6 /* relative: the solver's tolerance */
+#define EXACTLY                                                                                \
+    1e-8 /* of one question solved by prices, proven to 1e-9, and by the simplex               \
+          */
 
 /* Of the cost, planned anew: the intake limits settle with the ration. */
 #define SETTLING 1e-3

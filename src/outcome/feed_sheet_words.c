@@ -135,8 +135,9 @@ const char *sheet_caution_words(Arena *arena, const PlanFindings *findings, int 
 const char *sheet_forbidden_words(Arena *arena, const PlanFindings *findings, int block) {
     const PlanQuestion *question = findings->plan->question;
     Text names = text_new(arena);
-    for (int f = 0; f < question->own_count; f++) {
-        if (plan_permission(question, block, f) != NOT_FOR_THAT_GROUP &&
+    for (int f = 0; f < question->feed_count; f++) {
+        const bool lies_there = question->feeds[f].is_own || findings->plan->taken_kg[f] > 0.0;
+        if (lies_there && plan_permission(question, block, f) != NOT_FOR_THAT_GROUP &&
             plan_limit_against(question, block, f))
             text_print(&names, "%s%s", names.length > 0 ? "; " : "", question->feeds[f].name);
     }

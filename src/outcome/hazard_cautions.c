@@ -3,6 +3,7 @@
 #include "outcome/hazard_cautions.h"
 #include "base/text.h"
 #include "cattle/limit_feeds.h"
+#include "outcome/kept_cautions.h"
 #include <math.h>
 #include <string.h>
 
@@ -37,44 +38,7 @@ static FedTo fed_to(const Cautions *cautions, int feed) {
     return (FedTo){group_words(cautions->arena, plan->question, is_meant), most};
 }
 
-/* ---- limits on each feed alone, nitrate aside, which plan_cautions.c tells of ---- */
-
-static bool is_hazard(const SafetyLimit *limit) {
-    return limit->kind == LIMIT_EACH_FEED &&
-           (limit->subject == SUBJECT_HEATED ||
-            (limit->subject == SUBJECT_NUTRIENT && nutrient_is_hazard(limit->nutrient)));
-}
-
-static const char *value_words(const Cautions *cautions, const SafetyLimit *limit,
-                               double value) {
-    const NutrientKind *kind = nutrient_kind(limit->nutrient);
-    return arena_print(cautions->arena, "%s %s",
-                       number_words(cautions->arena, value, kind->decimals), kind->unit);
-}
-
-static void add_barred(Cautions *cautions, const SafetyLimit *limit, int feed) {
-    const PlanQuestion *question = cautions->plan->question;
-    const PlanFeed *of = feed_at(cautions, feed);
-    bool *is_meant = nobody(cautions);
-    bool is_barred = false;
-    for (int b = 0; b < question->block_count; b++) {
-        if (question->barred_by[b * question->feed_count + feed] == limit)
-            is_barred = is_meant[question->blocks[b].group] = true;
-    }
-    if (!is_barred)
-        return;
-    const char *why =
-        limit->subject == SUBJECT_HEATED
-            ? arena_print(cautions->arena, "it heated and is reckoned at %.2f %% NO3",
-                          of->eaten[NUTRIENT_NITRATE])
-            : arena_print(cautions->arena, "%s: %s, and the most is %s", limit->label,
-                          value_words(cautions, limit, of->eaten[limit->nutrient]),
-                          value_words(cautions, limit, limit->hard));
-    caution_add(cautions, caution_topic(limit), SEVERITY_DANGER,
-                arena_print(cautions->arena, "%s is kept from %s: %s", of->name,
-                            group_words(cautions->arena, question, is_meant), why),
-                limit->source);
-}
+/* ---- limits on each feed alone, nitrate aside, which limit_cautions.c tells of ---- */
 
 /* Past the caution line for one of those who are fed it. */
 static bool is_past_warn(const Cautions *cautions, const SafetyLimit *limit, int feed) {
@@ -100,8 +64,8 @@ static void add_fed_past_warn(Cautions *cautions, const SafetyLimit *limit, int 
         arena_print(cautions->arena,
                     "%s, fed to %s, up to %.0f %% of the diet: %s, %s (caution from %s)",
                     of->name, to.groups, to.most_share * 100.0, limit->label,
-                    value_words(cautions, limit, of->eaten[limit->nutrient]),
-                    value_words(cautions, limit, limit->warn)),
+                    kept_value_words(cautions, limit, of->eaten[limit->nutrient]),
+                    kept_value_words(cautions, limit, limit->warn)),
         limit->source);
 }
 
@@ -294,11 +258,10 @@ static void add_limit(Cautions *cautions, const SafetyLimit *limit) {
         add_water(cautions, limit);
     if (limit->kind == LIMIT_FACILITY && limit->subject == SUBJECT_BUNK)
         add_bunk(cautions, limit);
-    if (!is_hazard(limit))
-        return;
     for (int f = 0; f < cautions->plan->question->feed_count; f++) {
-        add_barred(cautions, limit, f);
-        add_fed_past_warn(cautions, limit, f);
+        kept_caution(cautions, limit, f);
+        if (kept_is_hazard(limit))
+            add_fed_past_warn(cautions, limit, f);
     }
 }
 

@@ -1,5 +1,6 @@
 #include "planner/plan_question.h"
 #include "base/text.h"
+#include "planner/feed_permission.h"
 #include <math.h>
 
 /* What is wasted is richer in leaf than what is eaten, so protein is thinned by the feeding's
@@ -86,43 +87,6 @@ double plan_cost_per_eaten(const PlanQuestion *question, int block, int feed) {
            plan_taken_per_eaten(of);
 }
 
-/* Whether a feed may not be fed at all under a limit on each feed alone: not where what it
- * looks at was not tested, and not for water that other feed would bring along too. */
-static bool is_barred_by(const SafetyLimit *limit, const Winter *winter, const PlanFeed *feed) {
-    const double value = feed->eaten[limit->nutrient];
-    if (limit->subject == SUBJECT_HEATED)
-        return (feed->feed->watch & WATCH_BIT(WATCH_HEATED)) && value > limit->above;
-    const double water = water_adds(limit->nutrient, winter->water_sulfate_mg_per_l,
-                                    winter->water_nitrate_mg_per_l);
-    return value > 0.0 && value + water > limit->hard;
-}
-
-/* The first limit on each feed alone that this feed breaks. */
-static const SafetyLimit *limit_that_bars(const Farm *farm, const HerdGroup *group,
-                                          const Requirement *need, const PlanFeed *feed) {
-    for (int i = 0; i < farm->limits.count; i++) {
-        const SafetyLimit *limit = &farm->limits.limits[i];
-        if (limit->kind == LIMIT_EACH_FEED &&
-            limit_applies(limit, need->stages, group->delivery) &&
-            is_barred_by(limit, &farm->winter, feed))
-            return limit;
-    }
-    return NULL;
-}
-
-static Permission permission_of(const Farm *farm, const PlanBlock *block, const PlanFeed *feed,
-                                const SafetyLimit **barred_by) {
-    const HerdGroup *group = &farm->herd.groups[block->group];
-    *barred_by = NULL;
-    if (!allowance_covers(feed->allowance, group->name))
-        return NOT_FOR_THAT_GROUP;
-    if (calendar_days_between(feed->allowance->from, block->from) < 0 ||
-        calendar_days_between(block->to, feed->allowance->until) < 0)
-        return NOT_AT_THAT_TIME;
-    *barred_by = limit_that_bars(farm, group, &block->need, feed);
-    return *barred_by ? OVER_A_LIMIT : MAY_BE_FED;
-}
-
 static const PlanFeed *list_feeds(Arena *arena, const Farm *farm, int *count) {
     const Inventory *inventory = &farm->inventory;
     *count = inventory->stacks.count + inventory->for_sale.count;
@@ -172,15 +136,33 @@ static void set_permissions(Arena *arena, PlanQuestion *question) {
     const size_t count = (size_t)question->block_count * (size_t)question->feed_count;
     Permission *permission = ARENA_ARRAY(arena, Permission, count);
     const SafetyLimit **barred_by = ARENA_ARRAY(arena, const SafetyLimit *, count);
+    question->permission = permission;
+    question->barred_by = barred_by;
     for (int block = 0; block < question->block_count; block++) {
         for (int feed = 0; feed < question->feed_count; feed++) {
             const int at = block * question->feed_count + feed;
-            permission[at] = permission_of(question->farm, &question->blocks[block],
-                                           &question->feeds[feed], &barred_by[at]);
+            permission[at] = feed_permission(question, block, feed, &barred_by[at]);
         }
     }
+}
+
+/* As they stand in a question of the same feeds, or of one less, but for `feed`. */
+static void set_permissions_like(Arena *arena, const PlanQuestion *whole,
+                                 PlanQuestion *question, int feed) {
+    const int count = question->feed_count;
+    const size_t cells = (size_t)question->block_count * (size_t)count;
+    Permission *permission = ARENA_ARRAY(arena, Permission, cells);
+    const SafetyLimit **barred_by = ARENA_ARRAY(arena, const SafetyLimit *, cells);
     question->permission = permission;
     question->barred_by = barred_by;
+    for (int b = 0; b < question->block_count; b++) {
+        for (int f = 0; f < whole->feed_count; f++) {
+            permission[b * count + f] = whole->permission[b * whole->feed_count + f];
+            barred_by[b * count + f] = whole->barred_by[b * whole->feed_count + f];
+        }
+        permission[b * count + feed] =
+            feed_permission(question, b, feed, &barred_by[b * count + feed]);
+    }
 }
 
 PlanQuestion plan_question(Arena *arena, const Farm *farm) {
@@ -228,21 +210,8 @@ PlanQuestion plan_question_with_offer(Arena *arena, const PlanQuestion *whole,
     for (int f = 0; f < whole->feed_count; f++)
         feeds[f] = whole->feeds[f];
     feeds[count - 1] = bought_feed(offer, whole->feed_count - whole->own_count);
-    const size_t cells = (size_t)whole->block_count * (size_t)count;
-    Permission *permission = ARENA_ARRAY(arena, Permission, cells);
-    const SafetyLimit **barred_by = ARENA_ARRAY(arena, const SafetyLimit *, cells);
-    for (int b = 0; b < whole->block_count; b++) {
-        for (int f = 0; f < whole->feed_count; f++) {
-            permission[b * count + f] = whole->permission[b * whole->feed_count + f];
-            barred_by[b * count + f] = whole->barred_by[b * whole->feed_count + f];
-        }
-        permission[b * count + count - 1] =
-            permission_of(whole->farm, &whole->blocks[b], &feeds[count - 1],
-                          &barred_by[b * count + count - 1]);
-    }
     more.feeds = feeds;
-    more.permission = permission;
-    more.barred_by = barred_by;
+    set_permissions_like(arena, whole, &more, count - 1);
     return more;
 }
 
@@ -253,20 +222,8 @@ PlanQuestion plan_question_with_feed(Arena *arena, const PlanQuestion *whole, in
     PlanFeed *feeds = ARENA_ARRAY(arena, PlanFeed, count);
     for (int f = 0; f < count; f++)
         feeds[f] = f == feed ? *as_told : whole->feeds[f];
-    const size_t cells = (size_t)whole->block_count * (size_t)count;
-    Permission *permission = ARENA_ARRAY(arena, Permission, cells);
-    const SafetyLimit **barred_by = ARENA_ARRAY(arena, const SafetyLimit *, cells);
-    for (int b = 0; b < whole->block_count; b++) {
-        for (int f = 0; f < count; f++) {
-            permission[b * count + f] = whole->permission[b * count + f];
-            barred_by[b * count + f] = whole->barred_by[b * count + f];
-        }
-        permission[b * count + feed] = permission_of(
-            whole->farm, &whole->blocks[b], &feeds[feed], &barred_by[b * count + feed]);
-    }
     other.feeds = feeds;
-    other.permission = permission;
-    other.barred_by = barred_by;
+    set_permissions_like(arena, whole, &other, feed);
     return other;
 }
 
@@ -275,9 +232,7 @@ Permission plan_permission(const PlanQuestion *question, int block, int feed) {
 }
 
 const SafetyLimit *plan_limit_against(const PlanQuestion *question, int block, int feed) {
-    const PlanBlock *of = &question->blocks[block];
-    return limit_that_bars(question->farm, &question->farm->herd.groups[of->group], &of->need,
-                           &question->feeds[feed]);
+    return limit_that_bars(question, block, feed);
 }
 
 bool plan_suits_group(const PlanQuestion *question, int block, int feed) {

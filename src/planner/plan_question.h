@@ -84,8 +84,8 @@ Permission plan_permission(const PlanQuestion *question, int block, int feed);
 /* Whether the block's group may have it, whatever the day: feed that was bought lies in the
  * yard after the seller's road is closed. */
 bool plan_suits_group(const PlanQuestion *question, int block, int feed);
-/* The limit on each feed alone that keeps it from the block's group, whatever the day and
- * whoever else it is for; NULL. A feed does not get safer when its dates are over. */
+/* The limit that keeps it from the block's group altogether (feed_permission.h), whatever its
+ * dates and whoever else it is for; NULL. A feed does not get safer when its dates are over. */
 const SafetyLimit *plan_limit_against(const PlanQuestion *question, int block, int feed);
 /* Whether any group may have the feed at any time. */
 bool plan_may_be_fed(const PlanQuestion *question, int feed);

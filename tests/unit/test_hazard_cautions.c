@@ -159,6 +159,34 @@ static void feed_kept_out_for_a_toxin_is_not_said_to_be_kept_out_for_nitrate(voi
     assert_null(caution_in(*state, hand, "nitrate"));
 }
 
+/* It was held at none of it by a row, and no page said so. */
+static void urea_kept_from_cattle_that_pick_is_named_with_the_reason(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "urea", FEED_CLASS_NPN);
+    hand_offer(hand, "Hay", 0.30);
+    SafetyLimit *limit = mould_limit(hand);
+    *limit = (SafetyLimit){.id = "urea_picked",
+                           .label = "Urea; where cattle can pick feeds",
+                           .kind = LIMIT_SHARE,
+                           .subject = SUBJECT_FEEDS,
+                           .subject_text = "urea",
+                           .stages = STAGE_ALL,
+                           .condition = CONDITION_NOT_MIXED,
+                           .side = SIDE_MOST};
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    barred_by[0] = limit;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    const Caution *caution = caution_in(*state, hand, "urea");
+    assert_non_null(caution);
+    assert_int_equal(caution->severity, SEVERITY_CAUTION); /* nobody has bought it */
+    assert_string_equal(caution->fact,
+                        "Feed is kept from Cows: they are not fed mixed, and one "
+                        "that picks it out can eat enough to die of it");
+}
+
 /* 6 m of bunk: 60 cm for each of ten, where 56 are enough and 66 are better. */
 static void a_bunk_all_can_eat_at_is_not_said_to_hold_ten_of_ten(void **state) {
     HandQuestion *hand = month(*state);
@@ -206,6 +234,7 @@ int main(void) {
         UNIT_TEST(an_ionophore_is_a_danger_that_names_horses),
         UNIT_TEST(feed_past_the_caution_line_of_a_toxin_is_named_with_its_figure),
         UNIT_TEST(feed_kept_out_for_a_toxin_is_not_said_to_be_kept_out_for_nitrate),
+        UNIT_TEST(urea_kept_from_cattle_that_pick_is_named_with_the_reason),
         UNIT_TEST(a_bunk_all_can_eat_at_is_not_said_to_hold_ten_of_ten),
         UNIT_TEST(the_practice_in_force_is_said_with_the_farmers_note),
     };

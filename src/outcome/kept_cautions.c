@@ -1,0 +1,73 @@
+#include "outcome/kept_cautions.h"
+#include "base/text.h"
+
+bool kept_is_hazard(const SafetyLimit *limit) {
+    return limit->kind == LIMIT_EACH_FEED &&
+           (limit->subject == SUBJECT_HEATED ||
+            (limit->subject == SUBJECT_NUTRIENT && nutrient_is_hazard(limit->nutrient)));
+}
+
+const char *kept_value_words(const Cautions *cautions, const SafetyLimit *limit, double value) {
+    const NutrientKind *kind = nutrient_kind(limit->nutrient);
+    return arena_print(cautions->arena, "%s %s",
+                       number_words(cautions->arena, value, kind->decimals), kind->unit);
+}
+
+/* The groups it is kept from, and whether they may have it at another time. */
+typedef struct {
+    bool *is_meant;
+    bool any, is_for_a_part;
+} Kept;
+
+static Kept kept_by(const Cautions *cautions, const SafetyLimit *limit, int feed) {
+    const PlanQuestion *question = cautions->plan->question;
+    Kept kept = {.is_meant = ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count)};
+    for (int b = 0; b < question->block_count; b++) {
+        if (question->barred_by[b * question->feed_count + feed] == limit)
+            kept.any = kept.is_meant[question->blocks[b].group] = true;
+    }
+    for (int b = 0; b < question->block_count; b++) {
+        if (kept.is_meant[question->blocks[b].group] &&
+            question->permission[b * question->feed_count + feed] == MAY_BE_FED)
+            kept.is_for_a_part = true;
+    }
+    return kept;
+}
+
+static const char *why_words(const Cautions *cautions, const SafetyLimit *limit,
+                             const PlanFeed *of) {
+    if (limit->subject == SUBJECT_HEATED)
+        return arena_print(cautions->arena, "it heated and is reckoned at %.2f %% NO3",
+                           of->eaten[NUTRIENT_NITRATE]);
+    if (limit->kind == LIMIT_SHARE && limit->condition == CONDITION_NOT_MIXED)
+        return "they are not fed mixed, and one that picks it out can eat enough to die of it";
+    if (limit->kind == LIMIT_SHARE)
+        return arena_print(cautions->arena, "they may have none (%s)", limit->label);
+    return arena_print(cautions->arena, "%s: %s, and the most is %s", limit->label,
+                       kept_value_words(cautions, limit, of->eaten[limit->nutrient]),
+                       kept_value_words(cautions, limit, limit->hard));
+}
+
+static bool is_told_here(const SafetyLimit *limit) {
+    return kept_is_hazard(limit) || limit->kind == LIMIT_SHARE;
+}
+
+/* What nobody has bought yet is no danger in the yard, unless it holds a poison. */
+static Severity severity_of(const SafetyLimit *limit, const PlanFeed *of) {
+    return of->is_own || kept_is_hazard(limit) ? SEVERITY_DANGER : SEVERITY_CAUTION;
+}
+
+void kept_caution(Cautions *cautions, const SafetyLimit *limit, int feed) {
+    if (!is_told_here(limit))
+        return;
+    const PlanQuestion *question = cautions->plan->question;
+    const PlanFeed *of = &question->feeds[feed];
+    const Kept kept = kept_by(cautions, limit, feed);
+    if (kept.any)
+        caution_add(cautions, caution_topic(limit), severity_of(limit, of),
+                    arena_print(cautions->arena, "%s is kept from %s%s: %s", of->name,
+                                group_words(cautions->arena, question, kept.is_meant),
+                                kept.is_for_a_part ? " for a part of the winter" : "",
+                                why_words(cautions, limit, of)),
+                    limit->source);
+}

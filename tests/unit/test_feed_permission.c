@@ -1,0 +1,110 @@
+/* Feeds that some cattle may have none of, on an invented farm under the program's own safety
+ * table. */
+#include "planner/plan_question.h"
+
+#include "entry/farm_reading.h"
+#include "support/unit.h"
+#include <string.h>
+
+#define HERD                                                                                   \
+    "group,class,head,weight_kg,mature_weight_kg,calving_start,calving_end,gain_kg_per_day,"   \
+    "delivery\n"                                                                               \
+    "Mixed cows,cow,10,600,,2027-04-01,2027-05-15,,mixed\n"                                    \
+    "Ring cows,cow,10,600,,2027-04-01,2027-05-15,,free choice\n"                               \
+    "Calves,steer,10,220,600,,,0.1,mixed\n"
+
+#define STACKS                                                                                 \
+    "stack,kind,feed,cut_date,counted_date,total_tonnes,storage,feeding,value_per_tonne,"      \
+    "watch_for\n"                                                                              \
+    "Hay,round bales,brome hay,2026-07-10,,50,twine rows,unrolled,80,\n"                       \
+    "Clover hay,round bales,alfalfa hay mid,2026-07-10,,50,twine rows,unrolled,80,"            \
+    "sweet clover\n"
+
+#define SALE                                                                                   \
+    "feed_for_sale,feed,price_per_tonne,feeding,watch_for\n"                                   \
+    "Urea,urea,900,bunk,\n"
+
+typedef struct {
+    const char *stacks, *tests, *sale, *winter;
+} Yard;
+
+static FileBytes file_of(const char *name, const char *bytes) {
+    return (FileBytes){name, bytes, strlen(bytes)};
+}
+
+static PlanQuestion question_of(Arena *arena, Yard yard) {
+    FarmRequest request = {.units = UNITS_METRIC};
+    request.file[FARM_HERD] = file_of("herd.csv", HERD);
+    request.file[FARM_STACKS] =
+        file_of("stacks.csv", arena_print(arena, STACKS "%s", yard.stacks ? yard.stacks : ""));
+    request.file[FARM_FEED_TESTS] =
+        file_of("feed-tests.csv", arena_print(arena,
+                                              "stack,sample,basis,moisture_pct,nitrate_no3_pct,"
+                                              "prussic_acid_dry_ppm,dicoumarol_ppm\n"
+                                              "Clover hay,1,dry matter,12,0.10,,\n%s",
+                                              yard.tests ? yard.tests : ""));
+    request.file[FARM_FOR_SALE] =
+        file_of("for-sale.csv", arena_print(arena, SALE "%s", yard.sale ? yard.sale : ""));
+    request.file[FARM_WINTER] = file_of(
+        "winter.csv", arena_print(arena,
+                                  "setting,value\nfirst_day,2026-11-01\nlast_day,2027-05-20\n"
+                                  "water_sulfate_mg_per_l,400\n%s",
+                                  yard.winter ? yard.winter : "water_nitrate_mg_per_l,0\n"));
+    Farm *farm = ARENA_NEW(arena, Farm);
+    Faults faults = faults_new(arena);
+    if (!farm_read(arena, &faults, &request, farm))
+        fail_msg("%s", unit_faults(&faults, arena));
+    return plan_question(arena, farm);
+}
+
+static int feed_named(const PlanQuestion *question, const char *name) {
+    for (int f = 0; f < question->feed_count; f++) {
+        if (strcmp(question->feeds[f].name, name) == 0)
+            return f;
+    }
+    fail_msg("no feed %s", name);
+    return -1;
+}
+
+static int block_of(const PlanQuestion *question, const char *group, Day day) {
+    for (int b = 0; b < question->block_count; b++) {
+        const PlanBlock *block = &question->blocks[b];
+        if (strcmp(question->farm->herd.names[block->group], group) == 0 &&
+            calendar_days_between(block->from, day) >= 0 &&
+            calendar_days_between(day, block->to) >= 0)
+            return b;
+    }
+    fail_msg("no period of %s", group);
+    return -1;
+}
+
+/* The limit that keeps it from the group on that day; "" where it may be fed. */
+static const char *kept_by(const PlanQuestion *question, const char *group, Day day,
+                           const char *feed) {
+    const int block = block_of(question, group, day);
+    const int at = block * question->feed_count + feed_named(question, feed);
+    const SafetyLimit *limit = plan_limit_against(question, block, feed_named(question, feed));
+    assert_ptr_equal(limit, question->barred_by[at]);
+    assert_int_equal(question->permission[at], limit ? OVER_A_LIMIT : MAY_BE_FED);
+    return limit ? limit->id : "";
+}
+
+static Day autumn(void) { return calendar_day(2026, 11, 20); }
+static Day before_calving(void) { return calendar_day(2027, 3, 10); }
+
+static void a_feed_whose_share_may_be_nothing_is_kept_from_those_cattle(void **state) {
+    const PlanQuestion question = question_of(*state, (Yard){.stacks = ""});
+    assert_string_equal(kept_by(&question, "Mixed cows", autumn(), "Urea"), "");
+    assert_string_equal(kept_by(&question, "Ring cows", autumn(), "Urea"), "urea_picked");
+    assert_string_equal(kept_by(&question, "Calves", autumn(), "Urea"), "urea_calf");
+    assert_string_equal(kept_by(&question, "Mixed cows", autumn(), "Clover hay"), "");
+    assert_string_equal(kept_by(&question, "Mixed cows", before_calving(), "Clover hay"),
+                        "sweet_clover_late");
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(a_feed_whose_share_may_be_nothing_is_kept_from_those_cattle),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -238,19 +238,28 @@ set HELD within BLOCKS cross LIMITS :=
           (condition[l] <> 'not_mixed' or is_mixed[group[b]] = 0) and
           card(STAGES[b] inter HOLDS_FOR[l]) > 0} (b, l);
 
-# No feed that breaks a limit on each feed alone.
-set BARRED within BLOCKS cross FEEDS :=
+# No feed that breaks a limit on each feed alone, or of which a limit allows a share of nothing.
+set BARRED_ALONE within BLOCKS cross FEEDS :=
     setof{b in BLOCKS, f in FEEDS:
           exists{(b, l) in HELD: kind[l] = 'each_feed' and subject[l] in NUTRIENTS}
               (holds[f, subject[l]] > 0 and
                holds[f, subject[l]] + from_water[subject[l]] > bound[l]) or
           exists{(b, l) in HELD: kind[l] = 'each_feed' and subject[l] = 'heated&nitrate'}
-              ((f, 'heated') in WATCHED_FOR and holds[f, 'nitrate'] > above[l])} (b, f);
-
-set MAY_EAT within BLOCKS cross FEEDS :=
+              ((f, 'heated') in WATCHED_FOR and holds[f, 'nitrate'] > above[l]) or
+          exists{(b, l) in HELD: kind[l] = 'share' and side[l] = 'most' and bound[l] <= 0}
+              (f in FEEDS_CALLED[subject[l]])} (b, f);
+set MAY_EAT_ALONE within BLOCKS cross FEEDS :=
     setof{b in BLOCKS, f in FEEDS:
           (f, group[b]) in MEANT_FOR and use_from[f] <= first_day[b] and
-          last_day[b] <= use_until[f] and (b, f) not in BARRED} (b, f);
+          last_day[b] <= use_until[f] and (b, f) not in BARRED_ALONE} (b, f);
+
+# No urea where another feed they may have could take the diet above a share of nitrate.
+set MAY_EAT within BLOCKS cross FEEDS :=
+    setof{(b, f) in MAY_EAT_ALONE:
+          class[f] <> 'npn' or
+          not exists{(b, l) in HELD: kind[l] = 'each_feed' and subject[l] = 'urea&nitrate'}
+              (exists{(b, g) in MAY_EAT_ALONE: class[g] <> 'npn'}
+                  holds[g, 'nitrate'] + from_water['nitrate'] > above[l])} (b, f);
 
 # ---------------------------------------------------------------- Rations
 

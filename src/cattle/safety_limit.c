@@ -39,8 +39,17 @@ static const char *const KIND_NAMES[LIMIT_KIND_COUNT] = {
     "weight_share",  "ratio",     "water", "facility"};
 static const char *const SIDE_NAMES[] = {"most", "least"};
 static const char *const HOW_NAMES[] = {"page", "memory", "practice", "own_choice"};
-#define NITRATE_ABOVE "nitrate>"
-#define HEATED_ABOVE "heated&nitrate>"
+
+/* Beginnings of a subject that ends with a number of % NO3. */
+static const struct {
+    const char *begin;
+    LimitKind kind;
+    LimitSubject subject;
+} ABOVE[] = {
+    {"nitrate>", LIMIT_SHARE_ABOVE, SUBJECT_NUTRIENT},
+    {"heated&nitrate>", LIMIT_EACH_FEED, SUBJECT_HEATED},
+    {"urea&nitrate>", LIMIT_EACH_FEED, SUBJECT_UREA_BESIDE},
+};
 
 /* What else than a nutrient a line may look at, in the kinds that can. */
 static const struct {
@@ -75,15 +84,15 @@ static void read_subject(SafetyLimit *limit) {
         if (limit->kind == SUBJECTS[i].kind && text_same(text, SUBJECTS[i].text))
             limit->subject = SUBJECTS[i].subject;
     }
-    if (limit->kind == LIMIT_SHARE_ABOVE && begins(text, NITRATE_ABOVE)) {
+    for (size_t i = 0; i < sizeof ABOVE / sizeof ABOVE[0]; i++) {
+        if (limit->kind != ABOVE[i].kind || !begins(text, ABOVE[i].begin))
+            continue;
         limit->nutrient = NUTRIENT_NITRATE;
-        limit->above = strtod(text + strlen(NITRATE_ABOVE), NULL);
-        limit->subject = SUBJECT_NUTRIENT;
-    } else if (limit->kind == LIMIT_EACH_FEED && begins(text, HEATED_ABOVE)) {
-        limit->nutrient = NUTRIENT_NITRATE;
-        limit->above = strtod(text + strlen(HEATED_ABOVE), NULL);
-        limit->subject = SUBJECT_HEATED;
-    } else if (is_of_feeds(limit->kind) && limit_feeds_find(text)) {
+        limit->above = strtod(text + strlen(ABOVE[i].begin), NULL);
+        limit->subject = ABOVE[i].subject;
+        return;
+    }
+    if (is_of_feeds(limit->kind) && limit_feeds_find(text)) {
         limit->subject = SUBJECT_FEEDS;
     } else if ((limit->kind == LIMIT_CONCENTRATION || limit->kind == LIMIT_EACH_FEED) &&
                nutrient_find(text, &limit->nutrient)) {

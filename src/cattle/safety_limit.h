@@ -34,6 +34,7 @@ typedef enum {
     SUBJECT_COPPER_TO_MOLYBDENUM,
     SUBJECT_SULFUR_LINE, /* sulfur, the water's too, of what the share of forage lets pass */
     SUBJECT_HEATED,      /* bales that heated and hold more nitrate than `above` */
+    SUBJECT_UREA_BESIDE, /* urea, where other feed could take the diet above `above` */
     SUBJECT_WATER_SULFATE,
     SUBJECT_WATER_NITRATE,
     SUBJECT_WATER_SOLIDS,
@@ -54,7 +55,7 @@ typedef struct {
     LimitSubject subject;
     const char *subject_text;
     Nutrient nutrient; /* SUBJECT_NUTRIENT */
-    double above;      /* LIMIT_SHARE_ABOVE, SUBJECT_HEATED: % NO3 */
+    double above;      /* LIMIT_SHARE_ABOVE, SUBJECT_HEATED, _UREA_BESIDE: % NO3 */
     StageSet stages;   /* for which it holds whatever practice is followed */
     StageSet practice_stages[PRACTICE_COUNT]; /* for which it holds under a practice besides */
     LimitCondition condition;

@@ -81,6 +81,7 @@ CautionTopic caution_topic(const SafetyLimit *safety) {
     case SUBJECT_SALT:
         return CAUTION_SALT;
     case SUBJECT_NPN_PROTEIN:
+    case SUBJECT_UREA_BESIDE:
         return CAUTION_UREA;
     case SUBJECT_CALCIUM_TO_PHOSPHORUS:
         return CAUTION_CALCIUM;

@@ -177,6 +177,7 @@ static bool water_value(const Winter *winter, const SafetyLimit *limit, double *
     case SUBJECT_COPPER_TO_MOLYBDENUM:
     case SUBJECT_SULFUR_LINE:
     case SUBJECT_HEATED:
+    case SUBJECT_UREA_BESIDE:
     case SUBJECT_BUNK:
         break;
     }

@@ -1,5 +1,6 @@
 #include "outcome/kept_cautions.h"
 #include "base/text.h"
+#include "planner/feed_permission.h"
 
 bool kept_is_hazard(const SafetyLimit *limit) {
     return limit->kind == LIMIT_EACH_FEED &&
@@ -34,8 +35,37 @@ static Kept kept_by(const Cautions *cautions, const SafetyLimit *limit, int feed
     return kept;
 }
 
-static const char *why_words(const Cautions *cautions, const SafetyLimit *limit,
-                             const PlanFeed *of) {
+/* The feed, of those they may have, that could take the diet furthest above the line. */
+static int hottest(const PlanQuestion *question, const SafetyLimit *limit, int feed) {
+    int most = -1;
+    for (int b = 0; b < question->block_count; b++) {
+        if (question->barred_by[b * question->feed_count + feed] != limit)
+            continue;
+        const int hot = feed_above(question, b, limit->above);
+        if (hot >= 0 && (most < 0 || question->feeds[hot].eaten[NUTRIENT_NITRATE] >
+                                         question->feeds[most].eaten[NUTRIENT_NITRATE]))
+            most = hot;
+    }
+    return most;
+}
+
+static const char *beside_words(const Cautions *cautions, const SafetyLimit *limit, int feed) {
+    const PlanQuestion *question = cautions->plan->question;
+    const int hot = hottest(question, limit, feed);
+    if (hot < 0)
+        return limit->label;
+    return arena_print(cautions->arena,
+                       "%s, reckoned at %.2f %% NO3, may be in their diet, and with the water "
+                       "could take it above %.1f %%. Where that feed is kept for other groups, "
+                       "urea is planned again",
+                       question->feeds[hot].name, question->feeds[hot].eaten[NUTRIENT_NITRATE],
+                       limit->above);
+}
+
+static const char *why_words(const Cautions *cautions, const SafetyLimit *limit, int feed) {
+    const PlanFeed *of = &cautions->plan->question->feeds[feed];
+    if (limit->subject == SUBJECT_UREA_BESIDE)
+        return beside_words(cautions, limit, feed);
     if (limit->subject == SUBJECT_HEATED)
         return arena_print(cautions->arena, "it heated and is reckoned at %.2f %% NO3",
                            of->eaten[NUTRIENT_NITRATE]);
@@ -49,7 +79,8 @@ static const char *why_words(const Cautions *cautions, const SafetyLimit *limit,
 }
 
 static bool is_told_here(const SafetyLimit *limit) {
-    return kept_is_hazard(limit) || limit->kind == LIMIT_SHARE;
+    return kept_is_hazard(limit) || limit->kind == LIMIT_SHARE ||
+           limit->subject == SUBJECT_UREA_BESIDE;
 }
 
 /* What nobody has bought yet is no danger in the yard, unless it holds a poison. */
@@ -68,6 +99,6 @@ void kept_caution(Cautions *cautions, const SafetyLimit *limit, int feed) {
                     arena_print(cautions->arena, "%s is kept from %s%s: %s", of->name,
                                 group_words(cautions->arena, question, kept.is_meant),
                                 kept.is_for_a_part ? " for a part of the winter" : "",
-                                why_words(cautions, limit, of)),
+                                why_words(cautions, limit, feed)),
                     limit->source);
 }

@@ -19,8 +19,29 @@ static bool is_share_of_none(const SafetyLimit *limit, const PlanFeed *feed) {
            limit_covers(limit, feed->feed);
 }
 
-static bool bars(const PlanQuestion *question, const SafetyLimit *limit, int feed) {
+bool feed_hangs_on_others(const PlanFeed *feed) {
+    return feed->feed->feed_class == FEED_CLASS_NPN;
+}
+
+/* No diet of feeds below the line is above it. Whether one with a feed above it is, only the
+ * plan can tell, and "no urea, or little nitrate" is no linear program: so the urea goes. */
+int feed_above(const PlanQuestion *question, int block, double nitrate_pct) {
+    const double water = water_of(&question->farm->winter, NUTRIENT_NITRATE);
+    int most = -1;
+    for (int f = 0; f < question->feed_count; f++) {
+        const double nitrate = question->feeds[f].eaten[NUTRIENT_NITRATE];
+        if (!feed_hangs_on_others(&question->feeds[f]) && nitrate + water > nitrate_pct &&
+            plan_permission(question, block, f) == MAY_BE_FED &&
+            (most < 0 || nitrate > question->feeds[most].eaten[NUTRIENT_NITRATE]))
+            most = f;
+    }
+    return most;
+}
+
+static bool bars(const PlanQuestion *question, const SafetyLimit *limit, int block, int feed) {
     const PlanFeed *of = &question->feeds[feed];
+    if (limit->subject == SUBJECT_UREA_BESIDE)
+        return feed_hangs_on_others(of) && feed_above(question, block, limit->above) >= 0;
     return limit->kind == LIMIT_EACH_FEED ? breaks_alone(limit, &question->farm->winter, of)
                                           : is_share_of_none(limit, of);
 }
@@ -31,7 +52,7 @@ const SafetyLimit *limit_that_bars(const PlanQuestion *question, int block, int 
     for (int i = 0; i < farm->limits.count; i++) {
         const SafetyLimit *limit = &farm->limits.limits[i];
         if (limit_applies(limit, of->need.stages, farm->herd.groups[of->group].delivery) &&
-            bars(question, limit, feed))
+            bars(question, limit, block, feed))
             return limit;
     }
     return NULL;

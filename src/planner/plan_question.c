@@ -132,21 +132,35 @@ static const PlanBlock *list_blocks(Arena *arena, const Farm *farm, int *count) 
     return blocks;
 }
 
+/* Of the feeds that hang on others, when the permissions of these stand. */
+static void set_hanging(const PlanQuestion *question, Permission *permission,
+                        const SafetyLimit **barred_by) {
+    const int cells = question->block_count * question->feed_count;
+    for (int cell = 0; cell < cells; cell++) {
+        const int feed = cell % question->feed_count;
+        if (feed_hangs_on_others(&question->feeds[feed]))
+            permission[cell] =
+                feed_permission(question, cell / question->feed_count, feed, &barred_by[cell]);
+    }
+}
+
 static void set_permissions(Arena *arena, PlanQuestion *question) {
     const size_t count = (size_t)question->block_count * (size_t)question->feed_count;
     Permission *permission = ARENA_ARRAY(arena, Permission, count);
     const SafetyLimit **barred_by = ARENA_ARRAY(arena, const SafetyLimit *, count);
     question->permission = permission;
     question->barred_by = barred_by;
-    for (int block = 0; block < question->block_count; block++) {
-        for (int feed = 0; feed < question->feed_count; feed++) {
-            const int at = block * question->feed_count + feed;
-            permission[at] = feed_permission(question, block, feed, &barred_by[at]);
-        }
+    for (int cell = 0; cell < (int)count; cell++) {
+        const int feed = cell % question->feed_count;
+        if (!feed_hangs_on_others(&question->feeds[feed]))
+            permission[cell] =
+                feed_permission(question, cell / question->feed_count, feed, &barred_by[cell]);
     }
+    set_hanging(question, permission, barred_by);
 }
 
-/* As they stand in a question of the same feeds, or of one less, but for `feed`. */
+/* As they stand in a question of the same feeds, or of one less, but for `feed` and what
+ * hangs on it. */
 static void set_permissions_like(Arena *arena, const PlanQuestion *whole,
                                  PlanQuestion *question, int feed) {
     const int count = question->feed_count;
@@ -163,6 +177,7 @@ static void set_permissions_like(Arena *arena, const PlanQuestion *whole,
         permission[b * count + feed] =
             feed_permission(question, b, feed, &barred_by[b * count + feed]);
     }
+    set_hanging(question, permission, barred_by);
 }
 
 PlanQuestion plan_question(Arena *arena, const Farm *farm) {

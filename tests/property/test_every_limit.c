@@ -345,6 +345,13 @@ static Trial trial_of_each_feed(const SafetyLimit *limit, bool is_tempting) {
         test_holds(&trial.feed[CHEAP], NUTRIENT_NITRATE, is_tempting ? 0.31 : 0.29);
         return trial;
     }
+    if (limit->subject ==
+        SUBJECT_UREA_BESIDE) { /* hay that is short of protein, and greenfeed */
+        trial = trial_of_urea(limit, true);
+        trial.feed[MOST_FEEDS - 1] = trial_feed("oat_greenfeed", DEAREST_PRICE);
+        test_holds(&trial.feed[MOST_FEEDS - 1], NUTRIENT_NITRATE, is_tempting ? 0.31 : 0.29);
+        return trial;
+    }
     if (limit->nutrient != NUTRIENT_NITRATE)
         test_holds(&trial.feed[CHEAP], NUTRIENT_NITRATE, 0.0);
     test_holds(&trial.feed[CHEAP], limit->nutrient, limit->hard * (is_tempting ? 1.01 : 0.99));

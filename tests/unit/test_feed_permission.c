@@ -102,9 +102,64 @@ static void a_feed_whose_share_may_be_nothing_is_kept_from_those_cattle(void **s
                         "sweet_clover_late");
 }
 
+#define GREENFEED "Greenfeed,round bales,oat greenfeed,2026-08-10,,50,twine rows,unrolled,80,"
+#define OF_NITRATE(pct) "Greenfeed,2,dry matter,12," pct ",,\nGreenfeed,3,dry matter,12,0.1,,\n"
+
+/* "No urea above 0.3 % nitrate": with 0.31 % in a feed the diet could be above it. */
+static void urea_is_kept_from_cattle_that_may_have_a_feed_above_0_3_nitrate(void **state) {
+    const PlanQuestion above =
+        question_of(*state, (Yard){.stacks = GREENFEED "\n", .tests = OF_NITRATE("0.31")});
+    const PlanQuestion below =
+        question_of(*state, (Yard){.stacks = GREENFEED "\n", .tests = OF_NITRATE("0.29")});
+    assert_string_equal(kept_by(&above, "Mixed cows", autumn(), "Urea"), "urea_beside_nitrate");
+    assert_string_equal(kept_by(&above, "Mixed cows", autumn(), "Greenfeed"), "");
+    assert_string_equal(kept_by(&below, "Mixed cows", autumn(), "Urea"), "");
+}
+
+/* Else the page would say that urea comes back where the feed is kept for others. */
+static void cattle_that_may_never_have_urea_are_not_told_of_the_nitrate(void **state) {
+    const PlanQuestion above =
+        question_of(*state, (Yard){.stacks = GREENFEED "\n", .tests = OF_NITRATE("0.31")});
+    assert_string_equal(kept_by(&above, "Ring cows", autumn(), "Urea"), "urea_picked");
+    assert_string_equal(kept_by(&above, "Calves", autumn(), "Urea"), "urea_calf");
+}
+
+/* 50 mg/L in 4 L of water to the kg: 0.02 % more; 0.29 + 0.02 is over 0.30. */
+static void water_counts_where_urea_is_judged_by_nitrate(void **state) {
+    const PlanQuestion question =
+        question_of(*state, (Yard){.stacks = GREENFEED "\n",
+                                   .tests = OF_NITRATE("0.29"),
+                                   .winter = "water_nitrate_mg_per_l,50\n"});
+    assert_string_equal(kept_by(&question, "Mixed cows", autumn(), "Urea"),
+                        "urea_beside_nitrate");
+}
+
+/* At 2.0 % it is kept from all of them, so it can take nobody's diet above anything. */
+static void a_feed_they_may_not_have_keeps_no_urea_from_them(void **state) {
+    const PlanQuestion question = question_of(*state, (Yard){.stacks = GREENFEED "\n"});
+    assert_string_equal(kept_by(&question, "Mixed cows", autumn(), "Greenfeed"),
+                        "nitrate_feed_dry");
+    assert_string_equal(kept_by(&question, "Mixed cows", autumn(), "Urea"), "");
+}
+
+static void urea_comes_back_when_a_test_finds_the_feed_low_in_nitrate(void **state) {
+    const PlanQuestion above =
+        question_of(*state, (Yard){.stacks = GREENFEED "\n", .tests = OF_NITRATE("0.31")});
+    const int place = feed_named(&above, "Greenfeed");
+    PlanFeed low = above.feeds[place];
+    low.eaten[NUTRIENT_NITRATE] = 0.29;
+    const PlanQuestion tested = plan_question_with_feed(*state, &above, place, &low);
+    assert_string_equal(kept_by(&tested, "Mixed cows", autumn(), "Urea"), "");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_feed_whose_share_may_be_nothing_is_kept_from_those_cattle),
+        UNIT_TEST(urea_is_kept_from_cattle_that_may_have_a_feed_above_0_3_nitrate),
+        UNIT_TEST(cattle_that_may_never_have_urea_are_not_told_of_the_nitrate),
+        UNIT_TEST(water_counts_where_urea_is_judged_by_nitrate),
+        UNIT_TEST(a_feed_they_may_not_have_keeps_no_urea_from_them),
+        UNIT_TEST(urea_comes_back_when_a_test_finds_the_feed_low_in_nitrate),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

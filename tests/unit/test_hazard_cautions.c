@@ -187,6 +187,33 @@ static void urea_kept_from_cattle_that_pick_is_named_with_the_reason(void **stat
                         "that picks it out can eat enough to die of it");
 }
 
+static void urea_kept_beside_nitrate_names_the_feed_it_is_kept_for(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "urea", FEED_CLASS_NPN);
+    hand_offer(hand, "Hay", 0.30)->eaten[NUTRIENT_NITRATE] = 0.1;
+    hand_offer(hand, "Greenfeed", 0.30)->eaten[NUTRIENT_NITRATE] = 0.42;
+    SafetyLimit *limit = mould_limit(hand);
+    *limit = (SafetyLimit){.id = "urea_beside_nitrate",
+                           .label = "Urea",
+                           .kind = LIMIT_EACH_FEED,
+                           .subject = SUBJECT_UREA_BESIDE,
+                           .nutrient = NUTRIENT_NITRATE,
+                           .above = 0.3,
+                           .stages = STAGE_ALL,
+                           .side = SIDE_MOST};
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    barred_by[0] = limit;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    const Caution *caution = caution_in(*state, hand, "urea");
+    assert_non_null(caution);
+    assert_non_null(strstr(caution->fact,
+                           "Feed is kept from Cows: Greenfeed, reckoned at 0.42 % "
+                           "NO3, may be in their diet"));
+}
+
 /* 6 m of bunk: 60 cm for each of ten, where 56 are enough and 66 are better. */
 static void a_bunk_all_can_eat_at_is_not_said_to_hold_ten_of_ten(void **state) {
     HandQuestion *hand = month(*state);
@@ -235,6 +262,7 @@ int main(void) {
         UNIT_TEST(feed_past_the_caution_line_of_a_toxin_is_named_with_its_figure),
         UNIT_TEST(feed_kept_out_for_a_toxin_is_not_said_to_be_kept_out_for_nitrate),
         UNIT_TEST(urea_kept_from_cattle_that_pick_is_named_with_the_reason),
+        UNIT_TEST(urea_kept_beside_nitrate_names_the_feed_it_is_kept_for),
         UNIT_TEST(a_bunk_all_can_eat_at_is_not_said_to_hold_ten_of_ten),
         UNIT_TEST(the_practice_in_force_is_said_with_the_farmers_note),
     };

@@ -77,7 +77,7 @@ set FORAGE_CLASSES := {'cereal', 'cover_crop', 'legume', 'grass', 'legume_grass'
                        'sorghum', 'brassica', 'straw'};
 set CALLS := {'straw', 'grain', 'meal', 'mineral', 'forage', 'brassica', 'urea', 'canola_forage',
               'distillers_grains', 'screenings_pellets', 'vetch', 'kochia', 'buckwheat',
-              'untested_sweet_clover'};
+              'untested_sweet_clover', 'untested_sorghum_silage', 'frosted_sorghum'};
 set WATCHED_FOR dimen 2;      # what the farmer says is in a feed or was done to it: (1, 'vetch')
 set FEEDS_CALLED{s in CALLS} :=
     {f in FEEDS:
@@ -97,7 +97,12 @@ set FEEDS_CALLED{s in CALLS} :=
             substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets') or
         (s in {'vetch', 'kochia', 'buckwheat'} and (f, s) in WATCHED_FOR) or
         (s = 'untested_sweet_clover' and (f, 'sweet clover') in WATCHED_FOR and
-            analysis[f,'dicoumarol'] < 0)};
+            analysis[f,'dicoumarol'] < 0) or
+        (s in {'untested_sorghum_silage', 'frosted_sorghum'} and class[f] = 'sorghum' and
+            substr(book_feed[f] & '......', 1, 6) <> 'millet' and
+            analysis[f,'prussic_acid_dry'] < 0 and
+            ((s = 'untested_sorghum_silage' and dry_matter[f] < 0.65) or
+             (s = 'frosted_sorghum' and dry_matter[f] < 0.82 and (f, 'frosted') in WATCHED_FOR)))};
 # A stomach is not filled with limestone, and limestone does not thin out straw.
 set FILLS := {f in FEEDS: class[f] <> 'mineral' and class[f] <> 'npn'};
 
@@ -107,6 +112,7 @@ param first_day{BLOCKS};        # day 1 is the first feeding day; both days are 
 param last_day{BLOCKS};
 param use_from{FEEDS};
 param use_until{FEEDS};
+param lies_since{FEEDS};        # the day on which it lay there at the latest
 set MEANT_FOR within FEEDS cross GROUPS;
 
 # ---------------------------------------------------------------- Cattle
@@ -238,7 +244,8 @@ set HELD within BLOCKS cross LIMITS :=
           (condition[l] <> 'not_mixed' or is_mixed[group[b]] = 0) and
           card(STAGES[b] inter HOLDS_FOR[l]) > 0} (b, l);
 
-# No feed that breaks a limit on each feed alone, or of which a limit allows a share of nothing.
+# No feed that breaks a limit on each feed alone, of which a limit allows a share of nothing, or that
+# has not yet lain as many days as a limit asks.
 set BARRED_ALONE within BLOCKS cross FEEDS :=
     setof{b in BLOCKS, f in FEEDS:
           exists{(b, l) in HELD: kind[l] = 'each_feed' and subject[l] in NUTRIENTS}
@@ -247,7 +254,9 @@ set BARRED_ALONE within BLOCKS cross FEEDS :=
           exists{(b, l) in HELD: kind[l] = 'each_feed' and subject[l] = 'heated&nitrate'}
               ((f, 'heated') in WATCHED_FOR and holds[f, 'nitrate'] > above[l]) or
           exists{(b, l) in HELD: kind[l] = 'share' and side[l] = 'most' and bound[l] <= 0}
-              (f in FEEDS_CALLED[subject[l]])} (b, f);
+              (f in FEEDS_CALLED[subject[l]]) or
+          exists{(b, l) in HELD: kind[l] = 'days_kept'}
+              (f in FEEDS_CALLED[subject[l]] and first_day[b] - lies_since[f] < bound[l])} (b, f);
 set MAY_EAT_ALONE within BLOCKS cross FEEDS :=
     setof{b in BLOCKS, f in FEEDS:
           (f, group[b]) in MEANT_FOR and use_from[f] <= first_day[b] and

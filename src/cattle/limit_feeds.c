@@ -41,6 +41,24 @@ static bool is_untested_sweet_clover(const Feedstuff *feed) {
            !reading_is_known(feed->analysis.of[NUTRIENT_DICOUMAROL]);
 }
 
+/* Sorghum, sudangrass and their crosses hold prussic acid; millets have next to none
+ * [HFG_SORGHUM]. Of what was tested the figure counts, and not how long it has lain. */
+static bool is_untested_sorghum(const Feedstuff *feed) {
+    return feed->feed_class == FEED_CLASS_SORGHUM && !name_begins(feed, "millet") &&
+           !reading_is_known(feed->analysis.of[NUTRIENT_PRUSSIC_ACID_DRY]);
+}
+static bool is_untested_sorghum_silage(const Feedstuff *feed) {
+    return is_untested_sorghum(feed) &&
+           feed->analysis.dry_matter.value < MOST_DRY_MATTER_OF_SILAGE;
+}
+/* The gas leaves hay as it cures [SEEDWAY_SORGHUM]: hay put up with more than 18 % of water was
+ * not cured. Own choice of the number. */
+#define LEAST_DRY_MATTER_OF_CURED_HAY 82.0
+static bool is_frosted_sorghum(const Feedstuff *feed) {
+    return is_untested_sorghum(feed) && is_watched_for(feed, WATCH_FROSTED) &&
+           feed->analysis.dry_matter.value < LEAST_DRY_MATTER_OF_CURED_HAY;
+}
+
 static const struct {
     const char *name;
     bool (*holds)(const Feedstuff *feed);
@@ -59,6 +77,9 @@ static const struct {
     {"kochia", is_kochia},
     {"buckwheat", is_buckwheat},
     {"untested_sweet_clover", is_untested_sweet_clover},
+    {"untested_sorghum", is_untested_sorghum},
+    {"untested_sorghum_silage", is_untested_sorghum_silage},
+    {"frosted_sorghum", is_frosted_sorghum},
 };
 
 #define NAMED_COUNT (sizeof NAMED / sizeof NAMED[0])

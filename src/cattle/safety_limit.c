@@ -35,8 +35,8 @@ static const SheetColumn COLUMNS[LIMIT_COLUMN_COUNT] = {
 };
 
 static const char *const KIND_NAMES[LIMIT_KIND_COUNT] = {
-    "concentration", "each_feed", "share", "share_above",
-    "weight_share",  "ratio",     "water", "facility"};
+    "concentration", "each_feed", "share", "share_above", "weight_share",
+    "ratio",         "days_kept", "water", "facility"};
 static const char *const SIDE_NAMES[] = {"most", "least"};
 static const char *const HOW_NAMES[] = {"page", "memory", "practice", "own_choice"};
 
@@ -74,7 +74,7 @@ static bool begins(const char *text, const char *begin) {
 }
 
 static bool is_of_feeds(LimitKind kind) {
-    return kind == LIMIT_SHARE || kind == LIMIT_WEIGHT_SHARE;
+    return kind == LIMIT_SHARE || kind == LIMIT_WEIGHT_SHARE || kind == LIMIT_DAYS_KEPT;
 }
 
 static void read_subject(SafetyLimit *limit) {
@@ -241,6 +241,10 @@ bool limit_applies(const SafetyLimit *limit, StageSet stages, Delivery delivery)
 
 bool limit_covers(const SafetyLimit *limit, const Feedstuff *feed) {
     return limit->subject == SUBJECT_FEEDS && limit_feeds_hold(limit->subject_text, feed);
+}
+
+Day limit_kept_until(const SafetyLimit *limit, Day put_up) {
+    return calendar_add(put_up, (int)ceil(limit->hard));
 }
 
 double sulfur_most_by_forage(double forage_share) {

@@ -17,8 +17,9 @@ typedef enum {
     LIMIT_SHARE_ABOVE,   /* of dry matter, of feeds whose nitrate is above a number */
     LIMIT_WEIGHT_SHARE,  /* kg of dry matter a day of some feeds per kg of live weight */
     LIMIT_RATIO,
-    LIMIT_WATER,    /* cautioned; winter.csv refuses what no ration makes safe */
-    LIMIT_FACILITY, /* cautioned */
+    LIMIT_DAYS_KEPT, /* from the day a feed was put up, before any of it is fed */
+    LIMIT_WATER,     /* cautioned; winter.csv refuses what no ration makes safe */
+    LIMIT_FACILITY,  /* cautioned */
     LIMIT_KIND_COUNT
 } LimitKind;
 
@@ -85,6 +86,9 @@ bool limit_applies(const SafetyLimit *limit, StageSet stages, Delivery delivery)
 
 /* SUBJECT_FEEDS: whether this feed is one of those (limit_feeds.c). */
 bool limit_covers(const SafetyLimit *limit, const Feedstuff *feed);
+
+/* LIMIT_DAYS_KEPT: the first day on which feed put up on a day may be fed. */
+Day limit_kept_until(const SafetyLimit *limit, Day put_up);
 
 /* What the water adds to each kg of dry matter, in the nutrient's unit: nitrate and sulfur
  * only. Winter cattle drink about 4 L per kg of dry matter [CSU_SULFUR]. */

@@ -87,12 +87,6 @@ static bool may_have_ergot(const Feedstuff *feed) {
            (lacks(feed, NUTRIENT_ERGOT) || lacks(feed, NUTRIENT_DON));
 }
 
-/* Millets have next to none. */
-static bool may_have_prussic_acid(const Feedstuff *feed) {
-    return feed->feed_class == FEED_CLASS_SORGHUM && !begins(feed, "millet") &&
-           lacks(feed, NUTRIENT_PRUSSIC_ACID_DRY);
-}
-
 static bool may_be_sour_too_little(const Cautions *cautions, const PlanFeed *of) {
     if (!of->is_own || !lacks(of->feed, NUTRIENT_BALED_SILAGE_PH))
         return false;
@@ -120,17 +114,26 @@ static void add_ergot(Cautions *cautions, int feed) {
         SOURCE_ERGOT_SASKTODAY);
 }
 
+/* That it froze only the farmer knows: where he did not say so, what to write. */
+static void add_prussic_acid(Cautions *cautions, const PlanFeed *of) {
+    const bool is_frosted = of->feed->watch & WATCH_BIT(WATCH_FROSTED);
+    caution_add(cautions, CAUTION_PRUSSIC_ACID, SEVERITY_CAUTION,
+                arena_print(cautions->arena,
+                            "%s has no test of prussic acid; well cured hay seldom holds much, "
+                            "frosted or damp feed can%s",
+                            of->name,
+                            is_frosted ? ""
+                                       : ". If it froze before it was put up, write frosted "
+                                         "under watch_for, and its cut_date"),
+                SOURCE_HCN_WARD);
+}
+
 static void add_untested(Cautions *cautions, int feed) {
     const PlanFeed *of = feed_at(cautions, feed);
     if (may_have_ergot(of->feed))
         add_ergot(cautions, feed);
-    if (may_have_prussic_acid(of->feed))
-        caution_add(cautions, CAUTION_PRUSSIC_ACID, SEVERITY_CAUTION,
-                    arena_print(cautions->arena,
-                                "%s has no test of prussic acid; well cured hay seldom holds "
-                                "much, frosted or damp feed can",
-                                of->name),
-                    SOURCE_HCN_WARD);
+    if (limit_feeds_hold("untested_sorghum", of->feed))
+        add_prussic_acid(cautions, of);
     if (limit_feeds_hold("untested_sweet_clover", of->feed))
         caution_add(cautions, CAUTION_SWEET_CLOVER, SEVERITY_DANGER,
                     arena_print(cautions->arena,

@@ -1,5 +1,6 @@
 #include "outcome/kept_cautions.h"
 #include "base/text.h"
+#include "outcome/day_words.h"
 #include "planner/feed_permission.h"
 
 bool kept_is_hazard(const SafetyLimit *limit) {
@@ -62,10 +63,34 @@ static const char *beside_words(const Cautions *cautions, const SafetyLimit *lim
                        limit->above);
 }
 
+/* Where nobody said when it was put up, the days run from when it lay there at the latest. */
+static const char *waits_words(const Cautions *cautions, const SafetyLimit *limit,
+                               const PlanFeed *of) {
+    const char *since =
+        of->put_up_is_told ? arena_print(cautions->arena, "it was put up on %s",
+                                         day_short(cautions->arena, of->put_up))
+        : of->is_own
+            ? arena_print(cautions->arena,
+                          "its cut_date is not given, and it was counted on %s: write the "
+                          "cut_date into stacks.csv",
+                          day_short(cautions->arena, of->put_up))
+            : arena_print(cautions->arena,
+                          "nobody says when the seller put it up, only that it is for sale "
+                          "from %s",
+                          day_short(cautions->arena, of->put_up));
+    return arena_print(cautions->arena,
+                       "it %shas no test of prussic acid, and %s; such feed is left shut for "
+                       "%.0f days",
+                       of->feed->watch & WATCH_BIT(WATCH_FROSTED) ? "froze and " : "", since,
+                       limit->hard);
+}
+
 static const char *why_words(const Cautions *cautions, const SafetyLimit *limit, int feed) {
     const PlanFeed *of = &cautions->plan->question->feeds[feed];
     if (limit->subject == SUBJECT_UREA_BESIDE)
         return beside_words(cautions, limit, feed);
+    if (limit->kind == LIMIT_DAYS_KEPT)
+        return waits_words(cautions, limit, of);
     if (limit->subject == SUBJECT_HEATED)
         return arena_print(cautions->arena, "it heated and is reckoned at %.2f %% NO3",
                            of->eaten[NUTRIENT_NITRATE]);
@@ -80,12 +105,20 @@ static const char *why_words(const Cautions *cautions, const SafetyLimit *limit,
 
 static bool is_told_here(const SafetyLimit *limit) {
     return kept_is_hazard(limit) || limit->kind == LIMIT_SHARE ||
-           limit->subject == SUBJECT_UREA_BESIDE;
+           limit->subject == SUBJECT_UREA_BESIDE || limit->kind == LIMIT_DAYS_KEPT;
 }
 
 /* What nobody has bought yet is no danger in the yard, unless it holds a poison. */
 static Severity severity_of(const SafetyLimit *limit, const PlanFeed *of) {
     return of->is_own || kept_is_hazard(limit) ? SEVERITY_DANGER : SEVERITY_CAUTION;
+}
+
+static const char *how_long_words(const Cautions *cautions, const SafetyLimit *limit,
+                                  const PlanFeed *of, bool is_for_a_part) {
+    if (limit->kind == LIMIT_DAYS_KEPT)
+        return arena_print(cautions->arena, " until %s",
+                           day_short(cautions->arena, limit_kept_until(limit, of->put_up)));
+    return is_for_a_part ? " for a part of the winter" : "";
 }
 
 void kept_caution(Cautions *cautions, const SafetyLimit *limit, int feed) {
@@ -98,7 +131,7 @@ void kept_caution(Cautions *cautions, const SafetyLimit *limit, int feed) {
         caution_add(cautions, caution_topic(limit), severity_of(limit, of),
                     arena_print(cautions->arena, "%s is kept from %s%s: %s", of->name,
                                 group_words(cautions->arena, question, kept.is_meant),
-                                kept.is_for_a_part ? " for a part of the winter" : "",
+                                how_long_words(cautions, limit, of, kept.is_for_a_part),
                                 why_words(cautions, limit, feed)),
                     limit->source);
 }

@@ -38,12 +38,19 @@ int feed_above(const PlanQuestion *question, int block, double nitrate_pct) {
     return most;
 }
 
+static bool is_kept_too_short(const SafetyLimit *limit, const PlanFeed *feed, Day from) {
+    return limit->kind == LIMIT_DAYS_KEPT && limit_covers(limit, feed->feed) &&
+           calendar_days_between(limit_kept_until(limit, feed->put_up), from) < 0;
+}
+
 static bool bars(const PlanQuestion *question, const SafetyLimit *limit, int block, int feed) {
     const PlanFeed *of = &question->feeds[feed];
     if (limit->subject == SUBJECT_UREA_BESIDE)
         return feed_hangs_on_others(of) && feed_above(question, block, limit->above) >= 0;
-    return limit->kind == LIMIT_EACH_FEED ? breaks_alone(limit, &question->farm->winter, of)
-                                          : is_share_of_none(limit, of);
+    if (limit->kind == LIMIT_EACH_FEED)
+        return breaks_alone(limit, &question->farm->winter, of);
+    return is_share_of_none(limit, of) ||
+           is_kept_too_short(limit, of, question->blocks[block].from);
 }
 
 const SafetyLimit *limit_that_bars(const PlanQuestion *question, int block, int feed) {

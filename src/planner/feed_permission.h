@@ -18,7 +18,8 @@ bool feed_hangs_on_others(const PlanFeed *feed);
 int feed_above(const PlanQuestion *question, int block, double nitrate_pct);
 
 /* The first limit under which the block's cattle may have none of a feed: one on each feed
- * alone that it breaks, or one that sets its share at nothing. NULL. */
+ * alone that it breaks, or one that sets its share at nothing, or one of days
+ * that it has not yet lain when the period begins. NULL. */
 const SafetyLimit *limit_that_bars(const PlanQuestion *question, int block, int feed);
 
 #endif

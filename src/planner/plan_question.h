@@ -22,6 +22,8 @@ typedef struct {
     double haul_per_kg;           /* as fed */
     const char *yard;             /* where own feed lies; "" or NULL not said */
     double other_yard_per_kg;     /* as fed, more than the haul to a group of another yard */
+    Day put_up;                   /* when it lay there at the latest, the seller's feed too */
+    bool put_up_is_told;          /* false: only by when it was counted, or is for sale */
     double available_kg;          /* as fed: on hand after storage loss, or most for sale */
     double weight_error_share;    /* standard error of the next; 0 of what is bought */
     double bale_kg;               /* as fed, of one bale after storage loss; 0 not in bales */

@@ -127,6 +127,7 @@ static void set_terms(Arena *arena, const PlanQuestion *question, const SafetyLi
     case LIMIT_RATIO:
         set_ratio(arena, question, safety, limit);
         return;
+    case LIMIT_DAYS_KEPT:
     case LIMIT_EACH_FEED:
     case LIMIT_WATER:
     case LIMIT_FACILITY:
@@ -147,6 +148,7 @@ static const char *shown_unit(const SafetyLimit *safety) {
         return "kg";
     case LIMIT_RATIO:
         return safety->subject == SUBJECT_SULFUR_LINE ? "% of the line" : "to 1";
+    case LIMIT_DAYS_KEPT:
     case LIMIT_EACH_FEED:
     case LIMIT_WATER:
     case LIMIT_FACILITY:
@@ -167,6 +169,7 @@ static int shown_decimals(const SafetyLimit *safety) {
     case LIMIT_RATIO:
         return safety->subject == SUBJECT_SULFUR_LINE ? 0 : 1;
     case LIMIT_WEIGHT_SHARE:
+    case LIMIT_DAYS_KEPT:
     case LIMIT_EACH_FEED:
     case LIMIT_WATER:
     case LIMIT_FACILITY:
@@ -206,7 +209,7 @@ static double price_of_giving(const PlanQuestion *question, const SafetyLimit *s
 /* A limit on what a ration holds, and not on a feed, the water or the bunk. */
 static bool is_of_ration(const SafetyLimit *safety) {
     return safety->kind != LIMIT_EACH_FEED && safety->kind != LIMIT_WATER &&
-           safety->kind != LIMIT_FACILITY;
+           safety->kind != LIMIT_FACILITY && safety->kind != LIMIT_DAYS_KEPT;
 }
 
 /* Nothing to steer by: no feed is known to hold any of it, or any of what it is held against.

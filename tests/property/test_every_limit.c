@@ -24,6 +24,7 @@ typedef struct {
 typedef struct {
     const char *book, *watch_for;
     double price;
+    int moisture_pct;
     TestedValue tested[MOST_TESTED];
     int tested_count;
 } TrialFeed;
@@ -38,7 +39,7 @@ typedef struct {
 } Trial;
 
 static TrialFeed trial_feed(const char *book, double price) {
-    return (TrialFeed){.book = book, .watch_for = "", .price = price};
+    return (TrialFeed){.book = book, .watch_for = "", .price = price, .moisture_pct = 10};
 }
 
 static void test_holds(TrialFeed *feed, Nutrient nutrient, double value) {
@@ -87,7 +88,8 @@ static const char *tests_text(Arena *arena, const Trial *trial) {
         const TrialFeed *feed = &trial->feed[row / 2];
         if (feed->tested_count == 0)
             continue;
-        text_print(&text, "\n%s,%d,dry matter,%d", feed_name(row / 2), row, 10 + row % 2);
+        text_print(&text, "\n%s,%d,dry matter,%d", feed_name(row / 2), row,
+                   feed->moisture_pct + row % 2);
         for (int n = 0; n < NUTRIENT_COUNT; n++) {
             if (!is_used[n])
                 continue;
@@ -214,6 +216,7 @@ static double looked_at(const WinterPlan *plan, const SafetyLimit *limit) {
     case LIMIT_WEIGHT_SHARE:
         return covered / 600.0;
     case LIMIT_EACH_FEED:
+    case LIMIT_DAYS_KEPT:
         return cheap_kg(plan);
     case LIMIT_CONCENTRATION:
     case LIMIT_RATIO:
@@ -358,6 +361,19 @@ static Trial trial_of_each_feed(const SafetyLimit *limit, bool is_tempting) {
     return trial;
 }
 
+/* For sale from the first day of November, when it lay there at the latest: nobody waits as
+ * long as the month is, or it was tested, and then the days are nothing. */
+static Trial trial_of_days(const SafetyLimit *limit, bool is_tempting) {
+    Trial trial = two_feeds("sorghum_sudan_silage", "brome_hay");
+    test_holds(&trial.feed[CHEAP], NUTRIENT_NITRATE, 0.0);
+    trial.feed[CHEAP].watch_for = "frosted";
+    trial.feed[CHEAP].moisture_pct = 50;
+    if (!is_tempting)
+        test_holds(&trial.feed[CHEAP], NUTRIENT_PRUSSIC_ACID_DRY, 0.0);
+    assert_true(limit->hard >= 30.0); /* days of the winter */
+    return trial;
+}
+
 typedef struct {
     const char *subject;
     LimitSide side;
@@ -420,6 +436,8 @@ static Trial trial_when_mixed(const SafetyLimit *limit, bool is_tempting) {
         return trial_of_content(limit, is_tempting);
     case LIMIT_EACH_FEED:
         return trial_of_each_feed(limit, is_tempting);
+    case LIMIT_DAYS_KEPT:
+        return trial_of_days(limit, is_tempting);
     case LIMIT_SHARE:
     case LIMIT_SHARE_ABOVE:
     case LIMIT_WEIGHT_SHARE:
@@ -447,35 +465,38 @@ static Trial trial_of(const SafetyLimit *limit, bool is_tempting) {
 #define CLOSE 1e-6
 #define NEAR_THE_LINE 0.97 /* rations are evened out within a little of the least cost */
 
-static bool is_past(const SafetyLimit *limit, double bound, double value) {
-    return limit->side == SIDE_MOST ? value > bound * (1.0 + CLOSE) + CLOSE
-                                    : value < bound * (1.0 - CLOSE) - CLOSE;
+static bool is_past(LimitSide side, double bound, double value) {
+    return side == SIDE_MOST ? value > bound * (1.0 + CLOSE) + CLOSE
+                             : value < bound * (1.0 - CLOSE) - CLOSE;
 }
 
 static void try_ration(Arena *arena, const SafetyLimit *limit) {
     /* a feed that breaks a line on each feed is not eaten at all */
-    const double bound = limit->kind == LIMIT_EACH_FEED ? 0.0 : limit->hard;
+    const bool is_all_or_none =
+        limit->kind == LIMIT_EACH_FEED || limit->kind == LIMIT_DAYS_KEPT;
+    const double bound = is_all_or_none ? 0.0 : limit->hard;
+    const LimitSide side = is_all_or_none ? SIDE_MOST : limit->side;
     const Trial tempting = trial_of(limit, true);
     const WinterPlan freely = plan_under(arena, &tempting, NULL);
     const WinterPlan held = plan_under(arena, &tempting, limit);
     const double past = looked_at(&freely, limit), at = looked_at(&held, limit);
-    if (!is_past(limit, bound, past))
+    if (!is_past(side, bound, past))
         fail_msg("%s: nothing tempts past %g: %g", limit->id, bound, past);
-    if (is_past(limit, bound, at))
+    if (is_past(side, bound, at))
         fail_msg("%s: %g is past %g", limit->id, at, bound);
     const bool is_near =
-        limit->side == SIDE_MOST ? at >= bound * NEAR_THE_LINE : at <= bound / NEAR_THE_LINE;
+        side == SIDE_MOST ? at >= bound * NEAR_THE_LINE : at <= bound / NEAR_THE_LINE;
     if (!is_near)
         fail_msg("%s: stops at %g, far from %g", limit->id, at, bound);
     const Trial mild = trial_of(limit, false);
     const WinterPlan without = plan_under(arena, &mild, NULL);
     const WinterPlan with = plan_under(arena, &mild, limit);
     const double free_value = looked_at(&without, limit), kept = looked_at(&with, limit);
-    if (limit->kind != LIMIT_EACH_FEED && is_past(limit, bound, free_value))
+    if (!is_all_or_none && is_past(side, bound, free_value))
         fail_msg("%s: the harmless farm is past it, %g", limit->id, free_value);
     if (fabs(free_value - kept) > CLOSE * fmax(fabs(free_value), 1.0))
         fail_msg("%s: %g without it, %g with it", limit->id, free_value, kept);
-    if (limit->kind == LIMIT_EACH_FEED && kept <= 0.0)
+    if (is_all_or_none && kept <= 0.0)
         fail_msg("%s: bars a feed that keeps to it", limit->id);
 }
 

@@ -152,6 +152,71 @@ static void urea_comes_back_when_a_test_finds_the_feed_low_in_nitrate(void **sta
     assert_string_equal(kept_by(&tested, "Mixed cows", autumn(), "Urea"), "");
 }
 
+/* ---- sorghum that froze ---- */
+
+#define SUDAN(cut, watch)                                                                      \
+    "Sudan,bag,sorghum-sudan silage," cut ",,50,silage bag,bunk,60," watch "\n"
+#define SUDAN_HAY(watch)                                                                       \
+    "Sudan,round bales,sorghum-sudan hay,2026-09-20,,50,twine rows,unrolled,60," watch "\n"
+#define SUDAN_TEST(moisture, acid)                                                             \
+    "Sudan,4,dry matter," moisture ",0.1," acid ",\nSudan,5,dry matter," moisture ",0.1," acid \
+    ",\n"
+
+static const char *sudan_kept_by(Arena *arena, const char *stack, const char *tests, Day day) {
+    const PlanQuestion question = question_of(arena, (Yard){.stacks = stack, .tests = tests});
+    return kept_by(&question, "Mixed cows", day, "Sudan");
+}
+
+static Day november(int day) { return calendar_day(2026, 11, day); }
+
+/* Put up on 20 September: 10 days of it, 31 of October and 15 more are 56. */
+static void frosted_silage_of_sorghum_is_shut_for_eight_weeks_from_its_cut_date(void **state) {
+    const char *tests = SUDAN_TEST("70", "");
+    const char *stack = SUDAN("2026-09-20", "frosted");
+    assert_string_equal(sudan_kept_by(*state, stack, tests, november(1)), "cyanide_frosted");
+    assert_string_equal(sudan_kept_by(*state, stack, tests, november(14)), "cyanide_frosted");
+    assert_string_equal(sudan_kept_by(*state, stack, tests, november(15)), "");
+}
+
+/* On 25 September: 5, 31 and 6 are 42. */
+static void silage_of_sorghum_that_did_not_freeze_is_shut_for_six_weeks(void **state) {
+    const char *tests = SUDAN_TEST("70", "");
+    const char *stack = SUDAN("2026-09-25", "");
+    assert_string_equal(sudan_kept_by(*state, stack, tests, november(5)), "cyanide_silage");
+    assert_string_equal(sudan_kept_by(*state, stack, tests, november(6)), "");
+}
+
+/* It lay there when it was counted, on 1 November: 30 and 26 are 56. */
+static void without_a_cut_date_the_weeks_run_from_the_day_it_was_counted(void **state) {
+    const char *tests = SUDAN_TEST("70", "");
+    const char *stack = SUDAN("", "frosted");
+    assert_string_equal(sudan_kept_by(*state, stack, tests, calendar_day(2026, 12, 26)),
+                        "cyanide_frosted");
+    assert_string_equal(sudan_kept_by(*state, stack, tests, calendar_day(2026, 12, 27)), "");
+}
+
+static void sorghum_tested_for_prussic_acid_is_judged_by_the_test(void **state) {
+    const char *stack = SUDAN("2026-09-20", "frosted");
+    assert_string_equal(sudan_kept_by(*state, stack, SUDAN_TEST("70", "100"), november(1)), "");
+    assert_string_equal(sudan_kept_by(*state, stack, SUDAN_TEST("70", "1200"), november(20)),
+                        "cyanide_dry");
+}
+
+/* The gas leaves hay that cures, and damp hay keeps it. */
+static void frosted_hay_waits_only_where_it_was_baled_damp(void **state) {
+    const char *stack = SUDAN_HAY("frosted");
+    assert_string_equal(sudan_kept_by(*state, stack, SUDAN_TEST("12", ""), november(1)), "");
+    assert_string_equal(sudan_kept_by(*state, stack, SUDAN_TEST("20", ""), november(1)),
+                        "cyanide_frosted");
+    assert_string_equal(sudan_kept_by(*state, SUDAN_HAY(""), SUDAN_TEST("20", ""), november(1)),
+                        "");
+}
+
+static void frosted_millet_does_not_wait(void **state) {
+    const char *stack = "Sudan,bag,millet hay,2026-09-20,,50,silage bag,bunk,60,frosted\n";
+    assert_string_equal(sudan_kept_by(*state, stack, SUDAN_TEST("40", ""), november(1)), "");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_feed_whose_share_may_be_nothing_is_kept_from_those_cattle),
@@ -160,6 +225,12 @@ int main(void) {
         UNIT_TEST(water_counts_where_urea_is_judged_by_nitrate),
         UNIT_TEST(a_feed_they_may_not_have_keeps_no_urea_from_them),
         UNIT_TEST(urea_comes_back_when_a_test_finds_the_feed_low_in_nitrate),
+        UNIT_TEST(frosted_silage_of_sorghum_is_shut_for_eight_weeks_from_its_cut_date),
+        UNIT_TEST(silage_of_sorghum_that_did_not_freeze_is_shut_for_six_weeks),
+        UNIT_TEST(without_a_cut_date_the_weeks_run_from_the_day_it_was_counted),
+        UNIT_TEST(sorghum_tested_for_prussic_acid_is_judged_by_the_test),
+        UNIT_TEST(frosted_hay_waits_only_where_it_was_baled_damp),
+        UNIT_TEST(frosted_millet_does_not_wait),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

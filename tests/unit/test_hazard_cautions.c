@@ -69,6 +69,51 @@ static void sorghum_is_named_for_prussic_acid_and_millet_is_not(void **state) {
     assert_null(caution_in(*state, millet, "prussic acid"));
 }
 
+/* Put up on 20 September: 56 days are over on 15 November. */
+static void frosted_sorghum_that_has_to_wait_is_named_with_its_day(void **state) {
+    HandQuestion *hand = month(*state);
+    PlanFeed *feed = offer(hand, "sorghum_sudan_silage", FEED_CLASS_SORGHUM);
+    hand_offer(hand, "Hay", 0.30);
+    feed->put_up = calendar_day(2026, 9, 20);
+    feed->put_up_is_told = true;
+    hand->stuffs[0].watch = WATCH_BIT(WATCH_FROSTED);
+    SafetyLimit *limit = &hand->limits[hand->farm.limits.count++];
+    *limit = (SafetyLimit){.id = "cyanide_frosted",
+                           .label = "Frosted sorghum",
+                           .kind = LIMIT_DAYS_KEPT,
+                           .subject = SUBJECT_FEEDS,
+                           .subject_text = "frosted_sorghum",
+                           .stages = STAGE_ALL,
+                           .side = SIDE_LEAST,
+                           .warn = 56.0,
+                           .hard = 56.0};
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    barred_by[0] = limit;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    const Caution *told = caution_in(*state, hand, "prussic acid");
+    assert_non_null(told);
+    assert_string_equal(
+        told->fact, "Feed is kept from Cows until 15 Nov: it froze and has no test of prussic "
+                    "acid, and it was put up on 20 Sep; such feed is left shut for 56 days");
+    feed->put_up_is_told = false;
+    feed->is_own = true;
+    const Caution *not_told = caution_in(*state, hand, "prussic acid");
+    assert_non_null(strstr(not_told->fact, "write the cut_date into stacks.csv"));
+}
+
+/* That it froze only the farmer can say. */
+static void untested_sorghum_says_what_to_write_where_it_froze(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "sorghum_sudan_hay", FEED_CLASS_SORGHUM);
+    const char *words = "write frosted under watch_for, and its cut_date";
+    assert_non_null(strstr(caution_in(*state, hand, "prussic acid")->fact, words));
+    hand->stuffs[0].watch = WATCH_BIT(WATCH_FROSTED);
+    assert_null(strstr(caution_in(*state, hand, "prussic acid")->fact, words));
+}
+
 static void sweet_clover_without_a_test_is_a_danger_while_it_is_fed(void **state) {
     HandQuestion *hand = month(*state);
     offer(hand, "alfalfa_hay_mid", FEED_CLASS_LEGUME);
@@ -256,6 +301,8 @@ int main(void) {
         UNIT_TEST(rye_that_was_not_tested_is_named_and_tested_rye_is_not),
         UNIT_TEST(hay_of_grass_is_not_blamed_for_what_rye_carries),
         UNIT_TEST(sorghum_is_named_for_prussic_acid_and_millet_is_not),
+        UNIT_TEST(frosted_sorghum_that_has_to_wait_is_named_with_its_day),
+        UNIT_TEST(untested_sorghum_says_what_to_write_where_it_froze),
         UNIT_TEST(sweet_clover_without_a_test_is_a_danger_while_it_is_fed),
         UNIT_TEST(all_of_a_topic_stands_together_with_the_danger_in_front),
         UNIT_TEST(an_ionophore_is_a_danger_that_names_horses),

@@ -77,7 +77,8 @@ set FORAGE_CLASSES := {'cereal', 'cover_crop', 'legume', 'grass', 'legume_grass'
                        'sorghum', 'brassica', 'straw'};
 set CALLS := {'straw', 'grain', 'meal', 'mineral', 'forage', 'brassica', 'urea', 'canola_forage',
               'distillers_grains', 'screenings_pellets', 'vetch', 'kochia', 'buckwheat',
-              'untested_sweet_clover', 'untested_sorghum_silage', 'frosted_sorghum'};
+              'untested_sweet_clover', 'untested_sorghum_silage', 'frosted_sorghum',
+              'untested_ergot'};
 set WATCHED_FOR dimen 2;      # what the farmer says is in a feed or was done to it: (1, 'vetch')
 set FEEDS_CALLED{s in CALLS} :=
     {f in FEEDS:
@@ -98,6 +99,11 @@ set FEEDS_CALLED{s in CALLS} :=
         (s in {'vetch', 'kochia', 'buckwheat'} and (f, s) in WATCHED_FOR) or
         (s = 'untested_sweet_clover' and (f, 'sweet clover') in WATCHED_FOR and
             analysis[f,'dicoumarol'] < 0) or
+        (s = 'untested_ergot' and analysis[f,'ergot'] < 0 and
+            (substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets' or
+             (class[f] = 'grain' and
+                (substr(book_feed[f] & '...', 1, 3) = 'rye' or
+                 substr(book_feed[f] & '.........', 1, 9) = 'triticale')))) or
         (s in {'untested_sorghum_silage', 'frosted_sorghum'} and class[f] = 'sorghum' and
             substr(book_feed[f] & '......', 1, 6) <> 'millet' and
             analysis[f,'prussic_acid_dry'] < 0 and

@@ -41,6 +41,14 @@ static bool is_untested_sweet_clover(const Feedstuff *feed) {
            !reading_is_known(feed->analysis.of[NUTRIENT_DICOUMAROL]);
 }
 
+/* Grain and screenings in which ergot is to be feared; forage of these is cautioned, and not
+ * held: the page's share is advice, and it may be all a farm has. */
+static bool is_untested_ergot(const Feedstuff *feed) {
+    return (is_screenings_pellets(feed) ||
+            (is_grain(feed) && (name_begins(feed, "rye") || name_begins(feed, "triticale")))) &&
+           !reading_is_known(feed->analysis.of[NUTRIENT_ERGOT]);
+}
+
 /* Sorghum, sudangrass and their crosses hold prussic acid; millets have next to none
  * [HFG_SORGHUM]. Of what was tested the figure counts, and not how long it has lain. */
 static bool is_untested_sorghum(const Feedstuff *feed) {
@@ -77,6 +85,7 @@ static const struct {
     {"kochia", is_kochia},
     {"buckwheat", is_buckwheat},
     {"untested_sweet_clover", is_untested_sweet_clover},
+    {"untested_ergot", is_untested_ergot},
     {"untested_sorghum", is_untested_sorghum},
     {"untested_sorghum_silage", is_untested_sorghum_silage},
     {"frosted_sorghum", is_frosted_sorghum},

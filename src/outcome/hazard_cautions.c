@@ -98,19 +98,31 @@ static bool may_be_sour_too_little(const Cautions *cautions, const PlanFeed *of)
 
 #define UNTESTED_SHARE 0.20 /* of the diet, of a feed that may carry ergot; own choice */
 
+static const char *ergot_words(const Feedstuff *feed, double most_share) {
+    if (limit_feeds_hold("untested_ergot", feed))
+        return "; until it is tested for ergot, such grain and screenings together are held to "
+               "a "
+               "fifth of a diet";
+    return most_share > UNTESTED_SHARE
+               ? "; at more than a fifth of the diet have it tested before it is fed"
+               : "";
+}
+
+/* Of forage nothing is held back, so more of it is said the louder. */
 static void add_ergot(Cautions *cautions, int feed) {
     const FedTo to = fed_to(cautions, feed);
+    const PlanFeed *of = feed_at(cautions, feed);
+    const bool lacks_ergot = lacks(of->feed, NUTRIENT_ERGOT);
     caution_add(
-        cautions, CAUTION_TOXIN, SEVERITY_CAUTION,
+        cautions, CAUTION_TOXIN,
+        lacks_ergot && to.most_share > UNTESTED_SHARE * (1.0 + 1e-6) ? SEVERITY_DANGER
+                                                                     : SEVERITY_CAUTION,
         arena_print(
             cautions->arena,
             "%s, fed to %s, up to %.0f %% of the diet, is of a kind that can carry ergot "
             "and vomitoxin and has no test of %s%s",
-            feed_at(cautions, feed)->name, to.groups, to.most_share * 100.0,
-            lacks(feed_at(cautions, feed)->feed, NUTRIENT_ERGOT) ? "ergot" : "vomitoxin",
-            to.most_share > UNTESTED_SHARE
-                ? "; at more than a fifth of the diet have it tested before it is fed"
-                : ""),
+            of->name, to.groups, to.most_share * 100.0, lacks_ergot ? "ergot" : "vomitoxin",
+            ergot_words(of->feed, to.most_share)),
         SOURCE_ERGOT_SASKTODAY);
 }
 

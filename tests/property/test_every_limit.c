@@ -264,6 +264,7 @@ static const NamedFeed NAMED[] = {
     {"kochia", "cover_crop_hay_late", "kochia|vetch"},
     {"buckwheat", "cover_crop_hay_late", "buckwheat"},
     {"untested_sweet_clover", "alfalfa_hay_mid", "sweet clover"},
+    {"untested_ergot", "rye_grain", ""},
 };
 
 /* Cheap feed of the kind against dear hay; or the kind dear, and nothing tempts. */

@@ -43,11 +43,24 @@ static void rye_that_was_not_tested_is_named_and_tested_rye_is_not(void **state)
     const Caution *caution = caution_in(*state, hand, "toxins");
     assert_non_null(caution);
     assert_non_null(strstr(caution->fact, "no test of ergot"));
+    assert_int_equal(caution->severity, SEVERITY_DANGER); /* forage, and nothing holds it */
     assert_non_null(
         strstr(caution->fact, "at more than a fifth of the diet")); /* it is all of it */
     tested(hand, NUTRIENT_ERGOT, 0.0);
     tested(hand, NUTRIENT_DON, 0.0);
     assert_null(caution_in(*state, hand, "toxins"));
+}
+
+static void rye_grain_that_was_not_tested_is_said_to_be_held_to_a_fifth(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "rye_grain", FEED_CLASS_GRAIN)->available_kg = 500.0;
+    hand_offer(hand, "Hay", 0.30);
+    const Caution *caution = caution_in(*state, hand, "toxins");
+    assert_non_null(caution);
+    assert_int_equal(caution->severity, SEVERITY_CAUTION);
+    assert_non_null(strstr(caution->fact, "held to a fifth of a diet"));
+    tested(hand, NUTRIENT_ERGOT, 0.0);
+    assert_null(strstr(caution_in(*state, hand, "toxins")->fact, "held to"));
 }
 
 static void hay_of_grass_is_not_blamed_for_what_rye_carries(void **state) {
@@ -299,6 +312,7 @@ static void the_practice_in_force_is_said_with_the_farmers_note(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(rye_that_was_not_tested_is_named_and_tested_rye_is_not),
+        UNIT_TEST(rye_grain_that_was_not_tested_is_said_to_be_held_to_a_fifth),
         UNIT_TEST(hay_of_grass_is_not_blamed_for_what_rye_carries),
         UNIT_TEST(sorghum_is_named_for_prussic_acid_and_millet_is_not),
         UNIT_TEST(frosted_sorghum_that_has_to_wait_is_named_with_its_day),

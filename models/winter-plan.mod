@@ -229,6 +229,7 @@ param head_days{b in BLOCKS} := head[b] * (last_day[b] - first_day[b] + 1);
 # Cattle drink about 4 L for each kg of dry matter [CSU_SULFUR]; SO4 is a third sulfur.
 param water_nitrate default 0;  # mg NO3 in a litre
 param water_sulfate default 0;  # mg SO4 in a litre
+param water_sodium default 0;   # mg Na in a litre
 param from_water{n in NUTRIENTS} := # % of dry matter
     if n = 'nitrate' then 4 * water_nitrate / 10000
     else if n = 'sulfur' then 4 * water_sulfate * 0.33376 / 10000
@@ -391,10 +392,10 @@ s.t. concentration_least{(b, l) in HELD: kind[l] = 'concentration' and side[l] =
                          subject[l] in NUTRIENTS}:
     brings[b,subject[l]] + from_water[subject[l]] * total[b] >= bound[l] * total[b];
 
-# Salt is told from sodium: NaCl is 2.542 times its Na.
+# Salt is told from sodium, the water's too: NaCl is 2.542 times its Na.
 s.t. salt_most{(b, l) in HELD: kind[l] = 'concentration' and side[l] = 'most' and
                subject[l] = 'salt'}:
-    2.542 * brings[b,'sodium'] <= bound[l] * total[b];
+    2.542 * (brings[b,'sodium'] + 4 * water_sodium / 10000 * total[b]) <= bound[l] * total[b];
 
 # Which feeds a limit counts together.
 set COUNTED{l in LIMITS: kind[l] in {'share', 'share_above', 'weight_share'}} :=

@@ -251,6 +251,10 @@ double sulfur_most_by_forage(double forage_share) {
     return fmin(SULFUR_WITHOUT_FORAGE + SULFUR_PER_FORAGE * forage_share, SULFUR_AT_MOST);
 }
 
+double water_adds_salt(double sodium_mg_per_l) {
+    return WATER_PER_KG_DRY_MATTER * sodium_mg_per_l * SALT_PER_SODIUM / PPM_PER_PERCENT;
+}
+
 double water_adds(Nutrient nutrient, double sulfate_mg_per_l, double nitrate_mg_per_l) {
     const double mg_per_kg_to_percent = 1.0 / PPM_PER_PERCENT;
     if (nutrient == NUTRIENT_NITRATE)

@@ -114,4 +114,8 @@ double sulfur_most_by_forage(double forage_share);
 
 #define SALT_PER_SODIUM 2.542 /* NaCl / Na */
 
+/* What the water adds to the salt, % of dry matter. All its sodium counts as salt, as that of
+ * the feed does: the careful side where it comes with sulfate. */
+double water_adds_salt(double sodium_mg_per_l);
+
 #endif

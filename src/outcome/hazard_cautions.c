@@ -3,7 +3,9 @@
 #include "outcome/hazard_cautions.h"
 #include "base/text.h"
 #include "cattle/limit_feeds.h"
+#include "cattle/water_need.h"
 #include "outcome/kept_cautions.h"
+#include "outcome/limit_cautions.h"
 #include <math.h>
 #include <string.h>
 
@@ -227,6 +229,50 @@ static void add_water(Cautions *cautions, const SafetyLimit *limit) {
         limit->source);
 }
 
+/* Where salt is past its caution line: what of it is in the feed, and what that makes the
+ * cattle drink. The worst period of each group. */
+static void add_thirst_of(Cautions *cautions, int group) {
+    const PlanQuestion *question = cautions->plan->question;
+    double salt_kg = 0.0;
+    for (int b = 0; b < question->block_count; b++) {
+        const BlockOutcome *of = &cautions->plan->blocks[b];
+        for (int i = 0; question->blocks[b].group == group && i < of->limit_count; i++) {
+            const LimitOutcome *outcome = &of->limits[i];
+            if (outcome->limit->safety && outcome->limit->safety->subject == SUBJECT_SALT &&
+                is_beyond_warn(outcome))
+                salt_kg = fmax(salt_kg, (outcome->supplied - outcome->limit->added) / 100.0 *
+                                            of->dry_matter_kg);
+        }
+    }
+    if (salt_kg > 0.0)
+        caution_add(
+            cautions, CAUTION_SALT, SEVERITY_CAUTION,
+            arena_print(
+                cautions->arena,
+                "%s eat up to %s of salt a head and day, and drink about %s more for it",
+                question->farm->herd.names[group],
+                measure_words(cautions->arena, cautions->units, MEASURE_FEED, salt_kg),
+                measure_words(cautions->arena, cautions->units, MEASURE_WATER,
+                              water_for_salt_l((Mass){salt_kg}))),
+            SOURCE_OKSTATE_SALT);
+}
+
+/* Salt of water that is known to be hard, and was not tested for sodium, is counted nowhere. */
+#define SALTY_SOLIDS_MG_PER_L 3000.0 /* [SRC_WATER] */
+
+static void add_salt(Cautions *cautions) {
+    const Winter *winter = &cautions->plan->question->farm->winter;
+    for (int g = 0; g < cautions->plan->question->farm->herd.count; g++)
+        add_thirst_of(cautions, g);
+    if (winter->solids_are_known && !winter->sodium_is_known &&
+        winter->water_solids_mg_per_l > SALTY_SOLIDS_MG_PER_L)
+        caution_add(
+            cautions, CAUTION_WATER, SEVERITY_CAUTION,
+            "The water has much dissolved in it and no sodium test, so the salt it brings "
+            "is not counted: write water_sodium_mg_per_l into winter.csv",
+            SOURCE_SRC_WATER);
+}
+
 #define CM_PER_METRE 100.0
 #define CM_PER_INCH 2.54
 
@@ -285,6 +331,7 @@ void hazard_cautions(Cautions *cautions) {
     const PlanQuestion *question = cautions->plan->question;
     for (int i = 0; i < question->farm->limits.count; i++)
         add_limit(cautions, &question->farm->limits.limits[i]);
+    add_salt(cautions);
     for (int f = 0; f < question->feed_count; f++) {
         if (!is_fed(cautions, f))
             continue;

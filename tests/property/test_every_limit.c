@@ -226,7 +226,8 @@ static double looked_at(const WinterPlan *plan, const SafetyLimit *limit) {
         break;
     }
     if (text_same(subject, "salt"))
-        return of_dry_matter(plan, 2.542 * brings(plan, NUTRIENT_SODIUM));
+        return of_dry_matter(plan, 2.542 * brings(plan, NUTRIENT_SODIUM)) +
+               4.0 * 400.0 * 2.542 / 1e4;
     if (text_same(subject, "calcium/phosphorus"))
         return brings(plan, NUTRIENT_CALCIUM) / brings(plan, NUTRIENT_PHOSPHORUS);
     if (text_same(subject, "copper/molybdenum"))
@@ -329,6 +330,9 @@ static Trial trial_of_content(const SafetyLimit *limit, bool is_tempting) {
     const Nutrient nutrient = is_salt ? NUTRIENT_SODIUM : limit->nutrient;
     const double hard = is_salt ? limit->hard / 2.542 : limit->hard;
     const bool is_most = limit->side == SIDE_MOST;
+    if (is_salt) /* with 0.41 % of salt from the water */
+        trial.settings = "water_sulfate_mg_per_l,30\nwater_nitrate_mg_per_l,0\n"
+                         "water_sodium_mg_per_l,400\n";
     test_holds(&trial.feed[CHEAP], nutrient, hard * (is_most == is_tempting ? 1.5 : 0.6));
     test_holds(&trial.feed[DEAR], nutrient, hard * (is_most ? 0.3 : 2.5));
     if (nutrient == NUTRIENT_CRUDE_PROTEIN) { /* the rumen has enough of it either way */

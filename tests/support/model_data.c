@@ -312,7 +312,10 @@ void model_data(Arena *arena, const WinterPlan *plan, Text *out) {
     add_figures(out, question);
     add_limits(arena, out, &question->farm->limits);
     add_microbes(out, winter->microbial_form);
-    text_print(out, "param water_nitrate := %.17g;\nparam water_sulfate := %.17g;\n",
-               winter->water_nitrate_mg_per_l, winter->water_sulfate_mg_per_l);
+    text_print(out,
+               "param water_nitrate := %.17g;\nparam water_sulfate := %.17g;\n"
+               "param water_sodium := %.17g;\n",
+               winter->water_nitrate_mg_per_l, winter->water_sulfate_mg_per_l,
+               winter->water_sodium_mg_per_l);
     text_print(out, "param carry_over := %.17g;\nend;\n", winter->carry_over_kg / KG_PER_TONNE);
 }

@@ -171,6 +171,37 @@ static void an_ionophore_is_a_danger_that_names_horses(void **state) {
     assert_non_null(strstr(caution->advice, "kills a horse"));
 }
 
+/* 10 kg of hay with 0.8 % of sodium hold 0.203 kg of salt: 8.5 L at 41.7 L a kg. */
+static void salt_past_its_line_says_how_much_more_they_drink(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "slough_hay", FEED_CLASS_GRASS)->eaten[NUTRIENT_SODIUM] = 0.8;
+    SafetyLimit *limit = hand_nitrate_limit(hand, 3.0);
+    limit->id = "salt_most";
+    limit->subject = SUBJECT_SALT;
+    limit->warn = 1.5;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    const Caution *cautions;
+    const int count = plan_cautions(*state, &plan, UNITS_METRIC, &cautions);
+    bool is_said = false;
+    for (int i = 0; i < count; i++)
+        is_said =
+            is_said || strstr(cautions[i].fact, "Cows eat up to 0.2 kg of salt a head and "
+                                                "day, and drink about 8 L more for it");
+    assert_true(is_said);
+}
+
+static void water_with_much_in_it_is_to_be_tested_for_sodium(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "brome_hay", FEED_CLASS_GRASS);
+    hand->farm.winter.solids_are_known = true;
+    hand->farm.winter.water_solids_mg_per_l = 3500.0;
+    const Caution *caution = caution_in(*state, hand, "water");
+    assert_non_null(caution);
+    assert_non_null(strstr(caution->fact, "no sodium test"));
+    hand->farm.winter.sodium_is_known = true;
+    assert_null(caution_in(*state, hand, "water"));
+}
+
 static SafetyLimit *mould_limit(HandQuestion *hand) {
     SafetyLimit *limit = &hand->limits[hand->farm.limits.count++];
     *limit = (SafetyLimit){.id = "mould",
@@ -320,6 +351,8 @@ int main(void) {
         UNIT_TEST(sweet_clover_without_a_test_is_a_danger_while_it_is_fed),
         UNIT_TEST(all_of_a_topic_stands_together_with_the_danger_in_front),
         UNIT_TEST(an_ionophore_is_a_danger_that_names_horses),
+        UNIT_TEST(salt_past_its_line_says_how_much_more_they_drink),
+        UNIT_TEST(water_with_much_in_it_is_to_be_tested_for_sodium),
         UNIT_TEST(feed_past_the_caution_line_of_a_toxin_is_named_with_its_figure),
         UNIT_TEST(feed_kept_out_for_a_toxin_is_not_said_to_be_kept_out_for_nitrate),
         UNIT_TEST(urea_kept_from_cattle_that_pick_is_named_with_the_reason),

@@ -11,10 +11,11 @@
 #include <string.h>
 
 #define CHEAP_PRICE 50.0
+#define MIDDLE_PRICE 100.0
 #define DEAR_PRICE 200.0
 #define DEAREST_PRICE 900.0
 
-enum { MOST_TESTED = 4, MOST_FEEDS = 3, CHEAP = 0, DEAR = 1 };
+enum { MOST_TESTED = 4, MOST_FEEDS = 4, CHEAP = 0, DEAR = 1 };
 
 typedef struct {
     Nutrient nutrient;
@@ -60,7 +61,7 @@ static Trial two_feeds(const char *cheap, const char *dear) {
 /* ---- the farm as files ---- */
 
 static const char *feed_name(int feed) {
-    static const char *const NAMES[MOST_FEEDS] = {"Cheap", "Dear", "Dearest"};
+    static const char *const NAMES[MOST_FEEDS] = {"Cheap", "Dear", "Dearest", "Greenfeed"};
     return NAMES[feed];
 }
 
@@ -356,8 +357,11 @@ static Trial trial_of_each_feed(const SafetyLimit *limit, bool is_tempting) {
     if (limit->subject ==
         SUBJECT_UREA_BESIDE) { /* hay that is short of protein, and greenfeed */
         trial = trial_of_urea(limit, true);
-        trial.feed[MOST_FEEDS - 1] = trial_feed("oat_greenfeed", DEAREST_PRICE);
-        test_holds(&trial.feed[MOST_FEEDS - 1], NUTRIENT_NITRATE, is_tempting ? 0.31 : 0.29);
+        TrialFeed *greenfeed = &trial.feed[trial.feed_count++];
+        *greenfeed = trial_feed("oat_greenfeed", MIDDLE_PRICE);
+        test_holds(greenfeed, NUTRIENT_NITRATE, is_tempting ? 0.45 : 0.29);
+        test_holds(greenfeed, NUTRIENT_CRUDE_PROTEIN, 3.2);
+        test_holds(greenfeed, NUTRIENT_DEGRADABLE_SHARE, 50.0);
         return trial;
     }
     if (limit->nutrient != NUTRIENT_NITRATE)
@@ -580,8 +584,30 @@ static void every_line_of_the_table_binds_where_it_is_broken_and_nowhere_else(vo
     }
 }
 
+/* The line does what it is for: without it urea and nitrate meet in one diet. */
+static void urea_is_in_no_diet_above_0_3_nitrate(void **state) {
+    const EmbeddedFile *file = own_table("safety-limits.csv");
+    Faults faults = faults_new(*state);
+    const SafetyLimits limits =
+        safety_limits_parse(*state, &faults, file->name, file->bytes, file->length);
+    const SafetyLimit *line = NULL;
+    for (int i = 0; i < limits.count; i++) {
+        if (limits.limits[i].subject == SUBJECT_UREA_BESIDE)
+            line = &limits.limits[i];
+    }
+    assert_non_null(line);
+    const Trial trial = trial_of(line, true);
+    const WinterPlan freely = plan_under(*state, &trial, NULL);
+    assert_true(cheap_kg(&freely) > 0.01);
+    assert_true(of_dry_matter(&freely, brings(&freely, NUTRIENT_NITRATE)) > 0.3);
+    const WinterPlan held = plan_under(*state, &trial, line);
+    assert_true(cheap_kg(&held) <= 0.0);
+    assert_true(of_dry_matter(&held, brings(&held, NUTRIENT_NITRATE)) > 0.3);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        UNIT_TEST(urea_is_in_no_diet_above_0_3_nitrate),
         UNIT_TEST(every_line_of_the_table_binds_where_it_is_broken_and_nowhere_else),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

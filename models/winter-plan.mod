@@ -77,7 +77,7 @@ set FORAGE_CLASSES := {'cereal', 'cover_crop', 'legume', 'grass', 'legume_grass'
                        'sorghum', 'brassica', 'straw'};
 set CALLS := {'straw', 'grain', 'meal', 'mineral', 'forage', 'brassica', 'urea', 'canola_forage',
               'distillers_grains', 'screenings_pellets', 'vetch', 'kochia', 'buckwheat',
-              'untested_sweet_clover', 'untested_sorghum_silage', 'frosted_sorghum',
+              'untested_sweet_clover', 'mouldy_sweet_clover', 'untested_sorghum_silage', 'frosted_sorghum',
               'untested_ergot'};
 set WATCHED_FOR dimen 2;      # what the farmer says is in a feed or was done to it: (1, 'vetch')
 set FEEDS_CALLED{s in CALLS} :=
@@ -99,6 +99,10 @@ set FEEDS_CALLED{s in CALLS} :=
         (s in {'vetch', 'kochia', 'buckwheat'} and (f, s) in WATCHED_FOR) or
         (s = 'untested_sweet_clover' and (f, 'sweet clover') in WATCHED_FOR and
             analysis[f,'dicoumarol'] < 0) or
+        (s = 'mouldy_sweet_clover' and (f, 'sweet clover') in WATCHED_FOR and
+            analysis[f,'dicoumarol'] < 0 and
+            ((dry_matter[f] >= 0.65 and dry_matter[f] < 0.82) or (f, 'heated') in WATCHED_FOR or
+             analysis[f,'mould'] > 500000)) or
         (s = 'untested_ergot' and analysis[f,'ergot'] < 0 and
             (substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets' or
              (class[f] = 'grain' and

@@ -48,6 +48,7 @@ static CautionTopic topic_of_feeds(const SafetyLimit *safety) {
         {"kochia", CAUTION_PLANTS},
         {"buckwheat", CAUTION_PLANTS},
         {"untested_sweet_clover", CAUTION_SWEET_CLOVER},
+        {"mouldy_sweet_clover", CAUTION_SWEET_CLOVER},
         {"untested_ergot", CAUTION_TOXIN},
         {"frosted_sorghum", CAUTION_PRUSSIC_ACID},
         {"untested_sorghum_silage", CAUTION_PRUSSIC_ACID},

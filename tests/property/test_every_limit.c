@@ -266,6 +266,7 @@ static const NamedFeed NAMED[] = {
     {"kochia", "cover_crop_hay_late", "kochia|vetch"},
     {"buckwheat", "cover_crop_hay_late", "buckwheat"},
     {"untested_sweet_clover", "alfalfa_hay_mid", "sweet clover"},
+    {"mouldy_sweet_clover", "alfalfa_hay_mid", "sweet clover|heated"},
     {"untested_ergot", "rye_grain", ""},
 };
 

@@ -138,7 +138,7 @@ static void a_feed_high_in_nitrate_is_the_caution_that_stands_there(void **state
     some(hand, "Greenfeed", 0.01, 2000.0)->eaten[NUTRIENT_NITRATE] = 0.8;
     hand_group(hand, "Cows", 10, 12.0, 30);
     const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
-    assert_true(report_says(sheets, "Greenfeed carries nitrate, 0.80 % NO3. Feed it only"));
+    assert_true(report_says(sheets, "Greenfeed carries nitrate, 0.80 % NO3. Where such feed"));
     assert_false(has_table(sheets->first, "step_up")); /* no line of nitrate is watched here */
 }
 

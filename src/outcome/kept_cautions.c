@@ -66,23 +66,16 @@ static const char *beside_words(const Cautions *cautions, const SafetyLimit *lim
 /* Where nobody said when it was put up, the days run from when it lay there at the latest. */
 static const char *waits_words(const Cautions *cautions, const SafetyLimit *limit,
                                const PlanFeed *of) {
-    const char *since =
-        of->put_up_is_told ? arena_print(cautions->arena, "it was put up on %s",
-                                         day_short(cautions->arena, of->put_up))
-        : of->is_own
-            ? arena_print(cautions->arena,
-                          "its cut_date is not given, and it was counted on %s: write the "
-                          "cut_date into stacks.csv",
-                          day_short(cautions->arena, of->put_up))
-            : arena_print(cautions->arena,
-                          "nobody says when the seller put it up, only that it is for sale "
-                          "from %s",
-                          day_short(cautions->arena, of->put_up));
+    const char *since = of->put_up_is_told ? "when it was put up"
+                        : of->is_own       ? "when it was counted, because its cut_date is not "
+                                             "given: write it into stacks.csv"
+                                           : "since when it is for sale, because nobody says "
+                                             "when it was put up: ask the seller";
     return arena_print(cautions->arena,
-                       "it %shas no test of prussic acid, and %s; such feed is left shut for "
-                       "%.0f days",
-                       of->feed->watch & WATCH_BIT(WATCH_FROSTED) ? "froze and " : "", since,
-                       limit->hard);
+                       "it %shas no test of prussic acid; such feed is not fed for %.0f days, "
+                       "here from %s, %s",
+                       of->feed->watch & WATCH_BIT(WATCH_FROSTED) ? "froze and " : "",
+                       limit->hard, day_short(cautions->arena, of->put_up), since);
 }
 
 static const char *why_words(const Cautions *cautions, const SafetyLimit *limit, int feed) {

@@ -109,12 +109,14 @@ static void frosted_sorghum_that_has_to_wait_is_named_with_its_day(void **state)
     const Caution *told = caution_in(*state, hand, "prussic acid");
     assert_non_null(told);
     assert_string_equal(
-        told->fact, "Feed is kept from Cows until 15 Nov: it froze and has no test of prussic "
-                    "acid, and it was put up on 20 Sep; such feed is left shut for 56 days");
+        told->fact,
+        "Feed is kept from Cows until 15 Nov: it froze and has no test of prussic "
+        "acid; such feed is not fed for 56 days, here from 20 Sep, when it was put up");
     feed->put_up_is_told = false;
     feed->is_own = true;
     const Caution *not_told = caution_in(*state, hand, "prussic acid");
-    assert_non_null(strstr(not_told->fact, "write the cut_date into stacks.csv"));
+    assert_non_null(
+        strstr(not_told->fact, "its cut_date is not given: write it into stacks.csv"));
 }
 
 /* That it froze only the farmer can say. */

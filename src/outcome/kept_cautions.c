@@ -87,7 +87,8 @@ static const char *why_words(const Cautions *cautions, const SafetyLimit *limit,
     if (limit->subject == SUBJECT_HEATED)
         return arena_print(cautions->arena, "it heated and is reckoned at %.2f %% NO3",
                            of->eaten[NUTRIENT_NITRATE]);
-    if (limit->kind == LIMIT_SHARE && limit->condition == CONDITION_NOT_MIXED)
+    if (limit->kind == LIMIT_SHARE && limit->condition == CONDITION_NOT_MIXED &&
+        text_same(limit->subject_text, "urea"))
         return "they are not fed mixed, and one that picks it out can eat enough to die of it";
     if (limit->kind == LIMIT_SHARE)
         return arena_print(cautions->arena, "they may have none (%s)", limit->label);

@@ -77,7 +77,8 @@ set FORAGE_CLASSES := {'cereal', 'cover_crop', 'legume', 'grass', 'legume_grass'
                        'sorghum', 'brassica', 'straw'};
 set CALLS := {'straw', 'grain', 'meal', 'mineral', 'forage', 'brassica', 'urea', 'canola_forage',
               'distillers_grains', 'screenings_pellets', 'vetch', 'kochia', 'buckwheat',
-              'untested_sweet_clover'};
+              'untested_sweet_clover', 'mouldy_sweet_clover', 'untested_sorghum_silage', 'frosted_sorghum',
+              'untested_ergot'};
 set WATCHED_FOR dimen 2;      # what the farmer says is in a feed or was done to it: (1, 'vetch')
 set FEEDS_CALLED{s in CALLS} :=
     {f in FEEDS:
@@ -97,7 +98,21 @@ set FEEDS_CALLED{s in CALLS} :=
             substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets') or
         (s in {'vetch', 'kochia', 'buckwheat'} and (f, s) in WATCHED_FOR) or
         (s = 'untested_sweet_clover' and (f, 'sweet clover') in WATCHED_FOR and
-            analysis[f,'dicoumarol'] < 0)};
+            analysis[f,'dicoumarol'] < 0) or
+        (s = 'mouldy_sweet_clover' and (f, 'sweet clover') in WATCHED_FOR and
+            analysis[f,'dicoumarol'] < 0 and
+            ((dry_matter[f] >= 0.65 and dry_matter[f] < 0.82) or (f, 'heated') in WATCHED_FOR or
+             analysis[f,'mould'] > 500000)) or
+        (s = 'untested_ergot' and analysis[f,'ergot'] < 0 and
+            (substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets' or
+             (class[f] = 'grain' and
+                (substr(book_feed[f] & '...', 1, 3) = 'rye' or
+                 substr(book_feed[f] & '.........', 1, 9) = 'triticale')))) or
+        (s in {'untested_sorghum_silage', 'frosted_sorghum'} and class[f] = 'sorghum' and
+            substr(book_feed[f] & '......', 1, 6) <> 'millet' and
+            analysis[f,'prussic_acid_dry'] < 0 and
+            ((s = 'untested_sorghum_silage' and dry_matter[f] < 0.65) or
+             (s = 'frosted_sorghum' and dry_matter[f] < 0.82 and (f, 'frosted') in WATCHED_FOR)))};
 # A stomach is not filled with limestone, and limestone does not thin out straw.
 set FILLS := {f in FEEDS: class[f] <> 'mineral' and class[f] <> 'npn'};
 
@@ -107,6 +122,7 @@ param first_day{BLOCKS};        # day 1 is the first feeding day; both days are 
 param last_day{BLOCKS};
 param use_from{FEEDS};
 param use_until{FEEDS};
+param lies_since{FEEDS};        # the day on which it lay there at the latest
 set MEANT_FOR within FEEDS cross GROUPS;
 
 # ---------------------------------------------------------------- Cattle
@@ -217,6 +233,7 @@ param head_days{b in BLOCKS} := head[b] * (last_day[b] - first_day[b] + 1);
 # Cattle drink about 4 L for each kg of dry matter [CSU_SULFUR]; SO4 is a third sulfur.
 param water_nitrate default 0;  # mg NO3 in a litre
 param water_sulfate default 0;  # mg SO4 in a litre
+param water_sodium default 0;   # mg Na in a litre
 param from_water{n in NUTRIENTS} := # % of dry matter
     if n = 'nitrate' then 4 * water_nitrate / 10000
     else if n = 'sulfur' then 4 * water_sulfate * 0.33376 / 10000
@@ -240,19 +257,31 @@ set HELD within BLOCKS cross LIMITS :=
           (condition[l] <> 'not_mixed' or is_mixed[group[b]] = 0) and
           card(STAGES[b] inter HOLDS_FOR[l]) > 0} (b, l);
 
-# No feed that breaks a limit on each feed alone.
-set BARRED within BLOCKS cross FEEDS :=
+# No feed that breaks a limit on each feed alone, of which a limit allows a share of nothing, or that
+# has not yet lain as many days as a limit asks.
+set BARRED_ALONE within BLOCKS cross FEEDS :=
     setof{b in BLOCKS, f in FEEDS:
           exists{(b, l) in HELD: kind[l] = 'each_feed' and subject[l] in NUTRIENTS}
               (holds[f, subject[l]] > 0 and
                holds[f, subject[l]] + from_water[subject[l]] > bound[l]) or
           exists{(b, l) in HELD: kind[l] = 'each_feed' and subject[l] = 'heated&nitrate'}
-              ((f, 'heated') in WATCHED_FOR and holds[f, 'nitrate'] > above[l])} (b, f);
-
-set MAY_EAT within BLOCKS cross FEEDS :=
+              ((f, 'heated') in WATCHED_FOR and holds[f, 'nitrate'] > above[l]) or
+          exists{(b, l) in HELD: kind[l] = 'share' and side[l] = 'most' and bound[l] <= 0}
+              (f in FEEDS_CALLED[subject[l]]) or
+          exists{(b, l) in HELD: kind[l] = 'days_kept'}
+              (f in FEEDS_CALLED[subject[l]] and first_day[b] - lies_since[f] < bound[l])} (b, f);
+set MAY_EAT_ALONE within BLOCKS cross FEEDS :=
     setof{b in BLOCKS, f in FEEDS:
           (f, group[b]) in MEANT_FOR and use_from[f] <= first_day[b] and
-          last_day[b] <= use_until[f] and (b, f) not in BARRED} (b, f);
+          last_day[b] <= use_until[f] and (b, f) not in BARRED_ALONE} (b, f);
+
+# No urea where another feed they may have could take the diet above a share of nitrate.
+set MAY_EAT within BLOCKS cross FEEDS :=
+    setof{(b, f) in MAY_EAT_ALONE:
+          class[f] <> 'npn' or
+          not exists{(b, l) in HELD: kind[l] = 'each_feed' and subject[l] = 'urea&nitrate'}
+              (exists{(b, g) in MAY_EAT_ALONE: class[g] <> 'npn'}
+                  holds[g, 'nitrate'] + from_water['nitrate'] > above[l])} (b, f);
 
 # Cautions: a ration beyond a caution line is weighed as dearer, the dearer the further it goes toward
 # the bound. The way of a concentration, a share or a ratio is that of 2 % of live weight of a usual
@@ -402,10 +431,10 @@ s.t. concentration_least{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l
     brings[b,subject[l]] + from_water[subject[l]] * total[b] >= at[b,l,k] * total[b]
         - (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
-# Salt is told from sodium: NaCl is 2.542 times its Na.
+# Salt is told from sodium, the water's too: NaCl is 2.542 times its Na.
 s.t. salt_most{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l] = 'most' and
                subject[l] = 'salt'}:
-    2.542 * brings[b,'sodium'] <= at[b,l,k] * total[b]
+    2.542 * (brings[b,'sodium'] + 4 * water_sodium / 10000 * total[b]) <= at[b,l,k] * total[b]
         + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # Which feeds a limit counts together.

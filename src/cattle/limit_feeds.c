@@ -41,6 +41,45 @@ static bool is_untested_sweet_clover(const Feedstuff *feed) {
            !reading_is_known(feed->analysis.of[NUTRIENT_DICOUMAROL]);
 }
 
+/* Hay put up with more than 18 % of water was not cured. Own choice of the number. */
+#define LEAST_DRY_MATTER_OF_CURED_HAY 82.0
+
+/* Mould makes the dicoumarol, and grows where it was baled damp or heated. Silage seldom has
+ * it. From so many to the gram mould is to be thinned [MB_MOULD]. */
+#define MOULDY_CFU_PER_G 500000.0
+static bool is_mouldy_sweet_clover(const Feedstuff *feed) {
+    const double dry_matter = feed->analysis.dry_matter.value;
+    const bool is_damp =
+        dry_matter >= MOST_DRY_MATTER_OF_SILAGE && dry_matter < LEAST_DRY_MATTER_OF_CURED_HAY;
+    return is_untested_sweet_clover(feed) &&
+           (is_damp || is_watched_for(feed, WATCH_HEATED) ||
+            reading_or(feed->analysis.of[NUTRIENT_MOULD], 0.0) > MOULDY_CFU_PER_G);
+}
+
+/* Grain and screenings in which ergot is to be feared; forage of these is cautioned, and not
+ * held: the page's share is advice, and it may be all a farm has. */
+static bool is_untested_ergot(const Feedstuff *feed) {
+    return (is_screenings_pellets(feed) ||
+            (is_grain(feed) && (name_begins(feed, "rye") || name_begins(feed, "triticale")))) &&
+           !reading_is_known(feed->analysis.of[NUTRIENT_ERGOT]);
+}
+
+/* Sorghum, sudangrass and their crosses hold prussic acid; millets have next to none
+ * [HFG_SORGHUM]. Of what was tested the figure counts, and not how long it has lain. */
+static bool is_untested_sorghum(const Feedstuff *feed) {
+    return feed->feed_class == FEED_CLASS_SORGHUM && !name_begins(feed, "millet") &&
+           !reading_is_known(feed->analysis.of[NUTRIENT_PRUSSIC_ACID_DRY]);
+}
+static bool is_untested_sorghum_silage(const Feedstuff *feed) {
+    return is_untested_sorghum(feed) &&
+           feed->analysis.dry_matter.value < MOST_DRY_MATTER_OF_SILAGE;
+}
+/* The gas leaves hay as it cures [SEEDWAY_SORGHUM]. */
+static bool is_frosted_sorghum(const Feedstuff *feed) {
+    return is_untested_sorghum(feed) && is_watched_for(feed, WATCH_FROSTED) &&
+           feed->analysis.dry_matter.value < LEAST_DRY_MATTER_OF_CURED_HAY;
+}
+
 static const struct {
     const char *name;
     bool (*holds)(const Feedstuff *feed);
@@ -59,6 +98,11 @@ static const struct {
     {"kochia", is_kochia},
     {"buckwheat", is_buckwheat},
     {"untested_sweet_clover", is_untested_sweet_clover},
+    {"mouldy_sweet_clover", is_mouldy_sweet_clover},
+    {"untested_ergot", is_untested_ergot},
+    {"untested_sorghum", is_untested_sorghum},
+    {"untested_sorghum_silage", is_untested_sorghum_silage},
+    {"frosted_sorghum", is_frosted_sorghum},
 };
 
 #define NAMED_COUNT (sizeof NAMED / sizeof NAMED[0])

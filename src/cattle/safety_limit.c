@@ -37,12 +37,21 @@ static const SheetColumn COLUMNS[LIMIT_COLUMN_COUNT] = {
 };
 
 static const char *const KIND_NAMES[LIMIT_KIND_COUNT] = {
-    "concentration", "each_feed", "share", "share_above",
-    "weight_share",  "ratio",     "water", "facility"};
+    "concentration", "each_feed", "share", "share_above", "weight_share",
+    "ratio",         "days_kept", "water", "facility"};
 static const char *const SIDE_NAMES[] = {"most", "least"};
 static const char *const HOW_NAMES[] = {"page", "memory", "practice", "own_choice"};
-#define NITRATE_ABOVE "nitrate>"
-#define HEATED_ABOVE "heated&nitrate>"
+
+/* Beginnings of a subject that ends with a number of % NO3. */
+static const struct {
+    const char *begin;
+    LimitKind kind;
+    LimitSubject subject;
+} ABOVE[] = {
+    {"nitrate>", LIMIT_SHARE_ABOVE, SUBJECT_NUTRIENT},
+    {"heated&nitrate>", LIMIT_EACH_FEED, SUBJECT_HEATED},
+    {"urea&nitrate>", LIMIT_EACH_FEED, SUBJECT_UREA_BESIDE},
+};
 
 /* What else than a nutrient a line may look at, in the kinds that can. */
 static const struct {
@@ -67,7 +76,7 @@ static bool begins(const char *text, const char *begin) {
 }
 
 static bool is_of_feeds(LimitKind kind) {
-    return kind == LIMIT_SHARE || kind == LIMIT_WEIGHT_SHARE;
+    return kind == LIMIT_SHARE || kind == LIMIT_WEIGHT_SHARE || kind == LIMIT_DAYS_KEPT;
 }
 
 static void read_subject(SafetyLimit *limit) {
@@ -77,15 +86,15 @@ static void read_subject(SafetyLimit *limit) {
         if (limit->kind == SUBJECTS[i].kind && text_same(text, SUBJECTS[i].text))
             limit->subject = SUBJECTS[i].subject;
     }
-    if (limit->kind == LIMIT_SHARE_ABOVE && begins(text, NITRATE_ABOVE)) {
+    for (size_t i = 0; i < sizeof ABOVE / sizeof ABOVE[0]; i++) {
+        if (limit->kind != ABOVE[i].kind || !begins(text, ABOVE[i].begin))
+            continue;
         limit->nutrient = NUTRIENT_NITRATE;
-        limit->above = strtod(text + strlen(NITRATE_ABOVE), NULL);
-        limit->subject = SUBJECT_NUTRIENT;
-    } else if (limit->kind == LIMIT_EACH_FEED && begins(text, HEATED_ABOVE)) {
-        limit->nutrient = NUTRIENT_NITRATE;
-        limit->above = strtod(text + strlen(HEATED_ABOVE), NULL);
-        limit->subject = SUBJECT_HEATED;
-    } else if (is_of_feeds(limit->kind) && limit_feeds_find(text)) {
+        limit->above = strtod(text + strlen(ABOVE[i].begin), NULL);
+        limit->subject = ABOVE[i].subject;
+        return;
+    }
+    if (is_of_feeds(limit->kind) && limit_feeds_find(text)) {
         limit->subject = SUBJECT_FEEDS;
     } else if ((limit->kind == LIMIT_CONCENTRATION || limit->kind == LIMIT_EACH_FEED) &&
                nutrient_find(text, &limit->nutrient)) {
@@ -237,8 +246,16 @@ bool limit_covers(const SafetyLimit *limit, const Feedstuff *feed) {
     return limit->subject == SUBJECT_FEEDS && limit_feeds_hold(limit->subject_text, feed);
 }
 
+Day limit_kept_until(const SafetyLimit *limit, Day put_up) {
+    return calendar_add(put_up, (int)ceil(limit->hard));
+}
+
 double sulfur_most_by_forage(double forage_share) {
     return fmin(SULFUR_WITHOUT_FORAGE + SULFUR_PER_FORAGE * forage_share, SULFUR_AT_MOST);
+}
+
+double water_adds_salt(double sodium_mg_per_l) {
+    return WATER_PER_KG_DRY_MATTER * sodium_mg_per_l * SALT_PER_SODIUM / PPM_PER_PERCENT;
 }
 
 double water_adds(Nutrient nutrient, double sulfate_mg_per_l, double nitrate_mg_per_l) {

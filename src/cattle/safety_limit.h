@@ -17,8 +17,9 @@ typedef enum {
     LIMIT_SHARE_ABOVE,   /* of dry matter, of feeds whose nitrate is above a number */
     LIMIT_WEIGHT_SHARE,  /* kg of dry matter a day of some feeds per kg of live weight */
     LIMIT_RATIO,
-    LIMIT_WATER,    /* cautioned; winter.csv refuses what no ration makes safe */
-    LIMIT_FACILITY, /* cautioned */
+    LIMIT_DAYS_KEPT, /* from the day a feed was put up, before any of it is fed */
+    LIMIT_WATER,     /* cautioned; winter.csv refuses what no ration makes safe */
+    LIMIT_FACILITY,  /* cautioned */
     LIMIT_KIND_COUNT
 } LimitKind;
 
@@ -34,6 +35,7 @@ typedef enum {
     SUBJECT_COPPER_TO_MOLYBDENUM,
     SUBJECT_SULFUR_LINE, /* sulfur, the water's too, of what the share of forage lets pass */
     SUBJECT_HEATED,      /* bales that heated and hold more nitrate than `above` */
+    SUBJECT_UREA_BESIDE, /* urea, where other feed could take the diet above `above` */
     SUBJECT_WATER_SULFATE,
     SUBJECT_WATER_NITRATE,
     SUBJECT_WATER_SOLIDS,
@@ -54,7 +56,7 @@ typedef struct {
     LimitSubject subject;
     const char *subject_text;
     Nutrient nutrient; /* SUBJECT_NUTRIENT */
-    double above;      /* LIMIT_SHARE_ABOVE, SUBJECT_HEATED: % NO3 */
+    double above;      /* LIMIT_SHARE_ABOVE, SUBJECT_HEATED, _UREA_BESIDE: % NO3 */
     StageSet stages;   /* for which it holds whatever practice is followed */
     StageSet practice_stages[PRACTICE_COUNT]; /* for which it holds under a practice besides */
     LimitCondition condition;
@@ -88,6 +90,9 @@ bool limit_applies(const SafetyLimit *limit, StageSet stages, Delivery delivery)
 /* SUBJECT_FEEDS: whether this feed is one of those (limit_feeds.c). */
 bool limit_covers(const SafetyLimit *limit, const Feedstuff *feed);
 
+/* LIMIT_DAYS_KEPT: the first day on which feed put up on a day may be fed. */
+Day limit_kept_until(const SafetyLimit *limit, Day put_up);
+
 /* What the water adds to each kg of dry matter, in the nutrient's unit: nitrate and sulfur
  * only. Winter cattle drink about 4 L per kg of dry matter [CSU_SULFUR]. */
 #define WATER_PER_KG_DRY_MATTER 4.0
@@ -111,5 +116,9 @@ double sulfur_most_by_forage(double forage_share);
 #define MEQ_MAGNESIUM 822.64
 
 #define SALT_PER_SODIUM 2.542 /* NaCl / Na */
+
+/* What the water adds to the salt, % of dry matter. All its sodium counts as salt, as that of
+ * the feed does: the careful side where it comes with sulfate. */
+double water_adds_salt(double sodium_mg_per_l);
 
 #endif

@@ -1,6 +1,11 @@
 #include "cattle/water_need.h"
 
 #define LITRES_PER_US_GALLON 3.785411784 /* exact by definition */
+#define GALLONS_PER_POUND_OF_SALT 5.0    /* [OKSTATE_SALT] */
+
+double water_for_salt_l(Mass salt) {
+    return GALLONS_PER_POUND_OF_SALT * LITRES_PER_US_GALLON * salt.kg / KG_PER_POUND;
+}
 
 /* US gallons a head and day by the mean of the month, degrees F [MSU_WATER]. Below 40 F cattle
  * drink as at 40 F [WINCHESTER_1956], so the rows of colder months are left out, and above 90 F

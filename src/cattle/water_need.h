@@ -9,4 +9,8 @@ typedef enum { WATER_NURSING_COW, WATER_DRY_COW, WATER_BULL, WATER_GROWING } Wat
 /* Litres. live_weight matters only to growing cattle. */
 double water_need_l(WaterClass water_class, Mass live_weight, Temperature month_mean);
 
+/* Litres that salt makes cattle drink besides: 5 US gallons for each pound, so 41.7 L for each
+ * kilogram. [OKSTATE_SALT] */
+double water_for_salt_l(Mass salt);
+
 #endif

@@ -22,6 +22,7 @@ enum {
     SET_SULFATE,
     SET_NITRATE,
     SET_SOLIDS,
+    SET_SODIUM,
     SET_NITRATE_PRACTICE,
     SET_SULFUR_PRACTICE,
     SET_CARRY_OVER_TONNES,
@@ -45,6 +46,7 @@ static const char *const SETTING_NAMES[SET_COUNT] = {
     "water_sulfate_mg_per_l",
     "water_nitrate_mg_per_l",
     "water_dissolved_solids_mg_per_l",
+    "water_sodium_mg_per_l",
     "nitrate_practice",
     "sulfur_practice",
     "carry_over_tonnes",
@@ -235,6 +237,11 @@ static void read_water(const Sheet *sheet, const SettingRows *rows, Winter *wint
     if (rows->row[SET_SOLIDS] >= 0)
         winter->solids_are_known =
             read_amount(sheet, rows->row[SET_SOLIDS], 50000.0, &winter->water_solids_mg_per_l);
+    const int sodium = rows->row[SET_SODIUM];
+    if (sodium >= 0)
+        winter->sodium_is_known =
+            read_amount(sheet, sodium, 30000.0, &winter->water_sodium_mg_per_l);
+    refuse_water(sheet, sodium, winter->water_sodium_mg_per_l, REFUSED_WATER_SODIUM);
     refuse_water(sheet, sulfate, winter->water_sulfate_mg_per_l, REFUSED_WATER_SULFATE);
     refuse_water(sheet, nitrate, winter->water_nitrate_mg_per_l, REFUSED_WATER_NITRATE);
     const double read = winter->water_sulfate_mg_per_l;

@@ -22,6 +22,8 @@ typedef struct {
     bool nitrate_is_assumed;
     double water_solids_mg_per_l; /* dissolved; meaningless where not tested */
     bool solids_are_known;
+    double water_sodium_mg_per_l; /* 0 where not tested */
+    bool sodium_is_known;
     int practice[PRACTICE_CHOICE_COUNT]; /* the place of practice_at; 0 the cautious one */
     const char *practice_note[PRACTICE_CHOICE_COUNT]; /* with whom another was talked over */
     double turnout_spread_days;                       /* the farm's own, where it is set */
@@ -45,6 +47,10 @@ typedef struct {
  * 7,000 that kill [SRC_WATER]; nitrate: toxic in [SDSU_NITRATE_WATER]. mg/L. */
 #define REFUSED_WATER_SULFATE 3000.0
 #define REFUSED_WATER_NITRATE 1300.0
+
+/* Sodium that by itself brings the most salt a diet may have, 3 % [MINERAL_TOLERANCES], at 4 L
+ * a kg of dry matter: 3 x 10,000 / (4 x 2.542). */
+#define REFUSED_WATER_SODIUM 2950.0
 
 /* As winter.csv writes them: "table", "model", "2016" ... */
 const char *needs_way_name(NeedsWay way);

@@ -40,10 +40,18 @@ static CautionTopic topic_of_feeds(const SafetyLimit *safety) {
         const char *subject;
         CautionTopic topic;
     } TOPIC_OF[] = {
-        {"straw", CAUTION_STRAW},      {"grain", CAUTION_GRAIN},
-        {"forage", CAUTION_FORAGE},    {"urea", CAUTION_UREA},
-        {"vetch", CAUTION_PLANTS},     {"kochia", CAUTION_PLANTS},
-        {"buckwheat", CAUTION_PLANTS}, {"untested_sweet_clover", CAUTION_SWEET_CLOVER},
+        {"straw", CAUTION_STRAW},
+        {"grain", CAUTION_GRAIN},
+        {"forage", CAUTION_FORAGE},
+        {"urea", CAUTION_UREA},
+        {"vetch", CAUTION_PLANTS},
+        {"kochia", CAUTION_PLANTS},
+        {"buckwheat", CAUTION_PLANTS},
+        {"untested_sweet_clover", CAUTION_SWEET_CLOVER},
+        {"mouldy_sweet_clover", CAUTION_SWEET_CLOVER},
+        {"untested_ergot", CAUTION_TOXIN},
+        {"frosted_sorghum", CAUTION_PRUSSIC_ACID},
+        {"untested_sorghum_silage", CAUTION_PRUSSIC_ACID},
     };
     for (size_t i = 0; i < sizeof TOPIC_OF / sizeof TOPIC_OF[0]; i++) {
         if (text_same(safety->subject_text, TOPIC_OF[i].subject))
@@ -81,6 +89,7 @@ CautionTopic caution_topic(const SafetyLimit *safety) {
     case SUBJECT_SALT:
         return CAUTION_SALT;
     case SUBJECT_NPN_PROTEIN:
+    case SUBJECT_UREA_BESIDE:
         return CAUTION_UREA;
     case SUBJECT_CALCIUM_TO_PHOSPHORUS:
         return CAUTION_CALCIUM;

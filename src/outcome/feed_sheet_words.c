@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "outcome/caution_list.h"
+#include "outcome/day_words.h"
 #include "outcome/limit_cautions.h"
 #include "outcome/plan_report.h"
 #include <math.h>
@@ -134,15 +135,23 @@ const char *sheet_caution_words(Arena *arena, const PlanFindings *findings, int 
 
 const char *sheet_forbidden_words(Arena *arena, const PlanFindings *findings, int block) {
     const PlanQuestion *question = findings->plan->question;
-    Text names = text_new(arena);
-    for (int f = 0; f < question->own_count; f++) {
-        if (plan_permission(question, block, f) != NOT_FOR_THAT_GROUP &&
-            plan_limit_against(question, block, f))
+    Text names = text_new(arena), waits = text_new(arena);
+    for (int f = 0; f < question->feed_count; f++) {
+        const bool lies_there = question->feeds[f].is_own || findings->plan->taken_kg[f] > 0.0;
+        const SafetyLimit *limit = plan_limit_against(question, block, f);
+        if (!lies_there || !limit || plan_permission(question, block, f) == NOT_FOR_THAT_GROUP)
+            continue;
+        if (limit->kind == LIMIT_DAYS_KEPT)
+            text_print(&waits, " Not before %s, for its safety: %s.",
+                       day_short(arena, limit_kept_until(limit, question->feeds[f].put_up)),
+                       question->feeds[f].name);
+        else
             text_print(&names, "%s%s", names.length > 0 ? "; " : "", question->feeds[f].name);
     }
-    return names.length > 0
-               ? arena_print(arena, "Never to this group, for its safety: %s.", names.bytes)
-               : "";
+    if (names.length == 0)
+        return waits.length > 0 ? waits.bytes + 1 : "";
+    return arena_print(arena, "Never to this group, for its safety: %s.%s", names.bytes,
+                       waits.length > 0 ? waits.bytes : "");
 }
 
 static int waste_pct(const PlanFindings *findings, int block, int feed) {

@@ -3,6 +3,9 @@
 #include "outcome/hazard_cautions.h"
 #include "base/text.h"
 #include "cattle/limit_feeds.h"
+#include "cattle/water_need.h"
+#include "outcome/kept_cautions.h"
+#include "outcome/limit_cautions.h"
 #include <math.h>
 #include <string.h>
 
@@ -37,44 +40,7 @@ static FedTo fed_to(const Cautions *cautions, int feed) {
     return (FedTo){group_words(cautions->arena, plan->question, is_meant), most};
 }
 
-/* ---- limits on each feed alone, nitrate aside, which plan_cautions.c tells of ---- */
-
-static bool is_hazard(const SafetyLimit *limit) {
-    return limit->kind == LIMIT_EACH_FEED &&
-           (limit->subject == SUBJECT_HEATED ||
-            (limit->subject == SUBJECT_NUTRIENT && nutrient_is_hazard(limit->nutrient)));
-}
-
-static const char *value_words(const Cautions *cautions, const SafetyLimit *limit,
-                               double value) {
-    const NutrientKind *kind = nutrient_kind(limit->nutrient);
-    return arena_print(cautions->arena, "%s %s",
-                       number_words(cautions->arena, value, kind->decimals), kind->unit);
-}
-
-static void add_barred(Cautions *cautions, const SafetyLimit *limit, int feed) {
-    const PlanQuestion *question = cautions->plan->question;
-    const PlanFeed *of = feed_at(cautions, feed);
-    bool *is_meant = nobody(cautions);
-    bool is_barred = false;
-    for (int b = 0; b < question->block_count; b++) {
-        if (question->barred_by[b * question->feed_count + feed] == limit)
-            is_barred = is_meant[question->blocks[b].group] = true;
-    }
-    if (!is_barred)
-        return;
-    const char *why =
-        limit->subject == SUBJECT_HEATED
-            ? arena_print(cautions->arena, "it heated and is reckoned at %.2f %% NO3",
-                          of->eaten[NUTRIENT_NITRATE])
-            : arena_print(cautions->arena, "%s: %s, and the most is %s", limit->label,
-                          value_words(cautions, limit, of->eaten[limit->nutrient]),
-                          value_words(cautions, limit, limit->hard));
-    caution_add(cautions, caution_topic(limit), SEVERITY_DANGER,
-                arena_print(cautions->arena, "%s is kept from %s: %s", of->name,
-                            group_words(cautions->arena, question, is_meant), why),
-                limit->source);
-}
+/* ---- limits on each feed alone, nitrate aside, which limit_cautions.c tells of ---- */
 
 /* Past the caution line for one of those who are fed it. */
 static bool is_past_warn(const Cautions *cautions, const SafetyLimit *limit, int feed) {
@@ -100,8 +66,8 @@ static void add_fed_past_warn(Cautions *cautions, const SafetyLimit *limit, int 
         arena_print(cautions->arena,
                     "%s, fed to %s, up to %.0f %% of the diet: %s, %s (caution from %s)",
                     of->name, to.groups, to.most_share * 100.0, limit->label,
-                    value_words(cautions, limit, of->eaten[limit->nutrient]),
-                    value_words(cautions, limit, limit->warn)),
+                    kept_value_words(cautions, limit, of->eaten[limit->nutrient]),
+                    kept_value_words(cautions, limit, limit->warn)),
         limit->source);
 }
 
@@ -123,12 +89,6 @@ static bool may_have_ergot(const Feedstuff *feed) {
            (lacks(feed, NUTRIENT_ERGOT) || lacks(feed, NUTRIENT_DON));
 }
 
-/* Millets have next to none. */
-static bool may_have_prussic_acid(const Feedstuff *feed) {
-    return feed->feed_class == FEED_CLASS_SORGHUM && !begins(feed, "millet") &&
-           lacks(feed, NUTRIENT_PRUSSIC_ACID_DRY);
-}
-
 static bool may_be_sour_too_little(const Cautions *cautions, const PlanFeed *of) {
     if (!of->is_own || !lacks(of->feed, NUTRIENT_BALED_SILAGE_PH))
         return false;
@@ -140,33 +100,54 @@ static bool may_be_sour_too_little(const Cautions *cautions, const PlanFeed *of)
 
 #define UNTESTED_SHARE 0.20 /* of the diet, of a feed that may carry ergot; own choice */
 
+static const char *ergot_words(const Feedstuff *feed, double most_share) {
+    if (limit_feeds_hold("untested_ergot", feed))
+        return "; until it is tested for ergot, such grain and screenings together are held to "
+               "a "
+               "fifth of a diet";
+    return most_share > UNTESTED_SHARE
+               ? "; at more than a fifth of the diet have it tested before it is fed"
+               : "";
+}
+
+/* Of forage nothing is held back, so more of it is said the louder. */
 static void add_ergot(Cautions *cautions, int feed) {
     const FedTo to = fed_to(cautions, feed);
+    const PlanFeed *of = feed_at(cautions, feed);
+    const bool lacks_ergot = lacks(of->feed, NUTRIENT_ERGOT);
     caution_add(
-        cautions, CAUTION_TOXIN, SEVERITY_CAUTION,
+        cautions, CAUTION_TOXIN,
+        lacks_ergot && to.most_share > UNTESTED_SHARE * (1.0 + 1e-6) ? SEVERITY_DANGER
+                                                                     : SEVERITY_CAUTION,
         arena_print(
             cautions->arena,
             "%s, fed to %s, up to %.0f %% of the diet, is of a kind that can carry ergot "
             "and vomitoxin and has no test of %s%s",
-            feed_at(cautions, feed)->name, to.groups, to.most_share * 100.0,
-            lacks(feed_at(cautions, feed)->feed, NUTRIENT_ERGOT) ? "ergot" : "vomitoxin",
-            to.most_share > UNTESTED_SHARE
-                ? "; at more than a fifth of the diet have it tested before it is fed"
-                : ""),
+            of->name, to.groups, to.most_share * 100.0, lacks_ergot ? "ergot" : "vomitoxin",
+            ergot_words(of->feed, to.most_share)),
         SOURCE_ERGOT_SASKTODAY);
+}
+
+/* That it froze only the farmer knows: where he did not say so, what to write. */
+static void add_prussic_acid(Cautions *cautions, const PlanFeed *of) {
+    const bool is_frosted = of->feed->watch & WATCH_BIT(WATCH_FROSTED);
+    caution_add(cautions, CAUTION_PRUSSIC_ACID, SEVERITY_CAUTION,
+                arena_print(cautions->arena,
+                            "%s has no test of prussic acid; well cured hay seldom holds much, "
+                            "frosted or damp feed can%s",
+                            of->name,
+                            is_frosted ? ""
+                                       : ". If it froze before it was put up, write frosted "
+                                         "under watch_for, and its cut_date"),
+                SOURCE_HCN_WARD);
 }
 
 static void add_untested(Cautions *cautions, int feed) {
     const PlanFeed *of = feed_at(cautions, feed);
     if (may_have_ergot(of->feed))
         add_ergot(cautions, feed);
-    if (may_have_prussic_acid(of->feed))
-        caution_add(cautions, CAUTION_PRUSSIC_ACID, SEVERITY_CAUTION,
-                    arena_print(cautions->arena,
-                                "%s has no test of prussic acid; well cured hay seldom holds "
-                                "much, frosted or damp feed can",
-                                of->name),
-                    SOURCE_HCN_WARD);
+    if (limit_feeds_hold("untested_sorghum", of->feed))
+        add_prussic_acid(cautions, of);
     if (limit_feeds_hold("untested_sweet_clover", of->feed))
         caution_add(cautions, CAUTION_SWEET_CLOVER, SEVERITY_DANGER,
                     arena_print(cautions->arena,
@@ -213,6 +194,7 @@ static bool water_value(const Winter *winter, const SafetyLimit *limit, double *
     case SUBJECT_COPPER_TO_MOLYBDENUM:
     case SUBJECT_SULFUR_LINE:
     case SUBJECT_HEATED:
+    case SUBJECT_UREA_BESIDE:
     case SUBJECT_BUNK:
         break;
     }
@@ -245,6 +227,50 @@ static void add_water(Cautions *cautions, const SafetyLimit *limit) {
                     group_words(cautions->arena, cautions->plan->question, is_meant),
                     limit->warn, limit->hard),
         limit->source);
+}
+
+/* Where salt is past its caution line: what of it is in the feed, and what that makes the
+ * cattle drink. The worst period of each group. */
+static void add_thirst_of(Cautions *cautions, int group) {
+    const PlanQuestion *question = cautions->plan->question;
+    double salt_kg = 0.0;
+    for (int b = 0; b < question->block_count; b++) {
+        const BlockOutcome *of = &cautions->plan->blocks[b];
+        for (int i = 0; question->blocks[b].group == group && i < of->limit_count; i++) {
+            const LimitOutcome *outcome = &of->limits[i];
+            if (outcome->limit->safety && outcome->limit->safety->subject == SUBJECT_SALT &&
+                is_beyond_warn(outcome))
+                salt_kg = fmax(salt_kg, (outcome->supplied - outcome->limit->added) / 100.0 *
+                                            of->dry_matter_kg);
+        }
+    }
+    if (salt_kg > 0.0)
+        caution_add(
+            cautions, CAUTION_SALT, SEVERITY_CAUTION,
+            arena_print(
+                cautions->arena,
+                "%s eat up to %s of salt a head and day, and drink about %s more for it",
+                question->farm->herd.names[group],
+                measure_words(cautions->arena, cautions->units, MEASURE_FEED, salt_kg),
+                measure_words(cautions->arena, cautions->units, MEASURE_WATER,
+                              water_for_salt_l((Mass){salt_kg}))),
+            SOURCE_OKSTATE_SALT);
+}
+
+/* Salt of water that is known to be hard, and was not tested for sodium, is counted nowhere. */
+#define SALTY_SOLIDS_MG_PER_L 3000.0 /* [SRC_WATER] */
+
+static void add_salt(Cautions *cautions) {
+    const Winter *winter = &cautions->plan->question->farm->winter;
+    for (int g = 0; g < cautions->plan->question->farm->herd.count; g++)
+        add_thirst_of(cautions, g);
+    if (winter->solids_are_known && !winter->sodium_is_known &&
+        winter->water_solids_mg_per_l > SALTY_SOLIDS_MG_PER_L)
+        caution_add(
+            cautions, CAUTION_WATER, SEVERITY_CAUTION,
+            "The water has much dissolved in it and no sodium test, so the salt it brings "
+            "is not counted: write water_sodium_mg_per_l into winter.csv",
+            SOURCE_SRC_WATER);
 }
 
 #define CM_PER_METRE 100.0
@@ -294,11 +320,10 @@ static void add_limit(Cautions *cautions, const SafetyLimit *limit) {
         add_water(cautions, limit);
     if (limit->kind == LIMIT_FACILITY && limit->subject == SUBJECT_BUNK)
         add_bunk(cautions, limit);
-    if (!is_hazard(limit))
-        return;
     for (int f = 0; f < cautions->plan->question->feed_count; f++) {
-        add_barred(cautions, limit, f);
-        add_fed_past_warn(cautions, limit, f);
+        kept_caution(cautions, limit, f);
+        if (kept_is_hazard(limit))
+            add_fed_past_warn(cautions, limit, f);
     }
 }
 
@@ -306,6 +331,7 @@ void hazard_cautions(Cautions *cautions) {
     const PlanQuestion *question = cautions->plan->question;
     for (int i = 0; i < question->farm->limits.count; i++)
         add_limit(cautions, &question->farm->limits.limits[i]);
+    add_salt(cautions);
     for (int f = 0; f < question->feed_count; f++) {
         if (!is_fed(cautions, f))
             continue;

@@ -336,6 +336,7 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     figure_number(water, "adds_nitrate_pct",
                   water_adds(NUTRIENT_NITRATE, winter->water_sulfate_mg_per_l,
                              winter->water_nitrate_mg_per_l));
+    figure_number(water, "adds_salt_pct", water_adds_salt(winter->water_sodium_mg_per_l));
     figure_number(water, "adds_sulfur_pct",
                   water_adds(NUTRIENT_SULFUR, winter->water_sulfate_mg_per_l,
                              winter->water_nitrate_mg_per_l));

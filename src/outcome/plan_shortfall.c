@@ -81,10 +81,10 @@ static void lack_words(Text *text, const WinterPlan *plan) {
         add_lacks(text, plan, 1.0);
 }
 
-/* Nitrate and sulfur come with the water and with any feed, toxins with any feed, and another
- * well or a test may mend it. */
+/* Nitrate, sulfur and salt come with the water and with any feed, toxins with any feed, and
+ * another well or a test may mend it. */
 static bool may_hold_down(const SafetyLimit *safety) {
-    if (safety->subject == SUBJECT_SULFUR_LINE)
+    if (safety->subject == SUBJECT_SULFUR_LINE || safety->subject == SUBJECT_SALT)
         return true;
     return safety->kind == LIMIT_CONCENTRATION && safety->subject == SUBJECT_NUTRIENT &&
            safety->side == SIDE_MOST &&

@@ -89,13 +89,34 @@ static void note_allowance(const Cuts *cuts, const HerdGroup *group, const Allow
         comings->ends[calendar_days_between(cuts->first, after)] = true;
 }
 
+/* A feed that has to lie for some days first begins when they are over. */
+static void note_days_kept(const Cuts *cuts, const Farm *farm, const Feedstuff *feed,
+                           Day put_up, Comings *comings) {
+    for (int i = 0; i < farm->limits.count; i++) {
+        const SafetyLimit *limit = &farm->limits.limits[i];
+        if (limit->kind != LIMIT_DAYS_KEPT || !limit_covers(limit, feed))
+            continue;
+        const Day day = limit_kept_until(limit, put_up);
+        if (in_winter(cuts, day))
+            comings->starts[calendar_days_between(cuts->first, day)] = true;
+    }
+}
+
 static void cut_allowances(Arena *arena, Cuts *cuts, const Farm *farm, const HerdGroup *group) {
     Comings *comings = ARENA_NEW(arena, Comings);
     const Inventory *inventory = &farm->inventory;
-    for (int i = 0; i < inventory->stacks.count; i++)
-        note_allowance(cuts, group, &inventory->stacks.stacks[i].allowance, comings);
-    for (int i = 0; i < inventory->for_sale.count; i++)
-        note_allowance(cuts, group, &inventory->for_sale.offers[i].allowance, comings);
+    for (int i = 0; i < inventory->stacks.count; i++) {
+        const Stack *stack = &inventory->stacks.stacks[i];
+        note_allowance(cuts, group, &stack->allowance, comings);
+        if (allowance_covers(&stack->allowance, group->name))
+            note_days_kept(cuts, farm, &stack->feed, stack->put_up, comings);
+    }
+    for (int i = 0; i < inventory->for_sale.count; i++) {
+        const Offer *offer = &inventory->for_sale.offers[i];
+        note_allowance(cuts, group, &offer->allowance, comings);
+        if (allowance_covers(&offer->allowance, group->name))
+            note_days_kept(cuts, farm, &offer->feed, offer->allowance.from, comings);
+    }
     const int days = calendar_days_between(cuts->first, cuts->last) + 1;
     for (int d = 0; d < days; d++) {
         if (comings->ends[d] && !has_cut_between(cuts, d - SHORTEST_PERIOD_DAYS + 1, d))

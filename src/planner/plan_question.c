@@ -1,5 +1,6 @@
 #include "planner/plan_question.h"
 #include "base/text.h"
+#include "planner/feed_permission.h"
 #include <math.h>
 
 /* What is wasted is richer in leaf than what is eaten, so protein is thinned by the feeding's
@@ -33,6 +34,8 @@ static PlanFeed own_feed(const Stack *stack, int place) {
         .haul_per_kg = stack->haul_per_kg,
         .yard = stack->yard,
         .other_yard_per_kg = stack->other_yard_per_kg,
+        .put_up = stack->put_up,
+        .put_up_is_told = stack->has_cut,
         .available_kg = stack_as_fed(stack).kg,
         .weight_error_share = stack->weight_error_share,
         .bale_kg = stack->bale_count > 0.0 ? stack_as_fed(stack).kg / stack->bale_count : 0.0,
@@ -55,6 +58,7 @@ static PlanFeed bought_feed(const Offer *offer, int place) {
         .shrink_share = offer->shrink_share,
         .price_per_kg = offer->price_per_kg,
         .haul_per_kg = offer->haul_per_kg,
+        .put_up = offer->allowance.from,
         .available_kg = offer->most_kg,
         .load_kg = offer->load_kg,
         .allowance = &offer->allowance,
@@ -84,43 +88,6 @@ double plan_cost_per_eaten(const PlanQuestion *question, int block, int feed) {
     const double paid = of->price_per_kg / (1.0 - of->shrink_share);
     return (paid + of->value_per_kg + plan_haul_per_kg(question, block, feed)) *
            plan_taken_per_eaten(of);
-}
-
-/* Whether a feed may not be fed at all under a limit on each feed alone: not where what it
- * looks at was not tested, and not for water that other feed would bring along too. */
-static bool is_barred_by(const SafetyLimit *limit, const Winter *winter, const PlanFeed *feed) {
-    const double value = feed->eaten[limit->nutrient];
-    if (limit->subject == SUBJECT_HEATED)
-        return (feed->feed->watch & WATCH_BIT(WATCH_HEATED)) && value > limit->above;
-    const double water = water_adds(limit->nutrient, winter->water_sulfate_mg_per_l,
-                                    winter->water_nitrate_mg_per_l);
-    return value > 0.0 && value + water > limit->hard;
-}
-
-/* The first limit on each feed alone that this feed breaks. */
-static const SafetyLimit *limit_that_bars(const Farm *farm, const HerdGroup *group,
-                                          const Requirement *need, const PlanFeed *feed) {
-    for (int i = 0; i < farm->limits.count; i++) {
-        const SafetyLimit *limit = &farm->limits.limits[i];
-        if (limit->kind == LIMIT_EACH_FEED &&
-            limit_applies(limit, need->stages, group->delivery) &&
-            is_barred_by(limit, &farm->winter, feed))
-            return limit;
-    }
-    return NULL;
-}
-
-static Permission permission_of(const Farm *farm, const PlanBlock *block, const PlanFeed *feed,
-                                const SafetyLimit **barred_by) {
-    const HerdGroup *group = &farm->herd.groups[block->group];
-    *barred_by = NULL;
-    if (!allowance_covers(feed->allowance, group->name))
-        return NOT_FOR_THAT_GROUP;
-    if (calendar_days_between(feed->allowance->from, block->from) < 0 ||
-        calendar_days_between(block->to, feed->allowance->until) < 0)
-        return NOT_AT_THAT_TIME;
-    *barred_by = limit_that_bars(farm, group, &block->need, feed);
-    return *barred_by ? OVER_A_LIMIT : MAY_BE_FED;
 }
 
 static const PlanFeed *list_feeds(Arena *arena, const Farm *farm, int *count) {
@@ -168,19 +135,52 @@ static const PlanBlock *list_blocks(Arena *arena, const Farm *farm, int *count) 
     return blocks;
 }
 
+/* Of the feeds that hang on others, when the permissions of these stand. */
+static void set_hanging(const PlanQuestion *question, Permission *permission,
+                        const SafetyLimit **barred_by) {
+    const int cells = question->block_count * question->feed_count;
+    for (int cell = 0; cell < cells; cell++) {
+        const int feed = cell % question->feed_count;
+        if (feed_hangs_on_others(&question->feeds[feed]))
+            permission[cell] =
+                feed_permission(question, cell / question->feed_count, feed, &barred_by[cell]);
+    }
+}
+
 static void set_permissions(Arena *arena, PlanQuestion *question) {
     const size_t count = (size_t)question->block_count * (size_t)question->feed_count;
     Permission *permission = ARENA_ARRAY(arena, Permission, count);
     const SafetyLimit **barred_by = ARENA_ARRAY(arena, const SafetyLimit *, count);
-    for (int block = 0; block < question->block_count; block++) {
-        for (int feed = 0; feed < question->feed_count; feed++) {
-            const int at = block * question->feed_count + feed;
-            permission[at] = permission_of(question->farm, &question->blocks[block],
-                                           &question->feeds[feed], &barred_by[at]);
-        }
-    }
     question->permission = permission;
     question->barred_by = barred_by;
+    for (int cell = 0; cell < (int)count; cell++) {
+        const int feed = cell % question->feed_count;
+        if (!feed_hangs_on_others(&question->feeds[feed]))
+            permission[cell] =
+                feed_permission(question, cell / question->feed_count, feed, &barred_by[cell]);
+    }
+    set_hanging(question, permission, barred_by);
+}
+
+/* As they stand in a question of the same feeds, or of one less, but for `feed` and what
+ * hangs on it. */
+static void set_permissions_like(Arena *arena, const PlanQuestion *whole,
+                                 PlanQuestion *question, int feed) {
+    const int count = question->feed_count;
+    const size_t cells = (size_t)question->block_count * (size_t)count;
+    Permission *permission = ARENA_ARRAY(arena, Permission, cells);
+    const SafetyLimit **barred_by = ARENA_ARRAY(arena, const SafetyLimit *, cells);
+    question->permission = permission;
+    question->barred_by = barred_by;
+    for (int b = 0; b < question->block_count; b++) {
+        for (int f = 0; f < whole->feed_count; f++) {
+            permission[b * count + f] = whole->permission[b * whole->feed_count + f];
+            barred_by[b * count + f] = whole->barred_by[b * whole->feed_count + f];
+        }
+        permission[b * count + feed] =
+            feed_permission(question, b, feed, &barred_by[b * count + feed]);
+    }
+    set_hanging(question, permission, barred_by);
 }
 
 PlanQuestion plan_question(Arena *arena, const Farm *farm) {
@@ -228,21 +228,8 @@ PlanQuestion plan_question_with_offer(Arena *arena, const PlanQuestion *whole,
     for (int f = 0; f < whole->feed_count; f++)
         feeds[f] = whole->feeds[f];
     feeds[count - 1] = bought_feed(offer, whole->feed_count - whole->own_count);
-    const size_t cells = (size_t)whole->block_count * (size_t)count;
-    Permission *permission = ARENA_ARRAY(arena, Permission, cells);
-    const SafetyLimit **barred_by = ARENA_ARRAY(arena, const SafetyLimit *, cells);
-    for (int b = 0; b < whole->block_count; b++) {
-        for (int f = 0; f < whole->feed_count; f++) {
-            permission[b * count + f] = whole->permission[b * whole->feed_count + f];
-            barred_by[b * count + f] = whole->barred_by[b * whole->feed_count + f];
-        }
-        permission[b * count + count - 1] =
-            permission_of(whole->farm, &whole->blocks[b], &feeds[count - 1],
-                          &barred_by[b * count + count - 1]);
-    }
     more.feeds = feeds;
-    more.permission = permission;
-    more.barred_by = barred_by;
+    set_permissions_like(arena, whole, &more, count - 1);
     return more;
 }
 
@@ -253,20 +240,8 @@ PlanQuestion plan_question_with_feed(Arena *arena, const PlanQuestion *whole, in
     PlanFeed *feeds = ARENA_ARRAY(arena, PlanFeed, count);
     for (int f = 0; f < count; f++)
         feeds[f] = f == feed ? *as_told : whole->feeds[f];
-    const size_t cells = (size_t)whole->block_count * (size_t)count;
-    Permission *permission = ARENA_ARRAY(arena, Permission, cells);
-    const SafetyLimit **barred_by = ARENA_ARRAY(arena, const SafetyLimit *, cells);
-    for (int b = 0; b < whole->block_count; b++) {
-        for (int f = 0; f < count; f++) {
-            permission[b * count + f] = whole->permission[b * count + f];
-            barred_by[b * count + f] = whole->barred_by[b * count + f];
-        }
-        permission[b * count + feed] = permission_of(
-            whole->farm, &whole->blocks[b], &feeds[feed], &barred_by[b * count + feed]);
-    }
     other.feeds = feeds;
-    other.permission = permission;
-    other.barred_by = barred_by;
+    set_permissions_like(arena, whole, &other, feed);
     return other;
 }
 
@@ -275,9 +250,7 @@ Permission plan_permission(const PlanQuestion *question, int block, int feed) {
 }
 
 const SafetyLimit *plan_limit_against(const PlanQuestion *question, int block, int feed) {
-    const PlanBlock *of = &question->blocks[block];
-    return limit_that_bars(question->farm, &question->farm->herd.groups[of->group], &of->need,
-                           &question->feeds[feed]);
+    return limit_that_bars(question, block, feed);
 }
 
 bool plan_suits_group(const PlanQuestion *question, int block, int feed) {

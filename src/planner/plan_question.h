@@ -22,6 +22,8 @@ typedef struct {
     double haul_per_kg;           /* as fed */
     const char *yard;             /* where own feed lies; "" or NULL not said */
     double other_yard_per_kg;     /* as fed, more than the haul to a group of another yard */
+    Day put_up;                   /* when it lay there at the latest, the seller's feed too */
+    bool put_up_is_told;          /* false: only by when it was counted, or is for sale */
     double available_kg;          /* as fed: on hand after storage loss, or most for sale */
     double weight_error_share;    /* standard error of the next; 0 of what is bought */
     double bale_kg;               /* as fed, of one bale after storage loss; 0 not in bales */
@@ -84,8 +86,8 @@ Permission plan_permission(const PlanQuestion *question, int block, int feed);
 /* Whether the block's group may have it, whatever the day: feed that was bought lies in the
  * yard after the seller's road is closed. */
 bool plan_suits_group(const PlanQuestion *question, int block, int feed);
-/* The limit on each feed alone that keeps it from the block's group, whatever the day and
- * whoever else it is for; NULL. A feed does not get safer when its dates are over. */
+/* The limit that keeps it from the block's group altogether (feed_permission.h), whatever its
+ * dates and whoever else it is for; NULL. A feed does not get safer when its dates are over. */
 const SafetyLimit *plan_limit_against(const PlanQuestion *question, int block, int feed);
 /* Whether any group may have the feed at any time. */
 bool plan_may_be_fed(const PlanQuestion *question, int feed);

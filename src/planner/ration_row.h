@@ -12,7 +12,7 @@
  * rumen going, then bones, and the other minerals. All twelve of those together, even at the
  * ninefold price of being wholly short, stay below the stomach: a concentration is short by
  * less in a smaller ration, and cattle must not be starved to mend a vitamin. Own choice. */
-#define GIVES_SULFUR 30.0
+#define GIVES_SULFUR 30.0 /* and salt, of water */
 #define GIVES_FORAGE 40.0
 #define GIVES_ENERGY 30.0
 #define GIVES_PROTEIN 20.0

@@ -5,6 +5,8 @@
 /* Sulfur that the water brings, % of dry matter, from which it is to blame: a quarter of the
  * most there should be, water of 750 mg sulfate a litre. Own choice. */
 #define WATER_BLAMED_PCT 0.10
+/* Salt likewise: a quarter of the most, water of 740 mg of sodium a litre. */
+#define WATER_BLAMED_SALT_PCT 0.75
 
 /* What ratios are of in a kg of usual winter ration, for the way from their caution line to the
  * hard one (ration_caution.h). Own choice. */
@@ -124,6 +126,8 @@ static void set_terms(Arena *arena, const PlanQuestion *question, const SafetyLi
                 ? ration_row_eaten(arena, question, NUTRIENT_SODIUM, SALT_PER_SODIUM)
                 : ration_row_eaten(arena, question, safety->nutrient, 1.0);
         limit->base = ration_row_ones(arena, question);
+        if (safety->subject == SUBJECT_SALT)
+            limit->added = water_adds_salt(winter->water_sodium_mg_per_l);
         if (safety->subject == SUBJECT_NUTRIENT)
             limit->added = water_adds(safety->nutrient, winter->water_sulfate_mg_per_l,
                                       winter->water_nitrate_mg_per_l);
@@ -140,6 +144,7 @@ static void set_terms(Arena *arena, const PlanQuestion *question, const SafetyLi
     case LIMIT_RATIO:
         set_ratio(arena, question, safety, limit);
         return;
+    case LIMIT_DAYS_KEPT:
     case LIMIT_EACH_FEED:
     case LIMIT_WATER:
     case LIMIT_FACILITY:
@@ -160,6 +165,7 @@ static const char *shown_unit(const SafetyLimit *safety) {
         return "kg";
     case LIMIT_RATIO:
         return safety->subject == SUBJECT_SULFUR_LINE ? "% of the line" : "to 1";
+    case LIMIT_DAYS_KEPT:
     case LIMIT_EACH_FEED:
     case LIMIT_WATER:
     case LIMIT_FACILITY:
@@ -180,6 +186,7 @@ static int shown_decimals(const SafetyLimit *safety) {
     case LIMIT_RATIO:
         return safety->subject == SUBJECT_SULFUR_LINE ? 0 : 1;
     case LIMIT_WEIGHT_SHARE:
+    case LIMIT_DAYS_KEPT:
     case LIMIT_EACH_FEED:
     case LIMIT_WATER:
     case LIMIT_FACILITY:
@@ -198,10 +205,15 @@ static bool has_any(const double *values, int count) {
     return false;
 }
 
-/* Sulfur that comes with the water is drunk whatever is fed: starving cattle of feed does not
- * spare them it. Where tested water brings a good part of the limit, the limit gives, dearly,
- * and the report makes it a danger. What the feeds alone bring never gives. */
+/* Sulfur and salt that come with the water are drunk whatever is fed: starving cattle of feed
+ * does not spare them these. Where tested water brings a good part of the limit, the limit
+ * gives, dearly, and the report makes it a danger. What the feeds alone bring never gives. */
 static double price_of_giving(const PlanQuestion *question, const SafetyLimit *safety) {
+    if (safety->subject == SUBJECT_SALT)
+        return water_adds_salt(question->farm->winter.water_sodium_mg_per_l) >
+                       WATER_BLAMED_SALT_PCT
+                   ? GIVES_SULFUR
+                   : NEVER_GIVES;
     const bool is_sulfur =
         safety->subject == SUBJECT_SULFUR_LINE ||
         (safety->kind == LIMIT_CONCENTRATION && safety->subject == SUBJECT_NUTRIENT &&
@@ -219,7 +231,7 @@ static double price_of_giving(const PlanQuestion *question, const SafetyLimit *s
 /* A limit on what a ration holds, and not on a feed, the water or the bunk. */
 static bool is_of_ration(const SafetyLimit *safety) {
     return safety->kind != LIMIT_EACH_FEED && safety->kind != LIMIT_WATER &&
-           safety->kind != LIMIT_FACILITY;
+           safety->kind != LIMIT_FACILITY && safety->kind != LIMIT_DAYS_KEPT;
 }
 
 /* Nothing to steer by: no feed is known to hold any of it, or any of what it is held against.

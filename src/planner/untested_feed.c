@@ -5,12 +5,16 @@
 #include <math.h>
 
 /* The least that is worth hoping for, all our own choice: nitrate as perennial hay often has
- * it, and of dicoumarol what well made hay has. Of sulfur it is the book's figure. */
+ * it, of dicoumarol what well made hay has, and of ergot what clean grain has. Of sulfur it is
+ * the book's figure. */
 #define LIKELY_NITRATE_PCT 0.10
 #define LIKELY_DICOUMAROL_PPM 1.0
+#define LIKELY_ERGOT_PPB 50.0
 
-/* Above any line: sweet clover that nobody tested is held by its share and not by a figure. */
+/* Above any line: sweet clover and grain that nobody tested are held by their share and not by
+ * a figure. */
 #define UNTESTED_DICOUMAROL_PPM 100.0
+#define UNTESTED_ERGOT_PPB 10000.0
 
 static double likely_sulfur(const PlanQuestion *question, const Feedstuff *feed) {
     const BookFeed *book =
@@ -42,6 +46,9 @@ int untested_feeds(Arena *arena, const PlanQuestion *question, const UntestedFee
         count = add_if_held(&(UntestedFeed){f, NUTRIENT_DICOUMAROL, UNTESTED_DICOUMAROL_PPM,
                                             LIKELY_DICOUMAROL_PPM},
                             limit_feeds_hold("untested_sweet_clover", feed), found, count);
+        count = add_if_held(
+            &(UntestedFeed){f, NUTRIENT_ERGOT, UNTESTED_ERGOT_PPB, LIKELY_ERGOT_PPB},
+            limit_feeds_hold("untested_ergot", feed), found, count);
     }
     *list = found;
     return count;
@@ -69,4 +76,8 @@ double reported_by_one_sample(Nutrient nutrient, double reckoned) {
     return nutrient == NUTRIENT_NITRATE ? reckoned / NITRATE_SINGLE_SAMPLE_MARGIN : reckoned;
 }
 
-double test_step(Nutrient nutrient) { return nutrient == NUTRIENT_DICOUMAROL ? 0.5 : 0.01; }
+double test_step(Nutrient nutrient) {
+    if (nutrient == NUTRIENT_ERGOT)
+        return 10.0;
+    return nutrient == NUTRIENT_DICOUMAROL ? 0.5 : 0.01;
+}

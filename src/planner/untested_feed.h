@@ -7,12 +7,12 @@
 
 typedef struct {
     int feed;
-    Nutrient nutrient; /* nitrate, sulfur or dicoumarol */
+    Nutrient nutrient; /* nitrate, sulfur, dicoumarol or ergot */
     double reckoned;   /* with so much the plan reckons now, in the nutrient's unit */
     double likely;     /* the least that a test can be hoped to find, on the same footing */
 } UntestedFeed;
 
-#define ANALYSES_HOLDING_BACK 3
+#define ANALYSES_HOLDING_BACK 4
 
 /* By feed, at most ANALYSES_HOLDING_BACK of each; how many. */
 int untested_feeds(Arena *arena, const PlanQuestion *question, const UntestedFeed **list);

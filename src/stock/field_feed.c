@@ -59,11 +59,16 @@ static Feedstuff grown_feed(const FieldCut *cut, GrowingYear year) {
 }
 
 /* Of the winter after the cut: the one asked for, or the same a year on. */
+static Day day_in_that_year(Day cut, Day middle) {
+    Day day = cut;
+    while (calendar_days_between(day, middle) < 0)
+        day = calendar_add(day, -365);
+    return day;
+}
+
 static double months_kept(Day cut, Day middle) {
-    int days = calendar_days_between(cut, middle);
-    while (days < 0)
-        days += 365;
-    return days / STORAGE_DAYS_PER_MONTH;
+    return calendar_days_between(day_in_that_year(cut, middle), middle) /
+           STORAGE_DAYS_PER_MONTH;
 }
 
 Stack field_cut_stack(const FieldCut *cut, const Field *field, GrowingYear year, Day middle) {
@@ -74,6 +79,7 @@ Stack field_cut_stack(const FieldCut *cut, const Field *field, GrowingYear year,
         .cut = cut->cut,
         .counted = cut->cut,
         .has_cut = true,
+        .put_up = day_in_that_year(cut->cut, middle),
         .counted_kg = field_cut_put_up(cut, year) * field->hectares,
         .waste_share = cut->waste_share,
         .protein_left = cut->protein_left,

@@ -154,6 +154,7 @@ static void read_dates(const Sheet *sheet, int row, const StockContext *context,
     const bool has_counted = sheet_date(sheet, row, STACK_COUNTED_DATE, &stack->counted);
     if (has_counted)
         check_count_date(sheet, row, context, stack);
+    stack->put_up = stack->has_cut ? stack->cut : stack->counted;
     const bool is_comparable =
         has_counted || (sheet_text(sheet, row, STACK_COUNTED_DATE)[0] == '\0' &&
                         stock_days_are_known(context));

@@ -42,6 +42,7 @@ typedef struct {
     Feedstuff feed;
     Day cut, counted;
     bool has_cut;
+    Day put_up; /* when it lay there at the latest: the day of cutting, else of counting */
     double weight_error_share; /* standard error of the weight, as a share of it */
     bool density_is_books;     /* it was measured, and the book says how dense it lies */
     SourceKey density_source;

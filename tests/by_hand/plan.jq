@@ -55,7 +55,7 @@ def or_none: if . == null then 0 else . end;
       elif $key == "sulfur_total" then concentration($r; "sulfur") + $plan.water.adds_sulfur_pct
       elif $key == "sulfur" then concentration($r; "sulfur")
       elif $key == "fat_total" then concentration($r; "crude_fat")
-      elif $key == "salt_most" then 2.542 * concentration($r; "sodium")
+      elif $key == "salt_most" then 2.542 * concentration($r; "sodium") + $plan.water.adds_salt_pct
       elif ($key | startswith("protein_floor")) then concentration($r; "crude_protein")
       elif ($key | test("_most$|_total$|_pregnant$|_nursing$")) and
            ($plan.feeds[0].as_eaten | has($key | sub("_(most|total|pregnant|nursing)$"; "")))

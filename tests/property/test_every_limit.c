@@ -11,10 +11,11 @@
 #include <string.h>
 
 #define CHEAP_PRICE 50.0
+#define MIDDLE_PRICE 100.0
 #define DEAR_PRICE 200.0
 #define DEAREST_PRICE 900.0
 
-enum { MOST_TESTED = 4, MOST_FEEDS = 3, CHEAP = 0, DEAR = 1 };
+enum { MOST_TESTED = 4, MOST_FEEDS = 4, CHEAP = 0, DEAR = 1 };
 
 typedef struct {
     Nutrient nutrient;
@@ -24,6 +25,7 @@ typedef struct {
 typedef struct {
     const char *book, *watch_for;
     double price;
+    int moisture_pct;
     TestedValue tested[MOST_TESTED];
     int tested_count;
 } TrialFeed;
@@ -38,7 +40,7 @@ typedef struct {
 } Trial;
 
 static TrialFeed trial_feed(const char *book, double price) {
-    return (TrialFeed){.book = book, .watch_for = "", .price = price};
+    return (TrialFeed){.book = book, .watch_for = "", .price = price, .moisture_pct = 10};
 }
 
 static void test_holds(TrialFeed *feed, Nutrient nutrient, double value) {
@@ -59,7 +61,7 @@ static Trial two_feeds(const char *cheap, const char *dear) {
 /* ---- the farm as files ---- */
 
 static const char *feed_name(int feed) {
-    static const char *const NAMES[MOST_FEEDS] = {"Cheap", "Dear", "Dearest"};
+    static const char *const NAMES[MOST_FEEDS] = {"Cheap", "Dear", "Dearest", "Greenfeed"};
     return NAMES[feed];
 }
 
@@ -87,7 +89,8 @@ static const char *tests_text(Arena *arena, const Trial *trial) {
         const TrialFeed *feed = &trial->feed[row / 2];
         if (feed->tested_count == 0)
             continue;
-        text_print(&text, "\n%s,%d,dry matter,%d", feed_name(row / 2), row, 10 + row % 2);
+        text_print(&text, "\n%s,%d,dry matter,%d", feed_name(row / 2), row,
+                   feed->moisture_pct + row % 2);
         for (int n = 0; n < NUTRIENT_COUNT; n++) {
             if (!is_used[n])
                 continue;
@@ -214,6 +217,7 @@ static double looked_at(const WinterPlan *plan, const SafetyLimit *limit) {
     case LIMIT_WEIGHT_SHARE:
         return covered / 600.0;
     case LIMIT_EACH_FEED:
+    case LIMIT_DAYS_KEPT:
         return cheap_kg(plan);
     case LIMIT_CONCENTRATION:
     case LIMIT_RATIO:
@@ -223,7 +227,8 @@ static double looked_at(const WinterPlan *plan, const SafetyLimit *limit) {
         break;
     }
     if (text_same(subject, "salt"))
-        return of_dry_matter(plan, 2.542 * brings(plan, NUTRIENT_SODIUM));
+        return of_dry_matter(plan, 2.542 * brings(plan, NUTRIENT_SODIUM)) +
+               4.0 * 400.0 * 2.542 / 1e4;
     if (text_same(subject, "calcium/phosphorus"))
         return brings(plan, NUTRIENT_CALCIUM) / brings(plan, NUTRIENT_PHOSPHORUS);
     if (text_same(subject, "copper/molybdenum"))
@@ -261,6 +266,8 @@ static const NamedFeed NAMED[] = {
     {"kochia", "cover_crop_hay_late", "kochia|vetch"},
     {"buckwheat", "cover_crop_hay_late", "buckwheat"},
     {"untested_sweet_clover", "alfalfa_hay_mid", "sweet clover"},
+    {"mouldy_sweet_clover", "alfalfa_hay_mid", "sweet clover|heated"},
+    {"untested_ergot", "rye_grain", ""},
 };
 
 /* Cheap feed of the kind against dear hay; or the kind dear, and nothing tempts. */
@@ -325,6 +332,9 @@ static Trial trial_of_content(const SafetyLimit *limit, bool is_tempting) {
     const Nutrient nutrient = is_salt ? NUTRIENT_SODIUM : limit->nutrient;
     const double hard = is_salt ? limit->hard / 2.542 : limit->hard;
     const bool is_most = limit->side == SIDE_MOST;
+    if (is_salt) /* with 0.41 % of salt from the water */
+        trial.settings = "water_sulfate_mg_per_l,30\nwater_nitrate_mg_per_l,0\n"
+                         "water_sodium_mg_per_l,400\n";
     test_holds(&trial.feed[CHEAP], nutrient, hard * (is_most == is_tempting ? 1.5 : 0.6));
     test_holds(&trial.feed[DEAR], nutrient, hard * (is_most ? 0.3 : 2.5));
     if (nutrient == NUTRIENT_CRUDE_PROTEIN) { /* the rumen has enough of it either way */
@@ -345,9 +355,32 @@ static Trial trial_of_each_feed(const SafetyLimit *limit, bool is_tempting) {
         test_holds(&trial.feed[CHEAP], NUTRIENT_NITRATE, is_tempting ? 0.31 : 0.29);
         return trial;
     }
+    if (limit->subject ==
+        SUBJECT_UREA_BESIDE) { /* hay that is short of protein, and greenfeed */
+        trial = trial_of_urea(limit, true);
+        TrialFeed *greenfeed = &trial.feed[trial.feed_count++];
+        *greenfeed = trial_feed("oat_greenfeed", MIDDLE_PRICE);
+        test_holds(greenfeed, NUTRIENT_NITRATE, is_tempting ? 0.45 : 0.29);
+        test_holds(greenfeed, NUTRIENT_CRUDE_PROTEIN, 3.2);
+        test_holds(greenfeed, NUTRIENT_DEGRADABLE_SHARE, 50.0);
+        return trial;
+    }
     if (limit->nutrient != NUTRIENT_NITRATE)
         test_holds(&trial.feed[CHEAP], NUTRIENT_NITRATE, 0.0);
     test_holds(&trial.feed[CHEAP], limit->nutrient, limit->hard * (is_tempting ? 1.01 : 0.99));
+    return trial;
+}
+
+/* For sale from the first day of November, when it lay there at the latest: nobody waits as
+ * long as the month is, or it was tested, and then the days are nothing. */
+static Trial trial_of_days(const SafetyLimit *limit, bool is_tempting) {
+    Trial trial = two_feeds("sorghum_sudan_silage", "brome_hay");
+    test_holds(&trial.feed[CHEAP], NUTRIENT_NITRATE, 0.0);
+    trial.feed[CHEAP].watch_for = "frosted";
+    trial.feed[CHEAP].moisture_pct = 50;
+    if (!is_tempting)
+        test_holds(&trial.feed[CHEAP], NUTRIENT_PRUSSIC_ACID_DRY, 0.0);
+    assert_true(limit->hard >= 30.0); /* days of the winter */
     return trial;
 }
 
@@ -413,6 +446,8 @@ static Trial trial_when_mixed(const SafetyLimit *limit, bool is_tempting) {
         return trial_of_content(limit, is_tempting);
     case LIMIT_EACH_FEED:
         return trial_of_each_feed(limit, is_tempting);
+    case LIMIT_DAYS_KEPT:
+        return trial_of_days(limit, is_tempting);
     case LIMIT_SHARE:
     case LIMIT_SHARE_ABOVE:
     case LIMIT_WEIGHT_SHARE:
@@ -440,35 +475,38 @@ static Trial trial_of(const SafetyLimit *limit, bool is_tempting) {
 #define CLOSE 1e-6
 #define NEAR_THE_LINE 0.97 /* rations are evened out within a little of the least cost */
 
-static bool is_past(const SafetyLimit *limit, double bound, double value) {
-    return limit->side == SIDE_MOST ? value > bound * (1.0 + CLOSE) + CLOSE
-                                    : value < bound * (1.0 - CLOSE) - CLOSE;
+static bool is_past(LimitSide side, double bound, double value) {
+    return side == SIDE_MOST ? value > bound * (1.0 + CLOSE) + CLOSE
+                             : value < bound * (1.0 - CLOSE) - CLOSE;
 }
 
 static void try_ration(Arena *arena, const SafetyLimit *limit) {
     /* a feed that breaks a line on each feed is not eaten at all */
-    const double bound = limit->kind == LIMIT_EACH_FEED ? 0.0 : limit->hard;
+    const bool is_all_or_none =
+        limit->kind == LIMIT_EACH_FEED || limit->kind == LIMIT_DAYS_KEPT;
+    const double bound = is_all_or_none ? 0.0 : limit->hard;
+    const LimitSide side = is_all_or_none ? SIDE_MOST : limit->side;
     const Trial tempting = trial_of(limit, true);
     const WinterPlan freely = plan_under(arena, &tempting, NULL);
     const WinterPlan held = plan_under(arena, &tempting, limit);
     const double past = looked_at(&freely, limit), at = looked_at(&held, limit);
-    if (!is_past(limit, bound, past))
+    if (!is_past(side, bound, past))
         fail_msg("%s: nothing tempts past %g: %g", limit->id, bound, past);
-    if (is_past(limit, bound, at))
+    if (is_past(side, bound, at))
         fail_msg("%s: %g is past %g", limit->id, at, bound);
     const bool is_near =
-        limit->side == SIDE_MOST ? at >= bound * NEAR_THE_LINE : at <= bound / NEAR_THE_LINE;
+        side == SIDE_MOST ? at >= bound * NEAR_THE_LINE : at <= bound / NEAR_THE_LINE;
     if (!is_near)
         fail_msg("%s: stops at %g, far from %g", limit->id, at, bound);
     const Trial mild = trial_of(limit, false);
     const WinterPlan without = plan_under(arena, &mild, NULL);
     const WinterPlan with = plan_under(arena, &mild, limit);
     const double free_value = looked_at(&without, limit), kept = looked_at(&with, limit);
-    if (limit->kind != LIMIT_EACH_FEED && is_past(limit, bound, free_value))
+    if (!is_all_or_none && is_past(side, bound, free_value))
         fail_msg("%s: the harmless farm is past it, %g", limit->id, free_value);
     if (fabs(free_value - kept) > CLOSE * fmax(fabs(free_value), 1.0))
         fail_msg("%s: %g without it, %g with it", limit->id, free_value, kept);
-    if (limit->kind == LIMIT_EACH_FEED && kept <= 0.0)
+    if (is_all_or_none && kept <= 0.0)
         fail_msg("%s: bars a feed that keeps to it", limit->id);
 }
 
@@ -547,8 +585,30 @@ static void every_line_of_the_table_binds_where_it_is_broken_and_nowhere_else(vo
     }
 }
 
+/* The line does what it is for: without it urea and nitrate meet in one diet. */
+static void urea_is_in_no_diet_above_0_3_nitrate(void **state) {
+    const EmbeddedFile *file = own_table("safety-limits.csv");
+    Faults faults = faults_new(*state);
+    const SafetyLimits limits =
+        safety_limits_parse(*state, &faults, file->name, file->bytes, file->length);
+    const SafetyLimit *line = NULL;
+    for (int i = 0; i < limits.count; i++) {
+        if (limits.limits[i].subject == SUBJECT_UREA_BESIDE)
+            line = &limits.limits[i];
+    }
+    assert_non_null(line);
+    const Trial trial = trial_of(line, true);
+    const WinterPlan freely = plan_under(*state, &trial, NULL);
+    assert_true(cheap_kg(&freely) > 0.01);
+    assert_true(of_dry_matter(&freely, brings(&freely, NUTRIENT_NITRATE)) > 0.3);
+    const WinterPlan held = plan_under(*state, &trial, line);
+    assert_true(cheap_kg(&held) <= 0.0);
+    assert_true(of_dry_matter(&held, brings(&held, NUTRIENT_NITRATE)) > 0.3);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        UNIT_TEST(urea_is_in_no_diet_above_0_3_nitrate),
         UNIT_TEST(every_line_of_the_table_binds_where_it_is_broken_and_nowhere_else),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

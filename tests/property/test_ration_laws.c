@@ -225,7 +225,8 @@ static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit
         return (sulfur + 4.0 * 0.33376 * winter->water_sulfate_mg_per_l / 1e4) / line;
     }
     if (limit->subject == SUBJECT_SALT)
-        return eaten_of(farm, b, NUTRIENT_SODIUM, 2.542) / dry_matter(farm, b, true);
+        return eaten_of(farm, b, NUTRIENT_SODIUM, 2.542) / dry_matter(farm, b, true) +
+               4.0 * 2.542 * winter->water_sodium_mg_per_l / 1e4;
     /* Four litres of water a kg of dry matter; a third of sulfate is sulfur; mg a kg to per
      * cent. */
     double water = 0.0;
@@ -255,8 +256,9 @@ static const char *limits_kept(Arena *arena, const PlannedFarm *farm) {
             return short_of(arena, farm, b, "NDF", ndf, ndf_most);
         for (int i = 0; i < farm->farm.limits.count; i++) {
             const SafetyLimit *limit = &farm->farm.limits.limits[i];
-            if (limit->kind == LIMIT_EACH_FEED || limit->kind == LIMIT_WATER ||
-                limit->kind == LIMIT_FACILITY || may_give(farm, limit) ||
+            if (limit->kind == LIMIT_EACH_FEED || limit->kind == LIMIT_DAYS_KEPT ||
+                limit->kind == LIMIT_WATER || limit->kind == LIMIT_FACILITY ||
+                may_give(farm, limit) ||
                 !limit_applies(limit, block->need.stages, group->delivery))
                 continue;
             const double value = looked_at(farm, b, limit);
@@ -269,6 +271,14 @@ static const char *limits_kept(Arena *arena, const PlannedFarm *farm) {
         }
     }
     return NULL;
+}
+
+/* What the line on urea is for: none in a diet above 0.3 % nitrate, the water's with it. */
+static bool is_urea_in_nitrate(const PlannedFarm *farm, int b, const PlanFeed *feed) {
+    const double water = 4.0 * farm->farm.winter.water_nitrate_mg_per_l / 1e4;
+    return feed->feed->feed_class == FEED_CLASS_NPN &&
+           eaten_of(farm, b, NUTRIENT_NITRATE, 1.0) / dry_matter(farm, b, true) + water >
+               0.3 + CLOSE;
 }
 
 /* Who may have it, between its dates, and no single feed above what one feed may hold. */
@@ -287,8 +297,14 @@ static const char *only_what_may_be_fed(Arena *arena, const PlannedFarm *farm) {
             if (!allowance_covers(feed->allowance, group->name))
                 return arena_print(arena, "%s eats %s, which is not for it", group->name,
                                    feed->name);
+            if (is_urea_in_nitrate(farm, b, feed))
+                return arena_print(arena, "%s eats urea beside nitrate", group->name);
             for (int i = 0; i < farm->farm.limits.count; i++) {
                 const SafetyLimit *limit = &farm->farm.limits.limits[i];
+                if (limit->kind == LIMIT_DAYS_KEPT && limit_covers(limit, feed->feed) &&
+                    block->from.number - feed->put_up.number < limit->hard)
+                    return short_of(arena, farm, b, feed->name,
+                                    block->from.number - feed->put_up.number, limit->hard);
                 if (limit->kind == LIMIT_EACH_FEED && limit->nutrient == NUTRIENT_NITRATE &&
                     limit->subject == SUBJECT_NUTRIENT &&
                     limit_applies(limit, block->need.stages, group->delivery) &&

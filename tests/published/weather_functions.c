@@ -81,6 +81,11 @@ static double call_water_gallons(const double *in) {
     return water_need_l((WaterClass)(int)in[0], live, fahrenheit(in[2])) / LITRES_PER_US_GALLON;
 }
 
+/* Salt, lb a day; US gallons */
+static double call_salt_water_gallons(const double *in) {
+    return water_for_salt_l((Mass){in[0] * KG_PER_POUND}) / LITRES_PER_US_GALLON;
+}
+
 const PublishedFunction WEATHER_FUNCTIONS[] = {
     {"celsius", 1, call_celsius},                                 /* F -> C */
     {"fahrenheit", 1, call_fahrenheit},                           /* C -> F */
@@ -95,5 +100,6 @@ const PublishedFunction WEATHER_FUNCTIONS[] = {
     {"mechanistic_cold_energy", 8, call_mechanistic_cold_energy}, /* Mcal ME/day */
     {"mechanistic_cold_pct", 8, call_mechanistic_cold_pct},       /* % of ME eaten */
     {"water_gallons", 3, call_water_gallons},                     /* US gallons/day */
+    {"salt_water_gallons", 1, call_salt_water_gallons},           /* lb/day -> US gallons/day */
     {NULL, 0, NULL},
 };

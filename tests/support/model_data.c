@@ -21,18 +21,19 @@ static void end(Text *out) { text_add(out, ";\n"); }
 
 static void add_feed_facts(Arena *arena, Text *out, const PlanQuestion *question) {
     begin(out, ": feed_name class book_feed dry_matter waste shrink price own_value hauling "
-               "available use_from use_until");
+               "available use_from use_until lies_since");
     for (int f = 0; f < question->feed_count; f++) {
         const PlanFeed *of = &question->feeds[f];
         const Day first = question->farm->winter.first_day;
-        text_print(out, "%d %s %s %s %.17g %.17g %.17g %.17g %.17g %.17g %.17g %d %d\n", f + 1,
-                   quoted(arena, of->name), feed_class_kind(of->feed->feed_class)->key,
+        text_print(out, "%d %s %s %s %.17g %.17g %.17g %.17g %.17g %.17g %.17g %d %d %d\n",
+                   f + 1, quoted(arena, of->name), feed_class_kind(of->feed->feed_class)->key,
                    quoted(arena, of->feed->book_feed), of->dry_share, of->waste_share,
                    of->shrink_share, of->price_per_kg * KG_PER_TONNE,
                    of->value_per_kg * KG_PER_TONNE, of->haul_per_kg * KG_PER_TONNE,
                    isfinite(of->available_kg) ? of->available_kg / KG_PER_TONNE : -1.0,
                    calendar_days_between(first, of->allowance->from) + 1,
-                   calendar_days_between(first, of->allowance->until) + 1);
+                   calendar_days_between(first, of->allowance->until) + 1,
+                   calendar_days_between(first, of->put_up) + 1);
     }
     end(out);
 }
@@ -234,6 +235,8 @@ static const char *kind_name(LimitKind kind) {
         return "weight_share";
     case LIMIT_RATIO:
         return "ratio";
+    case LIMIT_DAYS_KEPT:
+        return "days_kept";
     case LIMIT_WATER:
         return "water";
     case LIMIT_FACILITY:
@@ -310,8 +313,11 @@ void model_data(Arena *arena, const WinterPlan *plan, Text *out) {
     add_figures(out, question);
     add_limits(arena, out, &question->farm->limits);
     add_microbes(out, winter->microbial_form);
-    text_print(out, "param water_nitrate := %.17g;\nparam water_sulfate := %.17g;\n",
-               winter->water_nitrate_mg_per_l, winter->water_sulfate_mg_per_l);
+    text_print(out,
+               "param water_nitrate := %.17g;\nparam water_sulfate := %.17g;\n"
+               "param water_sodium := %.17g;\n",
+               winter->water_nitrate_mg_per_l, winter->water_sulfate_mg_per_l,
+               winter->water_sodium_mg_per_l);
     text_print(out, "param caution_weight := %.17g;\n", winter->caution_weight);
     text_print(out, "param carry_over := %.17g;\nend;\n", winter->carry_over_kg / KG_PER_TONNE);
 }

@@ -138,7 +138,7 @@ static void a_feed_high_in_nitrate_is_the_caution_that_stands_there(void **state
     some(hand, "Greenfeed", 0.01, 2000.0)->eaten[NUTRIENT_NITRATE] = 0.8;
     hand_group(hand, "Cows", 10, 12.0, 30);
     const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
-    assert_true(report_says(sheets, "Greenfeed carries nitrate, 0.80 % NO3. Safe only"));
+    assert_true(report_says(sheets, "Greenfeed carries nitrate, 0.80 % NO3. Where such feed"));
     assert_false(has_table(sheets->first, "step_up")); /* no line of nitrate is watched here */
 }
 
@@ -195,6 +195,72 @@ static void a_feed_kept_for_safety_is_still_forbidden_after_its_dates(void **sta
             said += piece->kind == PIECE_REMARK &&
                     strstr(piece->text, "Never to this group, for its safety: Torn bales.");
     assert_int_equal(said, 2);
+}
+
+static bool says(const ReportSection *sheet, const char *words) {
+    for (const ReportPiece *piece = sheet->first; piece; piece = piece->next) {
+        if (piece->kind == PIECE_REMARK && strstr(piece->text, words))
+            return true;
+    }
+    return false;
+}
+
+/* Put up on 20 September: 56 days are over on 15 November, and "never" would be wrong. */
+static void a_feed_that_has_to_wait_is_told_with_its_day(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    PlanFeed *silage = hand_own(hand, "Silage", 0.01, 2000.0);
+    hand_offer(hand, "Hay", 0.1);
+    hand_group(hand, "Cows", 10, 12.0, 14);
+    hand_period(hand, 12.0, 16);
+    silage->put_up = calendar_day(2026, 9, 20);
+    hand->stuffs[0].feed_class = FEED_CLASS_SORGHUM;
+    hand->stuffs[0].watch = WATCH_BIT(WATCH_FROSTED);
+    SafetyLimit *limit = hand_nitrate_limit(hand, 56.0);
+    limit->kind = LIMIT_DAYS_KEPT;
+    limit->subject = SUBJECT_FEEDS;
+    limit->subject_text = "frosted_sorghum";
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST * HAND_MOST);
+    const SafetyLimit **barred_by =
+        ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST *HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    barred_by[0] = limit;
+    permission[2] = NOT_AT_THAT_TIME; /* so that no file of stacks is asked for */
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
+    assert_true(says(sheets->first, "Not before 15 Nov, for its safety: Silage."));
+    assert_false(says(sheets->first, "Never"));
+    assert_false(says(sheets->first->next, "Silage"));
+}
+
+/* Bought for one group, it lies in the yard where the other is fed too. */
+static void what_was_bought_for_others_is_forbidden_where_it_is_kept_out(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Meal", 0.05);
+    hand_offer(hand, "Hay", 0.1);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand_group(hand, "Calves", 10, 12.0, 30);
+    SafetyLimit *limit = hand_nitrate_limit(hand, 0.0);
+    *limit = (SafetyLimit){.id = "no_meal",
+                           .label = "Meal",
+                           .kind = LIMIT_SHARE,
+                           .subject = SUBJECT_FEEDS,
+                           .subject_text = "meal",
+                           .stages = STAGE_BIT(STAGE_CALF),
+                           .side = SIDE_MOST};
+    hand->stuffs[0].feed_class = FEED_CLASS_MEAL;
+    hand->blocks[1].need.stages = STAGE_BIT(STAGE_CALF);
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST * HAND_MOST);
+    const SafetyLimit **barred_by =
+        ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST *HAND_MOST);
+    permission[2] = OVER_A_LIMIT;
+    barred_by[2] = limit;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
+    const char *words = "Never to this group, for its safety: Meal.";
+    assert_false(says(sheets->first, words));
+    assert_true(says(sheets->first->next, words));
 }
 
 /* 4 kg of grain a head are 8.8 lb of dry matter. */
@@ -257,6 +323,8 @@ int main(void) {
         UNIT_TEST(a_sheet_of_unmixed_feed_does_not_ask_for_the_mixer),
         UNIT_TEST(days_that_load_the_same_are_one_row),
         UNIT_TEST(a_feed_kept_for_safety_is_still_forbidden_after_its_dates),
+        UNIT_TEST(a_feed_that_has_to_wait_is_told_with_its_day),
+        UNIT_TEST(what_was_bought_for_others_is_forbidden_where_it_is_kept_out),
         UNIT_TEST(grain_of_a_caution_is_in_the_units_of_the_scale),
         UNIT_TEST(there_are_lines_to_write_on),
         UNIT_TEST(a_schedule_takes_the_place_of_lines_to_write_on),

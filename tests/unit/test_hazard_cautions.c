@@ -43,11 +43,24 @@ static void rye_that_was_not_tested_is_named_and_tested_rye_is_not(void **state)
     const Caution *caution = caution_in(*state, hand, "toxins");
     assert_non_null(caution);
     assert_non_null(strstr(caution->fact, "no test of ergot"));
+    assert_int_equal(caution->severity, SEVERITY_DANGER); /* forage, and nothing holds it */
     assert_non_null(
         strstr(caution->fact, "at more than a fifth of the diet")); /* it is all of it */
     tested(hand, NUTRIENT_ERGOT, 0.0);
     tested(hand, NUTRIENT_DON, 0.0);
     assert_null(caution_in(*state, hand, "toxins"));
+}
+
+static void rye_grain_that_was_not_tested_is_said_to_be_held_to_a_fifth(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "rye_grain", FEED_CLASS_GRAIN)->available_kg = 500.0;
+    hand_offer(hand, "Hay", 0.30);
+    const Caution *caution = caution_in(*state, hand, "toxins");
+    assert_non_null(caution);
+    assert_int_equal(caution->severity, SEVERITY_CAUTION);
+    assert_non_null(strstr(caution->fact, "held to a fifth of a diet"));
+    tested(hand, NUTRIENT_ERGOT, 0.0);
+    assert_null(strstr(caution_in(*state, hand, "toxins")->fact, "held to"));
 }
 
 static void hay_of_grass_is_not_blamed_for_what_rye_carries(void **state) {
@@ -67,6 +80,53 @@ static void sorghum_is_named_for_prussic_acid_and_millet_is_not(void **state) {
     HandQuestion *millet = month(*state);
     offer(millet, "millet_hay", FEED_CLASS_SORGHUM);
     assert_null(caution_in(*state, millet, "prussic acid"));
+}
+
+/* Put up on 20 September: 56 days are over on 15 November. */
+static void frosted_sorghum_that_has_to_wait_is_named_with_its_day(void **state) {
+    HandQuestion *hand = month(*state);
+    PlanFeed *feed = offer(hand, "sorghum_sudan_silage", FEED_CLASS_SORGHUM);
+    hand_offer(hand, "Hay", 0.30);
+    feed->put_up = calendar_day(2026, 9, 20);
+    feed->put_up_is_told = true;
+    hand->stuffs[0].watch = WATCH_BIT(WATCH_FROSTED);
+    SafetyLimit *limit = &hand->limits[hand->farm.limits.count++];
+    *limit = (SafetyLimit){.id = "cyanide_frosted",
+                           .label = "Frosted sorghum",
+                           .kind = LIMIT_DAYS_KEPT,
+                           .subject = SUBJECT_FEEDS,
+                           .subject_text = "frosted_sorghum",
+                           .stages = STAGE_ALL,
+                           .side = SIDE_LEAST,
+                           .warn = 56.0,
+                           .hard = 56.0};
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    barred_by[0] = limit;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    const Caution *told = caution_in(*state, hand, "prussic acid");
+    assert_non_null(told);
+    assert_string_equal(
+        told->fact,
+        "Feed is kept from Cows until 15 Nov: it froze and has no test of prussic "
+        "acid; such feed is not fed for 56 days, here from 20 Sep, when it was put up");
+    feed->put_up_is_told = false;
+    feed->is_own = true;
+    const Caution *not_told = caution_in(*state, hand, "prussic acid");
+    assert_non_null(
+        strstr(not_told->fact, "its cut_date is not given: write it into stacks.csv"));
+}
+
+/* That it froze only the farmer can say. */
+static void untested_sorghum_says_what_to_write_where_it_froze(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "sorghum_sudan_hay", FEED_CLASS_SORGHUM);
+    const char *words = "write frosted under watch_for, and its cut_date";
+    assert_non_null(strstr(caution_in(*state, hand, "prussic acid")->fact, words));
+    hand->stuffs[0].watch = WATCH_BIT(WATCH_FROSTED);
+    assert_null(strstr(caution_in(*state, hand, "prussic acid")->fact, words));
 }
 
 static void sweet_clover_without_a_test_is_a_danger_while_it_is_fed(void **state) {
@@ -111,6 +171,37 @@ static void an_ionophore_is_a_danger_that_names_horses(void **state) {
     assert_non_null(caution);
     assert_int_equal(caution->severity, SEVERITY_DANGER);
     assert_non_null(strstr(caution->advice, "kills a horse"));
+}
+
+/* 10 kg of hay with 0.8 % of sodium hold 0.203 kg of salt: 8.5 L at 41.7 L a kg. */
+static void salt_past_its_line_says_how_much_more_they_drink(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "slough_hay", FEED_CLASS_GRASS)->eaten[NUTRIENT_SODIUM] = 0.8;
+    SafetyLimit *limit = hand_nitrate_limit(hand, 3.0);
+    limit->id = "salt_most";
+    limit->subject = SUBJECT_SALT;
+    limit->warn = 1.5;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    const Caution *cautions;
+    const int count = plan_cautions(*state, &plan, UNITS_METRIC, &cautions);
+    bool is_said = false;
+    for (int i = 0; i < count; i++)
+        is_said =
+            is_said || strstr(cautions[i].fact, "Cows eat up to 0.2 kg of salt a head and "
+                                                "day, and drink about 8 L more for it");
+    assert_true(is_said);
+}
+
+static void water_with_much_in_it_is_to_be_tested_for_sodium(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "brome_hay", FEED_CLASS_GRASS);
+    hand->farm.winter.solids_are_known = true;
+    hand->farm.winter.water_solids_mg_per_l = 3500.0;
+    const Caution *caution = caution_in(*state, hand, "water");
+    assert_non_null(caution);
+    assert_non_null(strstr(caution->fact, "no sodium test"));
+    hand->farm.winter.sodium_is_known = true;
+    assert_null(caution_in(*state, hand, "water"));
 }
 
 static SafetyLimit *mould_limit(HandQuestion *hand) {
@@ -159,6 +250,61 @@ static void feed_kept_out_for_a_toxin_is_not_said_to_be_kept_out_for_nitrate(voi
     assert_null(caution_in(*state, hand, "nitrate"));
 }
 
+/* It was held at none of it by a row, and no page said so. */
+static void urea_kept_from_cattle_that_pick_is_named_with_the_reason(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "urea", FEED_CLASS_NPN);
+    hand_offer(hand, "Hay", 0.30);
+    SafetyLimit *limit = mould_limit(hand);
+    *limit = (SafetyLimit){.id = "urea_picked",
+                           .label = "Urea; where cattle can pick feeds",
+                           .kind = LIMIT_SHARE,
+                           .subject = SUBJECT_FEEDS,
+                           .subject_text = "urea",
+                           .stages = STAGE_ALL,
+                           .condition = CONDITION_NOT_MIXED,
+                           .side = SIDE_MOST};
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    barred_by[0] = limit;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    const Caution *caution = caution_in(*state, hand, "urea");
+    assert_non_null(caution);
+    assert_int_equal(caution->severity, SEVERITY_CAUTION); /* nobody has bought it */
+    assert_string_equal(caution->fact,
+                        "Feed is kept from Cows: they are not fed mixed, and one "
+                        "that picks it out can eat enough to die of it");
+}
+
+static void urea_kept_beside_nitrate_names_the_feed_it_is_kept_for(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "urea", FEED_CLASS_NPN);
+    hand_offer(hand, "Hay", 0.30)->eaten[NUTRIENT_NITRATE] = 0.1;
+    hand_offer(hand, "Greenfeed", 0.30)->eaten[NUTRIENT_NITRATE] = 0.42;
+    SafetyLimit *limit = mould_limit(hand);
+    *limit = (SafetyLimit){.id = "urea_beside_nitrate",
+                           .label = "Urea",
+                           .kind = LIMIT_EACH_FEED,
+                           .subject = SUBJECT_UREA_BESIDE,
+                           .nutrient = NUTRIENT_NITRATE,
+                           .above = 0.3,
+                           .stages = STAGE_ALL,
+                           .side = SIDE_MOST};
+    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
+    permission[0] = OVER_A_LIMIT;
+    barred_by[0] = limit;
+    hand->question.permission = permission;
+    hand->question.barred_by = barred_by;
+    const Caution *caution = caution_in(*state, hand, "urea");
+    assert_non_null(caution);
+    assert_non_null(strstr(caution->fact,
+                           "Feed is kept from Cows: Greenfeed, reckoned at 0.42 % "
+                           "NO3, may be in their diet"));
+}
+
 /* 6 m of bunk: 60 cm for each of ten, where 56 are enough and 66 are better. */
 static void a_bunk_all_can_eat_at_is_not_said_to_hold_ten_of_ten(void **state) {
     HandQuestion *hand = month(*state);
@@ -199,13 +345,20 @@ static void the_practice_in_force_is_said_with_the_farmers_note(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(rye_that_was_not_tested_is_named_and_tested_rye_is_not),
+        UNIT_TEST(rye_grain_that_was_not_tested_is_said_to_be_held_to_a_fifth),
         UNIT_TEST(hay_of_grass_is_not_blamed_for_what_rye_carries),
         UNIT_TEST(sorghum_is_named_for_prussic_acid_and_millet_is_not),
+        UNIT_TEST(frosted_sorghum_that_has_to_wait_is_named_with_its_day),
+        UNIT_TEST(untested_sorghum_says_what_to_write_where_it_froze),
         UNIT_TEST(sweet_clover_without_a_test_is_a_danger_while_it_is_fed),
         UNIT_TEST(all_of_a_topic_stands_together_with_the_danger_in_front),
         UNIT_TEST(an_ionophore_is_a_danger_that_names_horses),
+        UNIT_TEST(salt_past_its_line_says_how_much_more_they_drink),
+        UNIT_TEST(water_with_much_in_it_is_to_be_tested_for_sodium),
         UNIT_TEST(feed_past_the_caution_line_of_a_toxin_is_named_with_its_figure),
         UNIT_TEST(feed_kept_out_for_a_toxin_is_not_said_to_be_kept_out_for_nitrate),
+        UNIT_TEST(urea_kept_from_cattle_that_pick_is_named_with_the_reason),
+        UNIT_TEST(urea_kept_beside_nitrate_names_the_feed_it_is_kept_for),
         UNIT_TEST(a_bunk_all_can_eat_at_is_not_said_to_hold_ten_of_ten),
         UNIT_TEST(the_practice_in_force_is_said_with_the_farmers_note),
     };

@@ -139,6 +139,31 @@ a_stack_held_back_as_untested_is_to_be_tested_and_at_that_line_it_balances(void 
     assert_int_equal(plan_verdict(&high), PLAN_SHORT);
 }
 
+/* The same with rye in the place of greenfeed: a fifth of the diet untested, and tested as much
+ * as keeps the whole diet within 1,000 ppb, 1,000 / 0.946 = 1,057 in the rye. */
+static void rye_held_to_a_fifth_is_to_be_tested_for_ergot(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_own(hand, "Hay", 0.10, 2000);
+    hand_own(hand, "Rye", 0.05, 100000)->eaten[NUTRIENT_ERGOT] = (double)NAN;
+    hand->stuffs[1].feed_class = FEED_CLASS_GRAIN;
+    hand->stuffs[1].book_feed = "rye_grain";
+    SafetyLimit *share = hand_nitrate_limit(hand, 0.20);
+    share->kind = LIMIT_SHARE;
+    share->subject = SUBJECT_FEEDS;
+    share->subject_text = "untested_ergot";
+    hand_nitrate_limit(hand, 1000.0)->nutrient = NUTRIENT_ERGOT;
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
+    const Mend *mends;
+    assert_true(mends_of(*state, &plan, &mends) >= 1);
+    assert_int_equal(mends[0].kind, MEND_TEST);
+    assert_int_equal(mends[0].test.nutrient, NUTRIENT_ERGOT);
+    const double may_hold = 1000.0 * 30000.0 / (30000.0 - 2000.0 * 0.81);
+    const double reported = mend_reported(&mends[0], mends[0].enough);
+    assert_true(reported <= may_hold + 1e-6 && reported > may_hold - 30.0);
+}
+
 static void a_stack_that_was_tested_high_is_not_to_be_tested(void **state) {
     HandQuestion *hand = short_for_want_of_a_test(*state);
     hand->stuffs[1].nitrate_is_assumed = false;
@@ -236,6 +261,7 @@ int main(void) {
         UNIT_TEST(less_kept_for_spring_mends_what_only_that_lacks),
         UNIT_TEST(two_purchases_mend_together_what_neither_does_alone),
         UNIT_TEST(a_stack_held_back_as_untested_is_to_be_tested_and_at_that_line_it_balances),
+        UNIT_TEST(rye_held_to_a_fifth_is_to_be_tested_for_ergot),
         UNIT_TEST(a_stack_that_was_tested_high_is_not_to_be_tested),
         UNIT_TEST(a_test_lets_in_what_was_barred_alone),
         UNIT_TEST(a_test_that_would_not_mend_it_is_not_said),

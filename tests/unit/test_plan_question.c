@@ -3,6 +3,7 @@
 #include "planner/plan_question.h"
 
 #include "entry/farm_reading.h"
+#include "support/found_in.h"
 #include "support/unit.h"
 #include <string.h>
 
@@ -72,31 +73,10 @@ static PlanQuestion question_of(void **state) {
     return question_with(state, "water_nitrate_mg_per_l,0\nwater_sulfate_mg_per_l,400\n");
 }
 
-static int feed_named(const PlanQuestion *question, const char *name) {
-    for (int f = 0; f < question->feed_count; f++) {
-        if (strcmp(question->feeds[f].name, name) == 0)
-            return f;
-    }
-    fail_msg("no feed %s", name);
-    return -1;
-}
-
-static int block_of(const PlanQuestion *question, const char *group, Day day) {
-    for (int b = 0; b < question->block_count; b++) {
-        const PlanBlock *block = &question->blocks[b];
-        if (strcmp(question->farm->herd.names[block->group], group) == 0 &&
-            calendar_days_between(block->from, day) >= 0 &&
-            calendar_days_between(day, block->to) >= 0)
-            return b;
-    }
-    fail_msg("no period of %s", group);
-    return -1;
-}
-
 static Permission may(const PlanQuestion *question, const char *group, Day day,
                       const char *feed) {
-    return plan_permission(question, block_of(question, group, day),
-                           feed_named(question, feed));
+    return plan_permission(question, found_block(question, group, day),
+                           found_feed(question, feed));
 }
 
 static Day autumn(void) { return calendar_day(2026, 11, 20); }
@@ -108,8 +88,8 @@ static Day calving(void) { return calendar_day(2027, 4, 20); }
 /* The law: an unknown is never treated looser than a tested 2.0 %. */
 static void an_untested_crop_is_never_freer_than_one_at_two_per_cent(void **state) {
     const PlanQuestion question = question_of(state);
-    const int unknown = feed_named(&question, "Untested greenfeed");
-    const int tested = feed_named(&question, "At 2.0");
+    const int unknown = found_feed(&question, "Untested greenfeed");
+    const int tested = found_feed(&question, "At 2.0");
     assert_near(question.feeds[unknown].eaten[NUTRIENT_NITRATE], 2.0, 0.0);
     for (int b = 0; b < question.block_count; b++) {
         assert_int_equal(plan_permission(&question, b, tested), OVER_A_LIMIT);
@@ -181,7 +161,7 @@ static void the_periods_of_a_group_cover_the_winter(void **state) {
  * (1 - 0.224) / (1 - 0.20) = 0.97 is eaten: 8.92 %, of which 68 % is degraded. */
 static void waste_thins_protein_and_leaves_its_split(void **state) {
     const PlanQuestion question = question_of(state);
-    const PlanFeed *hay = &question.feeds[feed_named(&question, "Grass hay")];
+    const PlanFeed *hay = &question.feeds[found_feed(&question, "Grass hay")];
     assert_near(hay->eaten[NUTRIENT_CRUDE_PROTEIN], 8.924, 0.0005);
     assert_near(hay->degraded + hay->undegraded, 89.24, 0.005); /* g per kg */
     assert_near(hay->degraded, 60.68, 0.005);
@@ -193,11 +173,11 @@ static void waste_thins_protein_and_leaves_its_split(void **state) {
  * $80 of value and $10 of hauling the tonne. */
 static void waste_and_water_are_paid_for(void **state) {
     const PlanQuestion question = question_of(state);
-    const PlanFeed *hay = &question.feeds[feed_named(&question, "Grass hay")];
+    const PlanFeed *hay = &question.feeds[found_feed(&question, "Grass hay")];
     assert_near(plan_taken_per_eaten(hay), 1.4045, 0.0001);
-    assert_near(plan_cost_per_eaten(&question, 0, feed_named(&question, "Grass hay")), 0.1264,
+    assert_near(plan_cost_per_eaten(&question, 0, found_feed(&question, "Grass hay")), 0.1264,
                 0.0001);
-    const int barley = feed_named(&question, "Barley");
+    const int barley = found_feed(&question, "Barley");
     assert_near(plan_cost_per_eaten(&question, 0, barley), 0.250 / 0.95 / 0.88,
                 1e-9); /* shrink 5 % */
 }
@@ -206,7 +186,7 @@ static void waste_and_water_are_paid_for(void **state) {
  * as the best protein there is. A mineral with protein from a test is such a feed. */
 static void protein_of_unknown_split_feeds_nobody(void **state) {
     const PlanQuestion question = question_of(state);
-    const PlanFeed *mineral = &question.feeds[feed_named(&question, "Mineral")];
+    const PlanFeed *mineral = &question.feeds[found_feed(&question, "Mineral")];
     assert_false(reading_is_known(mineral->feed->analysis.of[NUTRIENT_DEGRADABLE_SHARE]));
     assert_near(mineral->eaten[NUTRIENT_CRUDE_PROTEIN], 20.0, 1e-9);
     assert_near(mineral->degraded, 0.0, 0.0);
@@ -219,10 +199,10 @@ static void for_days_on_hand_only_supplements_may_be_bought(void **state) {
     const PlanQuestion whole = question_of(state);
     const Day end = calendar_day(2027, 1, 15);
     const PlanQuestion cut = plan_question_own_feed_until(*state, &whole, end);
-    assert_near(cut.feeds[feed_named(&cut, "Barley")].available_kg, 0.0, 0.0);
-    assert_true(cut.feeds[feed_named(&cut, "Canola meal")].available_kg > 0.0);
-    assert_true(cut.feeds[feed_named(&cut, "Mineral")].available_kg > 0.0);
-    assert_true(cut.feeds[feed_named(&cut, "Grass hay")].available_kg > 0.0);
+    assert_near(cut.feeds[found_feed(&cut, "Barley")].available_kg, 0.0, 0.0);
+    assert_true(cut.feeds[found_feed(&cut, "Canola meal")].available_kg > 0.0);
+    assert_true(cut.feeds[found_feed(&cut, "Mineral")].available_kg > 0.0);
+    assert_true(cut.feeds[found_feed(&cut, "Grass hay")].available_kg > 0.0);
     assert_int_equal(cut.block_count, whole.block_count);
     for (int b = 0; b < cut.block_count; b++) {
         const int left = calendar_days_between(whole.blocks[b].from, end) + 1;

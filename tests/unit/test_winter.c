@@ -136,6 +136,18 @@ static void practices_are_the_cautious_ones_unless_asked_and_talked_over(void **
     assert_told(DAYS "nitrate_practice,^lax\n", "strict, prairie");
 }
 
+static void
+sodium_of_the_water_counts_where_it_was_tested_and_too_much_is_refused(void **state) {
+    const Winter untested = read_plain(state, DAYS);
+    assert_false(untested.sodium_is_known);
+    assert_near(untested.water_sodium_mg_per_l, 0, 0);
+    const Winter winter = read_plain(state, DAYS "water_sodium_mg_per_l,640\n");
+    assert_true(winter.sodium_is_known);
+    assert_near(winter.water_sodium_mg_per_l, 640, 0);
+    assert_told(DAYS "water_sodium_mg_per_l,^-1\n", "outside 0 to");
+    assert_told(DAYS "water_sodium_mg_per_l,^2950\n", "find other water");
+}
+
 static void dissolved_solids_are_known_where_they_were_tested(void **state) {
     assert_false(read_plain(state, DAYS).solids_are_known);
     const Winter winter = read_plain(state, DAYS "water_dissolved_solids_mg_per_l,3400\n");
@@ -239,6 +251,7 @@ int main(void) {
         UNIT_TEST(a_comma_for_thousands_that_falls_into_the_note_is_doubted),
         UNIT_TEST(empty_files_are_told),
         UNIT_TEST(practices_are_the_cautious_ones_unless_asked_and_talked_over),
+        UNIT_TEST(sodium_of_the_water_counts_where_it_was_tested_and_too_much_is_refused),
         UNIT_TEST(dissolved_solids_are_known_where_they_were_tested),
         UNIT_TEST(cold_and_protein_may_be_asked_for_in_another_form),
         UNIT_TEST(a_winter_has_no_rules_of_the_yard_until_they_are_set),

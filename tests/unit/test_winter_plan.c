@@ -168,6 +168,42 @@ static void sulfur_of_the_feed_never_gives(void **state) {
     assert_near(plan.blocks[0].eaten[0], 0.0, 1e-6);
 }
 
+static void hand_salt_limit(HandQuestion *hand, double hard_pct) {
+    SafetyLimit *limit = hand_nitrate_limit(hand, hard_pct);
+    limit->id = "salt_most";
+    limit->subject = SUBJECT_SALT;
+}
+
+/* 1,000 mg/L of sodium at 4 L a kg are 2.542 times 0.4 %, 1.0168 % of salt; the hay
+ * brings 2.542 of the 3 there may be. */
+static void salt_of_the_water_gives_before_cattle_starve(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_own(hand, "Slough hay", 0.05, 100000)->eaten[NUTRIENT_SODIUM] = 1.0;
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    hand_salt_limit(hand, 3.0);
+    hand->farm.winter.water_sodium_mg_per_l = 1000.0;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
+    assert_near(plan.blocks[0].eaten[0], 10.0, 1e-4);
+    assert_near(limit_named(&plan, 0, "salt_most")->short_by, 0.5588, 1e-4);
+}
+
+/* With dear hay of no salt to be had, of 10 kg eaten x of the salty: 0.2542 x + 1.0168 = 3. */
+static void salt_of_the_water_takes_its_share_of_what_feed_may_bring(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_own(hand, "Slough hay", 0.05, 100000)->eaten[NUTRIENT_SODIUM] = 1.0;
+    hand_offer(hand, "Brome", 0.20)->eaten[NUTRIENT_SODIUM] = 0.0;
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    hand_salt_limit(hand, 3.0);
+    hand->farm.winter.water_sodium_mg_per_l = 1000.0;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_BALANCED);
+    assert_near(plan.blocks[0].eaten[0], 7.802, 0.01);
+    hand->farm.winter.water_sodium_mg_per_l = 0.0;
+    const WinterPlan fresh = plan_winter(*state, &hand->question);
+    assert_near(fresh.blocks[0].eaten[0], 10.0, 1e-4);
+}
+
 /* 10 cows and 20, 30 days, 10 kg each: 9 t eaten. The stack feeds 4.05 t of it, the rest is
  * bought at 20 cents; a twentieth of what is bought is lost on the way. */
 /* Any copper is enough for no molybdenum: it was once told as none of what is needed. */
@@ -346,6 +382,8 @@ int main(void) {
         UNIT_TEST(the_hotter_a_feed_the_less_of_it_is_given),
         UNIT_TEST(a_poison_never_gives_to_hunger),
         UNIT_TEST(sulfur_of_the_water_gives_before_cattle_starve),
+        UNIT_TEST(salt_of_the_water_gives_before_cattle_starve),
+        UNIT_TEST(salt_of_the_water_takes_its_share_of_what_feed_may_bring),
         UNIT_TEST(sulfur_of_the_feed_never_gives),
         UNIT_TEST(a_diet_without_molybdenum_is_not_short_of_copper_for_it),
         UNIT_TEST(two_groups_share_a_stack_and_buy_the_rest),

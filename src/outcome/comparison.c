@@ -1,4 +1,5 @@
 #include "outcome/comparison.h"
+#include "base/text.h"
 #include "outcome/plan_cautions.h"
 #include "planner/hard_winter.h"
 #include <math.h>
@@ -17,8 +18,13 @@ Future future_of(Arena *arena, const char *name, const WinterPlan *plan, double 
         .chance_of_turnout = plan->winters ? plan->winters->share : (double)NAN,
     };
     future.caution_count = plan_cautions(arena, plan, units, &future.cautions);
-    for (int i = 0; i < future.caution_count; i++)
-        future.danger_count += future.cautions[i].severity == SEVERITY_DANGER;
+    for (int i = 0; i < future.caution_count; i++) {
+        const Caution *of = &future.cautions[i];
+        if (i > 0 && text_same(of->topic, future.cautions[i - 1].topic))
+            continue;
+        future.danger_topics += of->severity == SEVERITY_DANGER;
+        future.caution_topics += of->severity == SEVERITY_CAUTION;
+    }
     const StackRunout *runouts = stack_runouts(arena, plan);
     for (int f = 0; f < question->own_count; f++) {
         future.left_kg += runouts[f].left_kg;
@@ -44,13 +50,20 @@ bool comparison_is_same_herd(const Comparison *comparison, const Future *future)
     return future->plan && fabs(future->head_days - as_it_is) <= SAME_HERD_SHARE * as_it_is;
 }
 
+bool comparison_is_ranked(const Comparison *comparison, const Future *future) {
+    const WinterPlan *as_it_is = comparison->futures[0].plan;
+    return comparison_is_same_herd(comparison, future) && as_it_is &&
+           future->plan->question->farm->winter.caution_weight ==
+               as_it_is->question->farm->winter.caution_weight;
+}
+
 int comparison_cheapest(const Comparison *comparison, int first) {
     int cheapest = -1;
     double least = HUGE_VAL;
     for (int i = first; i < comparison->count; i++) {
         const Future *future = &comparison->futures[i];
         const double cost = future_cost(future);
-        if (!comparison_is_same_herd(comparison, future) || !(cost < least))
+        if (!comparison_is_ranked(comparison, future) || !(cost < least))
             continue;
         least = cost;
         cheapest = i;

@@ -17,9 +17,10 @@ typedef struct {
     const CostError *errors;
     DaysOnHand days;
     const Caution *cautions;
-    int caution_count, danger_count;
-    double on_hand_value; /* dollars its own feed would fetch on the first day */
-    double left_kg;       /* own feed, as fed */
+    int caution_count;
+    int danger_topics, caution_topics; /* as the page of its plan tells them */
+    double on_hand_value;              /* dollars its own feed would fetch on the first day */
+    double left_kg;                    /* own feed, as fed */
     double head_days;
     double chance_of_turnout; /* share of winters that its feed lasts through; NAN: not
                                  reckoned */
@@ -45,8 +46,11 @@ typedef struct {
  * cost less without being fed any cheaper. */
 bool comparison_is_same_herd(const Comparison *comparison, const Future *future);
 
-/* The place of the cheapest, from `first` on, of those that are balanced and feed the same
- * herd, the earlier of equals; -1: none is. */
+/* Whether it is ranked with it: it feeds the same herd, and weighs caution lines alike. */
+bool comparison_is_ranked(const Comparison *comparison, const Future *future);
+
+/* The place of the cheapest, from `first` on, of those that are balanced and ranked with
+ * the farm as it is, the earlier of equals; -1: none is. */
 int comparison_cheapest(const Comparison *comparison, int first);
 
 #define ERRORS_OF_A_DIFFERENCE 2.0 /* about 19 times in 20, were errors as a bell has them */

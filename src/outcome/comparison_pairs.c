@@ -26,7 +26,7 @@ static void add_pair(ReportTable *table, const Future *a, const Future *b) {
 
 static bool can_be_paired(const Comparison *comparison, int place) {
     const Future *future = &comparison->futures[place];
-    return comparison_is_same_herd(comparison, future) && !isnan(future_cost(future));
+    return comparison_is_ranked(comparison, future) && !isnan(future_cost(future));
 }
 
 void comparison_add_pairs(Report *report, const Comparison *comparison) {

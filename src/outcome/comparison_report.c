@@ -55,7 +55,8 @@ static void add_verdict(Report *report, const Comparison *comparison) {
     }
     const Future *cheapest = future_at(comparison, place);
     const Future *as_it_is = future_at(comparison, 0);
-    const char *total = money_words(arena, future_cost(cheapest), 0);
+    const char *total = arena_print(arena, "%s%s", money_words(arena, future_cost(cheapest), 0),
+                                    weighed_part_words(arena, cheapest->least.cautions));
     if (place == 0) {
         report_headline(report, "Nothing compared is cheaper than the farm as it is.");
         report_verdict(report, SEVERITY_NOTE,
@@ -167,12 +168,12 @@ static Cell days_cell(const Comparison *comparison, const Future *future) {
 
 static Cell dangers_cell(const Comparison *comparison, const Future *future) {
     (void)comparison;
-    return number_cell(future->danger_count, 0);
+    return number_cell(future->danger_topics, 0);
 }
 
 static Cell cautions_cell(const Comparison *comparison, const Future *future) {
     (void)comparison;
-    return number_cell(future->caution_count - future->danger_count, 0);
+    return number_cell(future->caution_topics, 0);
 }
 
 static Cell chance_cell(const Comparison *comparison, const Future *future) {
@@ -234,6 +235,23 @@ static void add_other_herds(Report *report, const Comparison *comparison) {
     }
 }
 
+static void add_other_weights(Report *report, const Comparison *comparison) {
+    for (int i = 1; i < comparison->count; i++) {
+        const Future *future = future_at(comparison, i);
+        if (comparison_is_same_herd(comparison, future) &&
+            !comparison_is_ranked(comparison, future))
+            report_remark(
+                report, SEVERITY_CAUTION, "other weight",
+                arena_print(report->arena,
+                            "'%s' weighs the caution lines of safety otherwise than "
+                            "the farm as it is (caution_weight in winter.csv), and is "
+                            "not ranked with it: what it saves, it saves by passing "
+                            "more of them, or fewer.",
+                            future->name),
+                "");
+    }
+}
+
 static void add_shortages(Report *report, const Comparison *comparison) {
     for (int i = 0; i < comparison->count; i++) {
         const Future *future = future_at(comparison, i);
@@ -252,8 +270,7 @@ static void add_chart(Report *report, const Comparison *comparison) {
     PricedFuture *futures = ARENA_ARRAY(report->arena, PricedFuture, comparison->count);
     for (int i = 0; i < comparison->count; i++) {
         const Future *future = future_at(comparison, i);
-        const bool is_ranked =
-            is_balanced(future) && comparison_is_same_herd(comparison, future);
+        const bool is_ranked = is_balanced(future) && comparison_is_ranked(comparison, future);
         futures[i] =
             (PricedFuture){future->name, is_ranked ? future_cost(future) : (double)NAN};
     }
@@ -304,6 +321,7 @@ static void add_side_by_side(Report *report, const Comparison *comparison) {
     add_chart(report, comparison);
     add_shortages(report, comparison);
     add_other_herds(report, comparison);
+    add_other_weights(report, comparison);
     report_paragraph(
         report,
         "Less than 0 is cheaper than as it is. Feed and hauling are the least they can cost; "

@@ -134,7 +134,7 @@ static void add_prussic_acid(Cautions *cautions, const PlanFeed *of) {
     caution_add(cautions, CAUTION_PRUSSIC_ACID, SEVERITY_CAUTION,
                 arena_print(cautions->arena,
                             "%s has no test of prussic acid; well cured hay seldom holds much, "
-                            "frosted or damp feed can%s",
+                            "silage, frosted or damp feed can%s",
                             of->name,
                             is_frosted ? ""
                                        : ". If it froze before it was put up, write frosted "
@@ -249,9 +249,10 @@ static void add_thirst_of(Cautions *cautions, int group) {
             cautions, CAUTION_SALT, SEVERITY_CAUTION,
             arena_print(
                 cautions->arena,
-                "%s eat up to %s of salt a head and day, and drink about %s more for it",
+                "%s eat up to %s of salt a head and day in their feed, and drink about %s more "
+                "for it",
                 question->farm->herd.names[group],
-                measure_words(cautions->arena, cautions->units, MEASURE_FEED, salt_kg),
+                measure_words(cautions->arena, cautions->units, MEASURE_SMALL_FEED, salt_kg),
                 measure_words(cautions->arena, cautions->units, MEASURE_WATER,
                               water_for_salt_l((Mass){salt_kg}))),
             SOURCE_OKSTATE_SALT);

@@ -1,5 +1,6 @@
 #include "outcome/limit_cautions.h"
 #include "base/text.h"
+#include "cattle/limit_feeds.h"
 #include "outcome/day_words.h"
 #include <math.h>
 
@@ -87,8 +88,13 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety, CautionTop
     const PlanQuestion *question = cautions->plan->question;
     const PlanBlock *block = &question->blocks[beyond.block];
     const double hard = safety->side == SIDE_MOST ? limit->most : limit->least;
+    const char *from = limit->warn > 0.0
+                           ? arena_print(cautions->arena, "%s %s",
+                                         safety->side == SIDE_MOST ? "from" : "below",
+                                         shown(cautions, limit, limit->warn))
+                           : "for any of it";
     const char *fact = arena_print(
-        cautions->arena, "%s: %s, %s%s at the worst, %sfrom %s (%scaution %s %s, limit %s)",
+        cautions->arena, "%s: %s, %s%s at the worst, %sfrom %s (%scaution %s, limit %s)",
         group_words(cautions->arena, question, beyond.is_meant), safety->label,
         shown(cautions, limit, beyond.furthest), limit_of_what(limit),
         is_of_many(&beyond, question)
@@ -98,8 +104,7 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety, CautionTop
         safety->kind == LIMIT_WEIGHT_SHARE && is_of_many(&beyond, question)
             ? "by their weight, "
             : "",
-        safety->side == SIDE_MOST ? "from" : "below", shown(cautions, limit, limit->warn),
-        shown(cautions, limit, hard));
+        from, shown(cautions, limit, hard));
     const bool is_past_hard =
         safety->side == SIDE_MOST && beyond.furthest > hard * (1.0 + 1e-6);
     caution_add(cautions, topic,
@@ -150,8 +155,11 @@ static void add_barred(Cautions *cautions, int feed) {
             ? arena_print(
                   cautions->arena,
                   "it has no nitrate test, and this kind of crop can carry so much that it "
-                  "is reckoned at %.1f %% NO3",
-                  of->feed->nitrate_for_safety)
+                  "is reckoned at %.1f %% NO3%s",
+                  of->feed->nitrate_for_safety,
+                  limit_feeds_hold("untested_sorghum", of->feed)
+                      ? "; it has no test of prussic acid either, and wants both"
+                      : "")
             : arena_print(
                   cautions->arena,
                   "it %sis reckoned at %.2f %% NO3%s and the most for them in any one feed is "
@@ -176,19 +184,49 @@ static void add_barred(Cautions *cautions, int feed) {
 #define HOT_NITRATE                                                                            \
     0.664 /* % NO3: 1,500 ppm NO3-N, from where feeds are rationed [CLEMSON_NITRATE] */
 
-/* Whether it passes, with the water, the caution line of a limit on each feed alone. */
-static bool is_warned_alone(const PlanQuestion *question, int block, int feed) {
+/* The limit on each feed alone whose caution line it passes, with the water, furthest; NULL. */
+static const SafetyLimit *warned_alone(const PlanQuestion *question, int block, int feed) {
     const Farm *farm = question->farm;
     const double nitrate = question->feeds[feed].eaten[NUTRIENT_NITRATE];
+    const SafetyLimit *lowest = NULL;
     for (int i = 0; i < farm->limits.count; i++) {
         const SafetyLimit *limit = &farm->limits.limits[i];
         if (limit->kind == LIMIT_EACH_FEED && is_nitrate(limit) && nitrate > 0.0 &&
             limit_applies(limit, question->blocks[block].need.stages,
                           delivery_in(question, block)) &&
-            nitrate + nitrate_of_water(question) > limit->warn)
-            return true;
+            nitrate + nitrate_of_water(question) > limit->warn &&
+            (!lowest || limit->hard < lowest->hard))
+            lowest = limit;
     }
-    return false;
+    return lowest;
+}
+
+#define AS_MUCH 1e-3 /* of a share: the first of days that differ by less is told */
+
+/* "for Main cows past the caution line of any one feed, 0.66 % (limit 0.89 %)" of those of one
+ * way of feeding that are given it; "". */
+static const char *alone_past_words(const Cautions *cautions, int feed, bool to_mixed) {
+    const PlanQuestion *question = cautions->plan->question;
+    bool *is_meant = ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count);
+    const SafetyLimit *limit = NULL;
+    for (int b = 0; b < question->block_count; b++) {
+        if (cautions->plan->blocks[b].eaten[feed] <= 0.0 ||
+            (delivery_in(question, b) == DELIVERY_MIXED) != to_mixed)
+            continue;
+        const SafetyLimit *of = warned_alone(question, b, feed);
+        is_meant[question->blocks[b].group] |= of != NULL;
+        if (of && (!limit || of->hard < limit->hard))
+            limit = of;
+    }
+    if (!limit)
+        return "";
+    const double water = nitrate_of_water(question);
+    return arena_print(
+        cautions->arena,
+        "; %sfor %s that is past the caution line of any one feed, %.2f %% "
+        "(limit %.2f %%)",
+        water > 0.0 ? arena_print(cautions->arena, "with %.3f %% from the water, ", water) : "",
+        group_words(cautions->arena, question, is_meant), limit->warn, limit->hard);
 }
 
 static void add_hot_feed(Cautions *cautions, int feed, bool to_mixed) {
@@ -199,28 +237,37 @@ static void add_hot_feed(Cautions *cautions, int feed, bool to_mixed) {
     bool is_hot = of->eaten[NUTRIENT_NITRATE] > HOT_NITRATE;
     double most = 0.0;
     int block = 0;
+    int groups = 0;
     for (int b = 0; b < question->block_count; b++) {
         if (plan->blocks[b].eaten[feed] <= 0.0 ||
             (delivery_in(question, b) == DELIVERY_MIXED) != to_mixed)
             continue;
+        is_hot = is_hot || warned_alone(question, b, feed);
+        groups += !is_meant[question->blocks[b].group];
         is_meant[question->blocks[b].group] = true;
-        is_hot = is_hot || is_warned_alone(question, b, feed);
         const double share = plan->blocks[b].eaten[feed] / plan->blocks[b].dry_matter_kg;
-        if (share > most) {
-            most = share;
+        const bool is_as_much = share >= most * (1.0 - AS_MUCH);
+        const bool is_sooner =
+            calendar_days_between(question->blocks[b].from, question->blocks[block].from) > 0;
+        if (share > most * (1.0 + AS_MUCH) || (is_as_much && is_sooner))
             block = b;
-        }
+        most = fmax(most, share);
     }
     if (!is_hot || most <= 0.0)
         return;
     caution_add(
         cautions, to_mixed ? CAUTION_NITRATE : CAUTION_PICKED_NITRATE, SEVERITY_DANGER,
-        arena_print(
-            cautions->arena,
-            "%s, reckoned at %.2f %% NO3, is fed to %s, up to %.0f %% of the diet (from %s)",
-            of->name, of->eaten[NUTRIENT_NITRATE],
-            group_words(cautions->arena, question, is_meant), most * 100.0,
-            day_short(cautions->arena, question->blocks[block].from)),
+        arena_print(cautions->arena,
+                    "%s, reckoned at %.2f %% NO3, is fed to %s, up to %.0f %% of the diet "
+                    "(%sfrom %s)%s",
+                    of->name, of->eaten[NUTRIENT_NITRATE],
+                    group_words(cautions->arena, question, is_meant), most * 100.0,
+                    groups > 1
+                        ? arena_print(cautions->arena, "%s ",
+                                      question->farm->herd.names[question->blocks[block].group])
+                        : "",
+                    day_short(cautions->arena, question->blocks[block].from),
+                    alone_past_words(cautions, feed, to_mixed)),
         SOURCE_CLEMSON_NITRATE);
 }
 
@@ -235,7 +282,7 @@ void limit_cautions(Cautions *cautions) {
     const SafetyLimits *limits = &question->farm->limits;
     for (int i = 0; i < limits->count; i++) {
         const SafetyLimit *limit = &limits->limits[i];
-        if (!limit_is_watched(limit) || limit->kind == LIMIT_SHARE_ABOVE)
+        if (!limit_is_watched(limit))
             continue;
         add_beyond(cautions, limit, caution_topic(limit));
         if (is_nitrate(limit))

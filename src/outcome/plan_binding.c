@@ -1,6 +1,7 @@
 /* What a group's cost hangs on: each need and limit that binds, at the time it is dearest, with
  * what a little more of it would cost or save. */
 #include "base/text.h"
+#include "outcome/limit_cautions.h"
 #include "outcome/plan_report.h"
 #include <math.h>
 #include <string.h>
@@ -8,13 +9,24 @@
 #define WORTH_SAYING 0.01 /* dollars a head and day */
 #define A_TENTH 0.1       /* of a share or concentration: the step that is said of those */
 
-/* What one unit of it is worth: of its caution line where the ration is kept behind that. */
-static double unit_price(const LimitOutcome *of) {
-    return fabs(of->caution_price) > fabs(of->shadow_price) ? of->caution_price
-                                                            : of->shadow_price;
+/* Whether its caution line says more than the limit itself, and is money: a line that the
+ * ration is beyond costs what it weighs. */
+static bool is_caution(const LimitOutcome *of) {
+    return fabs(of->caution_price) > fabs(of->shadow_price) && !is_beyond_warn(of);
 }
 
-static bool is_caution(const LimitOutcome *of) { return unit_price(of) != of->shadow_price; }
+/* What one unit of it is worth: of its caution line where the ration is kept behind that. */
+static double unit_price(const LimitOutcome *of) {
+    return is_caution(of) ? of->caution_price : of->shadow_price;
+}
+
+/* "Nitrate of the whole diet, cows nursing": for whom it holds tells two lines apart. */
+static const char *name_of(Arena *arena, const RationLimit *limit) {
+    const size_t length = strcspn(limit->label, ";");
+    if (limit->label[length] == '\0')
+        return limit->label;
+    return arena_print(arena, "%.*s,%s", (int)length, limit->label, limit->label + length + 1);
+}
 
 /* This limit where one unit of it is worth most. */
 static const LimitOutcome *dearest_of(const WinterPlan *plan, int first, int count,
@@ -46,8 +58,8 @@ static bool say_ratio(Text *text, const LimitOutcome *of) {
     const double dollars = isfinite(bound) ? fabs(unit_price(of) * A_TENTH * bound) : 0.0;
     if (dollars < WORTH_SAYING)
         return false;
-    text_print(text, "%s%.*s, %s %.*f %s%s: a tenth %s would %s $%.2f",
-               text->length > 0 ? "; " : "", (int)strcspn(limit->label, ";"), limit->label,
+    text_print(text, "%s%s, %s %.*f %s%s: a tenth %s would %s $%.2f",
+               text->length > 0 ? "; " : "", name_of(text->arena, limit),
                is_least ? "at least" : "at most", limit->decimals, bound * limit->shown_times,
                limit->unit, is_caution(of) ? " (its caution line)" : "",
                is_least ? "more" : "more room", is_least ? "cost" : "save", dollars);
@@ -67,9 +79,8 @@ static bool say_amount(Text *text, const PlanFindings *findings, const LimitOutc
     }
     if (!(dollars >= WORTH_SAYING)) /* of a bound that does not bind there is none */
         return false;
-    text_print(text, "%s%.*s%s: %s%s more would %s $%.2f", text->length > 0 ? "; " : "",
-               (int)strcspn(of->limit->label, ";"), of->limit->label,
-               is_caution(of) ? " (its caution line)" : "",
+    text_print(text, "%s%s%s: %s%s more would %s $%.2f", text->length > 0 ? "; " : "",
+               name_of(text->arena, of->limit), is_caution(of) ? " (its caution line)" : "",
                unit_price(of) > 0.0 ? "" : "room for ", unit,
                unit_price(of) > 0.0 ? "cost" : "save", dollars);
     return true;

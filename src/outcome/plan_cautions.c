@@ -130,6 +130,35 @@ static void add_grain(Cautions *cautions) {
     }
 }
 
+#define MUCH_STRAW 0.30 /* of a diet, from which its care is told; own choice */
+
+/* So is much straw. */
+static void add_straw(Cautions *cautions) {
+    const WinterPlan *plan = cautions->plan;
+    const PlanQuestion *question = plan->question;
+    double most = 0.0;
+    int block = 0;
+    for (int b = 0; b < question->block_count; b++) {
+        double straw = 0.0;
+        for (int f = 0; f < question->feed_count; f++) {
+            if (question->feeds[f].feed->feed_class == FEED_CLASS_STRAW)
+                straw += plan->blocks[b].eaten[f];
+        }
+        if (straw > most * plan->blocks[b].filling_kg * (1.0 + 1e-3)) {
+            most = straw / plan->blocks[b].filling_kg;
+            block = b;
+        }
+    }
+    if (most >= MUCH_STRAW)
+        caution_add(cautions, CAUTION_STRAW, SEVERITY_CAUTION,
+                    arena_print(cautions->arena,
+                                "Straw is %.0f %% of what %s eat from %s, the most of any",
+                                most * 100.0,
+                                question->farm->herd.names[question->blocks[block].group],
+                                day_short(cautions->arena, question->blocks[block].from)),
+                    SOURCE_NONE);
+}
+
 static void add_water(Cautions *cautions) {
     const Winter *winter = &cautions->plan->question->farm->winter;
     if (winter->sulfate_is_assumed)
@@ -219,6 +248,7 @@ int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Cauti
     add_fattening(&found);
     add_free_choice(&found);
     add_grain(&found);
+    add_straw(&found);
     add_water(&found);
     add_not_judged(&found);
     add_sampling(&found);

@@ -171,7 +171,6 @@ void plan_report_cold_spell(Report *report, const PlanFindings *findings) {
             measure_words(report->arena, findings->units, MEASURE_FEED, CONCENTRATE_STEP_KG)),
         arena_print(report->arena, "%s %s", source_key(SOURCE_UNL_LIMIT_FEEDING),
                     source_key(SOURCE_LANG_COLD)));
-    plan_report_cold_periods(report, findings);
 }
 
 static void add_spell(Figure *list, const PlanFindings *findings, const ColdSpell *spell) {

@@ -25,7 +25,8 @@ static void add_caution_cost(Report *report, const PlanFindings *findings) {
         plan->cost.cautions >= WORTH_WEIGHING
             ? arena_print(arena,
                           "Some lines are passed all the same (see Dangers and Cautions), "
-                          "where keeping behind them would cost more than they weigh: %s, "
+                          "where keeping behind them would cost more than they weigh, or "
+                          "cannot be done: %s, "
                           "which is no money and not in the table, but the prices and worths "
                           "below count it. ",
                           money_words(arena, plan->cost.cautions, 0))

@@ -176,7 +176,8 @@ static void add_price_note(Report *report, const PlanFindings *findings) {
     if (has_any)
         report_paragraph(report,
                          "%s"
-                         "Each price is for that feed alone, all else as it is, with what "
+                         "Each price is for that feed alone, all else as it is, caution lines "
+                         "weighed, with what "
                          "cattle can eat and how they gain held as in %s rations, before "
                          "they were evened out. Far from the prices asked, plan again.%s",
                          of_prices(findings,

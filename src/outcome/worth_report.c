@@ -70,7 +70,7 @@ static void add_worth(Report *report, const FeedWorths *worths, Units units) {
         {"first", "First tonne worth", price, 1},
         {"load", "A load worth", price, 1},
         {"pays_to", "Pays up to, at the gate", price, 1},
-        {"bought", "In the plan", measure_unit(units, MEASURE_TONNAGE), 1},
+        {"bought", "Cheapest plan buys", measure_unit(units, MEASURE_TONNAGE), 1},
         {"advice", "So it", "", 0},
     };
     report_section(report, "worth", "What it is worth to this herd");
@@ -93,9 +93,12 @@ static void add_worth(Report *report, const FeedWorths *worths, Units units) {
         "(1,000 kg), or all the plan buys where that is less, and the mean of a whole load "
         "where for-sale.csv gives one. Above the price at the gate it is not worth hauling "
         "home. All else is as it is, and rations are not "
-        "evened out; two feeds that would do the same are each worth something alone, and not "
+        "evened out, so that winterstack plan may buy other amounts; keeping behind the "
+        "caution "
+        "lines of safety counts, at what they weigh. Two feeds that would do the same are each "
+        "worth something alone, and not "
         "both together. \"Any\": the herd cannot be fed without it. \"A little pays\": the "
-        "tonnes in the plan pay, and a whole tonne or load does not.");
+        "tonnes of the cheapest plan pay, and a whole tonne or load does not.");
 }
 
 static void add_market(Report *report, const FeedWorths *worths, Units units) {

@@ -6,7 +6,6 @@
 
 #define LEAVINGS_KG 1e-7      /* a head and day: below the solver's own tolerance */
 #define SHORT_ENOUGH 1e-6     /* share of a bound that counts as short */
-#define AT_THE_LINE 1e-6      /* share of the way from warn to hard */
 #define LAW_SHORT_ENOUGH 0.02 /* of a law, whose row is a straight line beside it */
 
 static void eaten_from_values(const RationProgram *program, const double *value, int block,
@@ -52,10 +51,17 @@ static double price_of_bound(const WinterPlan *plan, int block, const RationLimi
            (of->head * of->days);
 }
 
+#define ALL_BUT 0.999 /* of its weight: that far a line is passed, by however little */
+
 /* A line that a ration is beyond costs what it weighs, not money. */
 static double price_of_caution(const WinterPlan *plan, int block, int limit) {
     const BlockLimits *of = &plan->program->blocks[block];
-    if (of->beyond[limit] < 0 || plan->solution.value[of->beyond[limit]] > AT_THE_LINE)
+    if (of->beyond[limit] < 0)
+        return 0.0;
+    const double way = caution_way(&of->limits[limit], &plan->question->blocks[block].need);
+    const double weight = lp_cost(plan->program->lp, of->beyond[limit]);
+    const double price = plan->solution.shadow_price[of->warn_row[limit]];
+    if (fabs(price) * way > ALL_BUT * weight)
         return 0.0;
     return price_of_bound(plan, block, &of->limits[limit], of->warn_row[limit]);
 }

@@ -47,6 +47,28 @@ static void a_day_to_ship_after_the_winter_is_a_fault_and_not_a_page_of_nothing(
     assert_string_equal(told(*state, &request, TASK_DONE), "");
 }
 
+/* A future that weighs cautions less saves by that alone. */
+static void a_future_that_weighs_cautions_otherwise_is_not_ranked(void **state) {
+    FarmRequest request = a_request();
+    static const char BYTES[] = "file,row,column,value\nwinter,caution_weight,,0\n";
+    const FileBytes what_if = {"careless.csv", BYTES, sizeof BYTES - 1};
+    request.what_ifs = &what_if;
+    request.what_if_count = 1;
+    Faults faults = faults_new(*state);
+    const TaskResult result = task_compare(*state, &faults, &request);
+    assert_int_equal(result.status, TASK_DONE);
+    bool is_said = false;
+    for (const ReportSection *section = result.report->first; section;
+         section = section->next) {
+        for (const ReportPiece *piece = section->first; piece; piece = piece->next)
+            is_said = is_said ||
+                      (piece->text && strstr(piece->text, "weighs the caution lines of safety "
+                                                          "otherwise than the farm as it is"));
+    }
+    assert_true(is_said);
+    assert_non_null(strstr(result.report->verdict, "Nothing compared here is cheaper"));
+}
+
 static const char *told_of(Arena *arena, const char *const *vary, TaskStatus status) {
     FarmRequest request = a_request();
     request.vary = vary;
@@ -104,6 +126,7 @@ static void the_figures_of_a_future_that_is_short_say_what_it_lacks(void **state
 
 int main(void) {
     const struct CMUnitTest tests[] = {
+        UNIT_TEST(a_future_that_weighs_cautions_otherwise_is_not_ranked),
         UNIT_TEST(a_day_to_ship_after_the_winter_is_a_fault_and_not_a_page_of_nothing),
         UNIT_TEST(the_figures_of_a_future_that_is_short_say_what_it_lacks),
         UNIT_TEST(a_setting_may_be_varied_without_naming_its_column),

@@ -186,9 +186,9 @@ static void salt_past_its_line_says_how_much_more_they_drink(void **state) {
     const int count = plan_cautions(*state, &plan, UNITS_METRIC, &cautions);
     bool is_said = false;
     for (int i = 0; i < count; i++)
-        is_said =
-            is_said || strstr(cautions[i].fact, "Cows eat up to 0.2 kg of salt a head and "
-                                                "day, and drink about 8 L more for it");
+        is_said = is_said || strstr(cautions[i].fact,
+                                    "Cows eat up to 203 g of salt a head and "
+                                    "day in their feed, and drink about 8 L more for it");
     assert_true(is_said);
 }
 

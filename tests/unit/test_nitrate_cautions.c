@@ -45,6 +45,36 @@ static void cattle_that_are_not_fed_mixed_are_not_told_to_have_nitrate_mixed(voi
     assert_false(report_says(hand_report(*state, hand), "fully mixed"));
 }
 
+/* 0.40 % is past 0.30 of the line on each feed; at 0.41 % of the water's it is told beside it.
+ */
+static void a_feed_past_its_own_caution_line_says_which_and_for_whom(void **state) {
+    HandQuestion *hand = two_groups(*state, DELIVERY_MIXED, DELIVERY_MIXED);
+    assert_non_null(caution_of(*state, hand, "nitrate",
+                               "for Cows; Bulls that is past the caution line of any one feed, "
+                               "0.30 % (limit 0.50 %)") ||
+                    caution_of(*state, hand, "nitrate",
+                               "for all groups that is past the caution line of any one feed, "
+                               "0.30 % (limit 0.50 %)"));
+}
+
+/* Greenfeed at 0.7 % is held to half of a diet, with a caution for any of it. */
+static void feeds_above_a_line_together_are_told_of_past_their_caution(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Greenfeed", 0.05)->eaten[NUTRIENT_NITRATE] = 0.7;
+    hand->stuffs[0].nitrate_for_safety = 0.7;
+    hand_offer(hand, "Hay", 0.10);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    SafetyLimit *together = hand_nitrate_limit(hand, 0.5);
+    together->id = "nitrate_share";
+    together->label = "Feeds above 0.664 % nitrate together";
+    together->kind = LIMIT_SHARE_ABOVE;
+    together->above = 0.664;
+    together->warn = 0.0;
+    assert_non_null(caution_of(*state, hand, "nitrate",
+                               "Cows: Feeds above 0.664 % nitrate together, 50 % of DM at the "
+                               "worst, from 1 Nov (caution for any of it, limit 50 % of DM)"));
+}
+
 static void each_group_is_told_what_suits_its_feeding(void **state) {
     const HandQuestion *hand = two_groups(*state, DELIVERY_MIXED, DELIVERY_FREE_CHOICE);
     const Caution *mixed = caution_of(*state, hand, "nitrate", "of the whole diet");
@@ -134,6 +164,8 @@ static void the_water_counts_toward_the_caution_line_of_each_feed(void **state) 
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(cattle_that_are_not_fed_mixed_are_not_told_to_have_nitrate_mixed),
+        UNIT_TEST(a_feed_past_its_own_caution_line_says_which_and_for_whom),
+        UNIT_TEST(feeds_above_a_line_together_are_told_of_past_their_caution),
         UNIT_TEST(each_group_is_told_what_suits_its_feeding),
         UNIT_TEST(feed_that_is_brought_in_unmixed_is_not_to_be_brought_in_mixed),
         UNIT_TEST(a_feed_kept_back_for_what_the_water_adds_is_said_to_be),

@@ -74,12 +74,24 @@ static void a_period_without_a_cold_spell_is_alike_to_none(void **state) {
     assert_string_equal(table->first->cells[0].text, "21 Nov to 30 Nov");
 }
 
+static void cold_by_period_is_told_once(void **state) {
+    const Report *report = told(*state, 12.0);
+    int times = 0;
+    for (const ReportSection *section = report->first; section; section = section->next) {
+        for (const ReportPiece *piece = section->first; piece; piece = piece->next)
+            times +=
+                piece->kind == PIECE_TABLE && strcmp(piece->table->key, "cold_periods") == 0;
+    }
+    assert_int_equal(times, 1);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_period_whose_change_is_another_has_a_row),
         UNIT_TEST(what_ten_days_take_of_each_stack_is_told_by_month),
         UNIT_TEST(a_period_without_a_cold_spell_is_alike_to_none),
         UNIT_TEST(periods_alike_are_told_once),
+        UNIT_TEST(cold_by_period_is_told_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

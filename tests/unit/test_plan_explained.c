@@ -20,9 +20,27 @@ static void a_safety_limit_is_among_what_sets_the_cost(void **state) {
                                                             .warn = 0.5,
                                                             .hard = 0.5};
     const Report *report = hand_report(*state, hand);
-    assert_true(
-        report_says(report, "Grain, at most 50 % of DM: a tenth more room would save $0.06"));
+    assert_true(report_says(
+        report, "Grain, cows, at most 50 % of DM: a tenth more room would save $0.06"));
     assert_true(report_says(report, "for safety is no place to save"));
+}
+
+/* Oat hay of 0.6 % nitrate at 5 cents, clean hay at 10, 9 kg of both, and a caution from 0.3 %
+ * of the diet: a tenth more room, 0.03 %, is 0.45 kg of oat hay for clean, 2.8 cents. Where the
+ * line weighs too little to be kept, it saves nothing that is money. */
+static void a_caution_line_is_among_what_sets_the_cost_only_where_it_is_kept(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Oat hay", 0.05)->eaten[NUTRIENT_NITRATE] = 0.6;
+    hand_offer(hand, "Clean hay", 0.10);
+    hand_group(hand, "Cows", 10, 10.8, 30);
+    SafetyLimit *limit = hand_nitrate_limit(hand, 0.5);
+    hand->farm.winter.caution_weight = 1.0;
+    limit->caution_price = 0.30;
+    assert_true(report_says(hand_report(*state, hand),
+                            "Nitrate of the whole diet, at most 0.30 % NO3 (its caution line): "
+                            "a tenth more room would save $0.03"));
+    limit->caution_price = 0.20;
+    assert_false(report_says(hand_report(*state, hand), "its caution line"));
 }
 
 static void a_need_is_said_to_cost_and_no_limit_that_is_loose_is_named(void **state) {
@@ -195,6 +213,7 @@ static void growing_cattle_that_lack_upkeep_in_the_cold_are_said_to(void **state
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_safety_limit_is_among_what_sets_the_cost),
+        UNIT_TEST(a_caution_line_is_among_what_sets_the_cost_only_where_it_is_kept),
         UNIT_TEST(a_need_is_said_to_cost_and_no_limit_that_is_loose_is_named),
         UNIT_TEST(rations_that_did_not_settle_are_said_to),
         UNIT_TEST(the_amount_that_mends_is_rounded_up),

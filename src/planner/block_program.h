@@ -41,6 +41,10 @@ BlockProgram *block_program(Arena *arena, const LinearProgram *lp, const BlockSh
 bool block_program_refill(BlockProgram *program, const LinearProgram *lp,
                           const BlockShape *shape);
 
+/* After costs and bounds of any columns and rows were changed in lp, but no terms: as if built
+ * anew, without the building. */
+void block_program_reprice(BlockProgram *program);
+
 /* Where one program is kept, in memory of `arena`, to be filled again. */
 typedef struct {
     Arena *arena;

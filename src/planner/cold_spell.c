@@ -250,11 +250,27 @@ ColdSpell cold_spell_in(Arena *arena, const WinterPlan *plan, int in_block) {
     return spell;
 }
 
+/* The same, and nothing else of it is left: each takes a copy of all periods and its programs.
+ */
+static ColdSpell spell_alone(Arena *arena, const WinterPlan *plan, int in_block) {
+    const int feeds = plan->question->feed_count;
+    Arena *scratch = arena_open();
+    ColdSpell spell = cold_spell_in(scratch, plan, in_block);
+    if (spell.block >= 0) {
+        double *eaten = ARENA_ARRAY(arena, double, feeds);
+        for (int f = 0; f < feeds; f++)
+            eaten[f] = spell.eaten[f];
+        spell.eaten = eaten;
+    }
+    arena_close(scratch);
+    return spell;
+}
+
 const ColdSpell *cold_spells(Arena *arena, const WinterPlan *plan) {
     const int groups = plan->question->farm->herd.count;
     ColdSpell *spells = ARENA_ARRAY(arena, ColdSpell, groups);
     for (int g = 0; g < groups; g++)
-        spells[g] = cold_spell_in(arena, plan, worst_block(plan->question, g));
+        spells[g] = spell_alone(arena, plan, worst_block(plan->question, g));
     return spells;
 }
 
@@ -263,15 +279,8 @@ const ColdSpell *cold_spells_by_period(Arena *arena, const WinterPlan *plan) {
     if (question->block_count > MOST_COLD_PERIODS)
         return NULL;
     ColdSpell *spells = ARENA_ARRAY(arena, ColdSpell, question->block_count);
-    for (int b = 0; b < question->block_count; b++) {
-        Arena *scratch = arena_open(); /* each leaves a copy of all periods and its programs */
-        spells[b] = cold_spell_in(scratch, plan, b);
-        double *eaten = ARENA_ARRAY(arena, double, question->feed_count);
-        for (int f = 0; spells[b].block >= 0 && f < question->feed_count; f++)
-            eaten[f] = spells[b].eaten[f];
-        spells[b].eaten = eaten;
-        arena_close(scratch);
-    }
+    for (int b = 0; b < question->block_count; b++)
+        spells[b] = spell_alone(arena, plan, b);
     return spells;
 }
 

@@ -29,6 +29,11 @@ static bool is_ruled_out(const MendSearch *search, double amount) {
     return proven > PLAINLY_SHORT_SHARE * search->asked->proven;
 }
 
+/* Whether the group that was short alone is so still: then nothing else needs be asked. */
+static bool is_short_alone(const MendSearch *search, const PlanQuestion *mended) {
+    return search->short_alone >= 0 && group_is_short_alone(mended, search->short_alone);
+}
+
 /* By the shortage program from where the last question ended: quick, and near enough to find
  * the place. */
 static bool seems_enough(MendSearch *search, double amount) {
@@ -40,7 +45,8 @@ static bool seems_enough(MendSearch *search, double amount) {
     const bool is_test = search->mend.kind == MEND_TEST;
     const PlanQuestion question =
         mended_question(scratch, search->question, &search->mend, amount);
-    const bool is_enough = plan_can_be_balanced(is_test ? scratch : search->arena, &question,
+    const bool is_enough = !is_short_alone(search, &question) &&
+                           plan_can_be_balanced(is_test ? scratch : search->arena, &question,
                                                 is_test ? &anew : search->start, NULL);
     arena_close(scratch);
     return is_enough;

@@ -97,15 +97,22 @@ static LpSolution left_to(BlockStart *start, const BlockProgram *blocks, LpSolut
     return solution;
 }
 
+LpSolution round_solve_built(Arena *arena, const RationProgram *program, BlockStart *start,
+                             BlockProgram **blocks) {
+    const LpSolution solution = ration_program_solve_in(arena, program, start, 0.0, blocks);
+    return left_to(start, *blocks, solution);
+}
+
 LpSolution round_solve_program(Arena *arena, const RationProgram *program, BlockStart *start,
                                BlockProgram **blocks) {
-    const LpSolution solution = ration_program_solve(arena, program, start, 0.0, blocks);
-    return left_to(start, *blocks, solution);
+    *blocks = block_program(arena, program->lp, &program->shape);
+    return round_solve_built(arena, program, start, blocks);
 }
 
 LpSolution round_solve(Arena *arena, PlanRounds *at, const PlanQuestion *question,
                        ProgramAim aim) {
     at->program = ration_program(arena, question, at->states, aim);
+    at->answer = NULL;
     if (!at->room)
         return round_solve_program(arena, &at->program, at->start, &at->blocks);
     at->blocks = block_room_program(at->room, arena, at->program.lp, &at->program.shape);

@@ -13,10 +13,11 @@ typedef struct {
     RationProgram program;
     LpSolution solution;
     BlockState *states;
-    BlockProgram *blocks; /* of the last program; NULL: it was solved whole */
-    BlockStart *start;    /* what the last solve of a program left */
-    BlockRoom *room;      /* where its program is filled again; NULL: each is built */
-    bool is_verdict;      /* only whether there is a shortage is asked, not how much */
+    BlockProgram *blocks;     /* of the last program; NULL: it was solved whole */
+    BlockStart *start;        /* what the last solve of a program left */
+    const BlockStart *answer; /* what the solution's own solve left; NULL: ask its blocks */
+    BlockRoom *room;          /* where its program is filled again; NULL: each is built */
+    bool is_verdict;          /* only whether there is a shortage is asked, not how much */
     int rounds;
     double change;
 } PlanRounds;
@@ -28,6 +29,9 @@ PlanRounds plan_rounds(BlockStart *start);
  * where prices do not settle. */
 LpSolution round_solve_program(Arena *arena, const RationProgram *program, BlockStart *start,
                                BlockProgram **blocks);
+/* The same by the blocks given, which were built of it; NULL: whole. */
+LpSolution round_solve_built(Arena *arena, const RationProgram *program, BlockStart *start,
+                             BlockProgram **blocks);
 
 /* The program of the states in `at`, solved. */
 LpSolution round_solve(Arena *arena, PlanRounds *at, const PlanQuestion *question,

@@ -1,6 +1,5 @@
 #include "planner/runout.h"
 #include <math.h>
-#include <stddef.h>
 
 #define EMPTY_SHARE 1e-3
 #define ROUNDING_SHARE 1e-9
@@ -67,6 +66,7 @@ typedef struct {
     Arena *arena;
     const PlanQuestion *question;
     PlanStart start;
+    FirstShortage shortage; /* of the last days that it could not last */
 } Days;
 
 static PlanQuestion first_days(Arena *arena, const PlanQuestion *question, int days) {
@@ -77,23 +77,47 @@ static PlanQuestion first_days(Arena *arena, const PlanQuestion *question, int d
 static bool can_last(Days *days, int count) {
     Arena *scratch = arena_open();
     const PlanQuestion cut = first_days(scratch, days->question, count);
-    const bool can = plan_can_be_balanced(days->arena, &cut, &days->start, NULL);
+    const bool can = plan_can_be_balanced(days->arena, &cut, &days->start, &days->shortage);
     arena_close(scratch);
     return can;
 }
 
-/* The most days, of those between, that the prices of the last shortage do not rule out. */
+/* The most days, of those between, that the prices of the last shortage do not rule out: where
+ * they rule some out, all the more are. */
 static int not_ruled_out(const Days *days, int can, int cannot) {
-    int count = cannot - 1;
-    for (bool is_out = true; is_out && count > can; count--) {
+    while (cannot - can > 1) {
+        const int count = can + (cannot - can) / 2;
         Arena *scratch = arena_open();
         const PlanQuestion cut = first_days(scratch, days->question, count);
-        is_out = plan_must_be_short(&cut, &days->start);
+        const bool is_out = plan_must_be_short(&cut, &days->start);
         arena_close(scratch);
-        if (!is_out)
-            return count;
+        if (is_out)
+            cannot = count;
+        else
+            can = count;
     }
     return can;
+}
+
+static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand *of);
+
+/* The fewest days known to be too many, of a herd that cannot last `cannot`: where the group
+ * that lacks most then lacks it with the whole yard to itself too, the herd lasts no longer
+ * than that group alone. */
+static int too_many_for_group(const Days *days, int cannot) {
+    const int group = days->shortage.group;
+    if (group < 0)
+        return cannot;
+    Arena *scratch = arena_open();
+    const PlanQuestion cut = first_days(scratch, days->question, cannot);
+    if (group_is_short_alone(&cut, group)) {
+        const PlanQuestion alone = question_of_group(days->question, group);
+        DaysOnHand of_group = {.stopped_by = {-1, NULL}};
+        find_balanced(scratch, &alone, &of_group);
+        cannot = of_group.balanced_days < cannot ? of_group.balanced_days + 1 : cannot;
+    }
+    arena_close(scratch);
+    return cannot;
 }
 
 /* The last day to which the herd can be balanced: if one day can, so can every earlier one. The
@@ -116,7 +140,7 @@ static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand
             next = was_one_more ? (can + cannot) / 2 : can + 1;
             continue;
         }
-        cannot = next;
+        cannot = tries == 1 ? too_many_for_group(&days, next) : next;
         back = tries > MOST_GUESSES ? 2 * back + 1 : 0;
         next = not_ruled_out(&days, can, cannot) - back;
         next = next > can ? next : can + 1;
@@ -148,22 +172,6 @@ DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan) {
         days.eaten_per_day_kg > 0.0 ? days.dry_matter_kg / days.eaten_per_day_kg : (double)NAN;
     find_balanced(arena, question, &days);
     return days;
-}
-
-/* The question of one group's blocks: they stand together. */
-static PlanQuestion question_of_group(const PlanQuestion *question, int group) {
-    PlanQuestion alone = *question;
-    int first = 0;
-    while (first < question->block_count && question->blocks[first].group != group)
-        first++;
-    int end = first;
-    while (end < question->block_count && question->blocks[end].group == group)
-        end++;
-    alone.blocks += first;
-    alone.block_count = end - first;
-    alone.permission += (ptrdiff_t)first * question->feed_count;
-    alone.barred_by += (ptrdiff_t)first * question->feed_count;
-    return alone;
 }
 
 DaysOnHand group_days_on_hand(Arena *arena, const WinterPlan *plan, int group) {

@@ -57,65 +57,97 @@ static bool iterate_cost(Arena *arena, PlanRounds *at, const PlanQuestion *quest
 
 #define SHORT_ROUNDS 6
 
-/* The least cost of being no shorter than the least shortage, with as little slack as the
- * solver can do with. */
-static LpSolution cheapest_as_short(Arena *arena, RationProgram *program,
-                                    const LpSolution *shortest, BlockStart *start,
-                                    BlockProgram **blocks) {
-    LpSolution cheapest = {.status = LP_FAILED, .remark = ""};
-    for (double slack = 1e-6; cheapest.status != LP_OPTIMAL && slack < 2e-4; slack *= 10.0) {
-        ration_program_hold_shortage(program, shortest->value, slack);
-        cheapest = round_solve_program(arena, program, start, blocks);
-    }
-    return cheapest;
-}
-
-/* With the least shortage in `at`: no shorter than that, the least cost. The laws are followed
- * on, because rations of which feed was free are not those that are fed. *shortage is its
- * weight. */
-static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *question,
-                              double *shortage) {
-    if (at->solution.status != LP_OPTIMAL)
-        return false;
-    BlockStart *start = block_start(arena); /* of the cost: at->start is of the shortage */
-    Arena *kept = NULL;                     /* of the last round that worked */
-    BlockState *as_solved = at->states;
-    for (int round = 0; round < SHORT_ROUNDS; round++) {
-        Arena *of_round = arena_open();
-        RationProgram program =
-            ration_program(of_round, question, at->states, AIM_LEAST_SHORTAGE);
-        BlockProgram *blocks;
-        const LpSolution less = round_solve_program(of_round, &program, at->start, &blocks);
-        LpSolution cheapest = less;
-        if (less.status == LP_OPTIMAL)
-            cheapest = cheapest_as_short(of_round, &program, &less, start, &blocks);
-        if (cheapest.status != LP_OPTIMAL) {
-            arena_close(of_round);
-            break;
-        }
-        *shortage = less.cost;
-        at->program = program;
-        at->solution = cheapest;
-        at->blocks = blocks;
-        arena_close(kept);
-        kept = of_round;
-        at->rounds++;
-        as_solved = rounds_copied_states(arena, at, question);
-        at->change = round_move_states(arena, at, question);
-        if (at->change < SETTLED)
-            break;
-    }
-    at->states = as_solved;
-    if (kept)
-        arena_adopt(arena, kept);
-    return kept != NULL;
-}
-
 static const BlockStart *left_by(Arena *arena, const BlockProgram *blocks) {
     BlockStart *answer = block_start(arena);
     if (blocks)
         block_start_take(answer, blocks);
     return answer;
+}
+
+/* The least cost of being no shorter than the least shortage, with as little slack as the
+ * solver can do with. `built` is the program of blocks of both; NULL: it is solved whole. */
+static LpSolution cheapest_as_short(Arena *arena, RationProgram *program,
+                                    const LpSolution *shortest, BlockStart *start,
+                                    BlockProgram *built, BlockProgram **blocks) {
+    LpSolution cheapest = {.status = LP_FAILED, .remark = ""};
+    for (double slack = 1e-6; cheapest.status != LP_OPTIMAL && slack < 2e-4; slack *= 10.0) {
+        ration_program_hold_shortage(program, shortest->value, slack);
+        if (built)
+            block_program_reprice(built);
+        *blocks = built;
+        cheapest = round_solve_built(arena, program, start, blocks);
+    }
+    return cheapest;
+}
+
+/* One round of it: the states in `at` become those of its rations. False, and `at` stays, when
+ * it cannot be solved. What is kept of it is the arena's: of a winter that is short no blocks,
+ * because nobody asks for its prices. */
+static bool take_short_round(Arena *arena, PlanRounds *at, const PlanQuestion *question,
+                             BlockStart *start, double *shortage) {
+    RationProgram program = ration_program(arena, question, at->states, AIM_LEAST_SHORTAGE);
+    Arena *of_blocks = arena_open();
+    BlockProgram *const built = block_program(of_blocks, program.lp, &program.shape);
+    BlockProgram *blocks = built;
+    LpSolution less = round_solve_built(of_blocks, &program, at->start, &blocks);
+    LpSolution cheapest = less;
+    if (less.status == LP_OPTIMAL)
+        cheapest = cheapest_as_short(arena, &program, &less, start, built, &blocks);
+    if (cheapest.status != LP_OPTIMAL) {
+        arena_close(of_blocks);
+        return false;
+    }
+    *shortage = less.cost;
+    at->program = program;
+    at->solution = cheapest;
+    at->answer = left_by(arena, blocks);
+    at->blocks = less.cost > NOTHING_SHORT ? NULL : blocks;
+    at->rounds++;
+    if (at->blocks)
+        arena_adopt(arena, of_blocks);
+    else
+        arena_close(of_blocks);
+    return true;
+}
+
+/* With the least shortage in `at`: no shorter than that, the least cost. The laws are followed
+ * on, because rations of which feed was free are not those that are fed. *shortage is its
+ * weight. With `arena` NULL only that is wanted, and what else is in `at` is gone. */
+static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *question,
+                              double *shortage) {
+    if (at->solution.status != LP_OPTIMAL)
+        return false;
+    Arena *scratch = arena_open();
+    BlockStart *start = block_start(scratch); /* of the cost: at->start is of the shortage */
+    Arena *kept = NULL;                       /* of the last round that worked */
+    BlockState *as_solved = at->states;
+    bool has_worked = false;
+    for (int round = 0; round < SHORT_ROUNDS; round++) {
+        Arena *of_round = arena_open();
+        if (!take_short_round(of_round, at, question, start, shortage)) {
+            arena_close(of_round);
+            break;
+        }
+        has_worked = true;
+        arena_close(kept);
+        kept = of_round;
+        as_solved = rounds_copied_states(scratch, at, question);
+        at->change = round_move_states(scratch, at, question);
+        if (!arena) {
+            arena_close(kept);
+            kept = NULL;
+        }
+        if (at->change < SETTLED)
+            break;
+    }
+    at->states = as_solved;
+    if (arena && kept)
+        arena_adopt(arena, kept);
+    if (arena)
+        arena_adopt(arena, scratch);
+    else
+        arena_close(scratch);
+    return has_worked;
 }
 
 /* The plan that the iteration's program gives: its rations evened out, or, with `start` NULL,
@@ -128,7 +160,7 @@ static WinterPlan plan_of(Arena *arena, const PlanRounds *at, const WinterPlan *
     even.program = program;
     even.solution = at->solution;
     even.by_price = at->blocks;
-    even.answer = left_by(arena, at->blocks);
+    even.answer = at->answer ? at->answer : left_by(arena, at->blocks);
     even.least_cost = at->solution.cost;
     even.rounds = at->rounds;
     *value = start ? steady_rations(arena, program, &at->solution, even.answer, start,
@@ -152,11 +184,13 @@ static bool wants_pass(int pass, double residual) {
 /* Evening rations out moves them away from where the laws were straightened: they are
  * straightened anew at the even rations and the program solved again, until even rations keep
  * to the laws; the pass that came nearest is taken. Where none of the first comes near enough,
- * rations flip between equals: they are then met half way. */
-static void even_out(Arena *arena, PlanRounds *at, WinterPlan *plan) {
+ * rations flip between equals: they are then met half way. `solved` holds what was solved
+ * before, and is the arena's or closed. */
+static void even_out(Arena *arena, Arena *solved, PlanRounds *at, WinterPlan *plan) {
     const double *value;
-    SteadyStart start = {.arena = arena};
-    WinterPlan best = plan_of(arena, at, plan, &start, &value);
+    Arena *of_start = arena_open();
+    SteadyStart start = {.arena = of_start};
+    WinterPlan best = plan_of(solved, at, plan, &start, &value);
     Arena *of_best = NULL; /* NULL: what was solved before */
     Arena *last = NULL;
     for (int pass = 1; plan->verdict == PLAN_BALANCED && wants_pass(pass, best.residual);
@@ -183,16 +217,20 @@ static void even_out(Arena *arena, PlanRounds *at, WinterPlan *plan) {
     }
     if (last != of_best)
         arena_close(last);
+    arena_adopt(arena, of_best ? of_best : solved);
     if (of_best)
-        arena_adopt(arena, of_best);
+        arena_close(solved);
+    arena_close(of_start);
     *plan = best;
 }
 
-static PlanVerdict solve_winter(Arena *arena, PlanRounds *at, const PlanQuestion *question) {
+/* With `is_kept` what was found is left in `at`, and is the arena's. */
+static PlanVerdict solve_winter(Arena *arena, PlanRounds *at, const PlanQuestion *question,
+                                bool is_kept) {
     double shortage = NO_LIMIT;
     if (iterate_cost(arena, at, question))
         return PLAN_BALANCED;
-    if (!cheapest_shortage(arena, at, question, &shortage))
+    if (!cheapest_shortage(is_kept ? arena : NULL, at, question, &shortage))
         return PLAN_FAILED;
     return shortage > NOTHING_SHORT ? PLAN_SHORT : PLAN_BALANCED;
 }
@@ -200,7 +238,7 @@ static PlanVerdict solve_winter(Arena *arena, PlanRounds *at, const PlanQuestion
 PlanVerdict plan_verdict(const PlanQuestion *question) {
     Arena *scratch = arena_open();
     PlanRounds at = plan_rounds(block_start(scratch));
-    const PlanVerdict verdict = solve_winter(scratch, &at, question);
+    const PlanVerdict verdict = solve_winter(scratch, &at, question, false);
     arena_close(scratch);
     return verdict;
 }
@@ -210,7 +248,7 @@ static bool is_solved(Arena *arena, const PlanQuestion *question, PlanRounds *at
                       WinterPlan *plan) {
     *at = plan_rounds(block_start(arena));
     *plan = (WinterPlan){.question = question, .remark = ""};
-    plan->verdict = solve_winter(arena, at, question);
+    plan->verdict = solve_winter(arena, at, question, true);
     plan->rounds = at->rounds;
     if (plan->verdict == PLAN_FAILED)
         plan->remark = at->solution.remark;
@@ -220,9 +258,12 @@ static bool is_solved(Arena *arena, const PlanQuestion *question, PlanRounds *at
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
     PlanRounds at;
     WinterPlan plan;
-    if (is_solved(arena, question, &at, &plan)) {
-        even_out(arena, &at, &plan);
+    Arena *solved = arena_open();
+    if (is_solved(solved, question, &at, &plan)) {
+        even_out(arena, solved, &at, &plan);
         plan.has_settled = plan.residual < SETTLED_RESIDUAL;
+    } else {
+        arena_close(solved);
     }
     return plan;
 }

@@ -66,7 +66,6 @@ typedef struct {
     Arena *arena;
     const PlanQuestion *question;
     PlanStart start;
-    FirstShortage shortage; /* of the last days that it could not last */
 } Days;
 
 static PlanQuestion first_days(Arena *arena, const PlanQuestion *question, int days) {
@@ -77,7 +76,7 @@ static PlanQuestion first_days(Arena *arena, const PlanQuestion *question, int d
 static bool can_last(Days *days, int count) {
     Arena *scratch = arena_open();
     const PlanQuestion cut = first_days(scratch, days->question, count);
-    const bool can = plan_can_be_balanced(days->arena, &cut, &days->start, &days->shortage);
+    const bool can = plan_can_be_balanced(days->arena, &cut, &days->start, NULL);
     arena_close(scratch);
     return can;
 }
@@ -97,27 +96,6 @@ static int not_ruled_out(const Days *days, int can, int cannot) {
             can = count;
     }
     return can;
-}
-
-static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand *of);
-
-/* The fewest days known to be too many, of a herd that cannot last `cannot`: where the group
- * that lacks most then lacks it with the whole yard to itself too, the herd lasts no longer
- * than that group alone. */
-static int too_many_for_group(const Days *days, int cannot) {
-    const int group = days->shortage.group;
-    if (group < 0)
-        return cannot;
-    Arena *scratch = arena_open();
-    const PlanQuestion cut = first_days(scratch, days->question, cannot);
-    if (group_is_short_alone(&cut, group)) {
-        const PlanQuestion alone = question_of_group(days->question, group);
-        DaysOnHand of_group = {.stopped_by = {-1, NULL}};
-        find_balanced(scratch, &alone, &of_group);
-        cannot = of_group.balanced_days < cannot ? of_group.balanced_days + 1 : cannot;
-    }
-    arena_close(scratch);
-    return cannot;
 }
 
 /* The last day to which the herd can be balanced: if one day can, so can every earlier one. The
@@ -140,7 +118,7 @@ static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand
             next = was_one_more ? (can + cannot) / 2 : can + 1;
             continue;
         }
-        cannot = tries == 1 ? too_many_for_group(&days, next) : next;
+        cannot = next;
         back = tries > MOST_GUESSES ? 2 * back + 1 : 0;
         next = not_ruled_out(&days, can, cannot) - back;
         next = next > can ? next : can + 1;

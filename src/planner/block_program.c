@@ -269,7 +269,6 @@ LpSolution block_program_solve(BlockProgram *program, Arena *arena) {
         return (LpSolution){.status = LP_FAILED, .remark = "a ration could not be read"};
     double *reduced_cost = ARENA_ARRAY(arena, double, lp_column_count(lp));
     double *shadow_price = ARENA_ARRAY(arena, double, lp_row_count(lp));
-    double *activity = ARENA_ARRAY(arena, double, lp_row_count(lp));
     LpBasis basis = {lp_row_count(lp), lp_column_count(lp),
                      ARENA_ARRAY(arena, unsigned char, lp_row_count(lp)),
                      ARENA_ARRAY(arena, unsigned char, lp_column_count(lp))};
@@ -280,12 +279,10 @@ LpSolution block_program_solve(BlockProgram *program, Arena *arena) {
             return (LpSolution){.status = LP_FAILED, .remark = "a ration could not be priced"};
     }
     own_duals(program, reduced_cost, shadow_price, &basis);
-    lp_add_activities(lp, value, activity);
     return (LpSolution){.status = LP_OPTIMAL,
                         .cost = lp_cost_of(lp, value),
                         .value = value,
                         .reduced_cost = reduced_cost,
-                        .activity = activity,
                         .shadow_price = shadow_price,
                         .basis = basis,
                         .iterations = program->effort.master_iterations,

@@ -91,6 +91,15 @@ PlanRounds plan_rounds(BlockStart *start) {
     return (PlanRounds){.solution = {.status = LP_FAILED}, .start = start};
 }
 
+void rounds_forget_program(PlanRounds *at) {
+    at->program = (RationProgram){0};
+    at->blocks = NULL;
+    at->answer = NULL;
+    at->solution = (LpSolution){.status = at->solution.status,
+                                .cost = at->solution.cost,
+                                .remark = at->solution.remark};
+}
+
 static LpSolution left_to(BlockStart *start, const BlockProgram *blocks, LpSolution solution) {
     if (blocks && solution.status == LP_OPTIMAL)
         block_start_take(start, blocks);
@@ -163,10 +172,15 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
         kept = of_round;
         for (int b = 0; b < question->block_count; b++)
             worked[b] = at->states[b];
-        program_worked = at->program;
-        blocks_worked = at->blocks;
         has_worked = true;
         at->change = round_move_states(arena, at, question);
+        if (at->only_states) {
+            rounds_forget_program(at);
+            arena_close(kept);
+            kept = NULL;
+        }
+        program_worked = at->program;
+        blocks_worked = at->blocks;
         if (at->change < SETTLED || (is_same && (at->is_verdict || at->change < LITTLE_MOVED)))
             break;
     }

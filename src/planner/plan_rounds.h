@@ -17,13 +17,16 @@ typedef struct {
     BlockStart *start;        /* what the last solve of a program left */
     const BlockStart *answer; /* what the solution's own solve left; NULL: ask its blocks */
     BlockRoom *room;          /* where its program is filled again; NULL: each is built */
-    bool is_verdict;          /* only whether there is a shortage is asked, not how much */
+    bool only_states; /* of what is solved only states, cost and how it ended are kept */
+    bool is_verdict;  /* only whether there is a shortage is asked, not how much */
     int rounds;
     double change;
 } PlanRounds;
 
 /* None yet. */
 PlanRounds plan_rounds(BlockStart *start);
+/* Leaves no program: its memory is about to be given back. */
+void rounds_forget_program(PlanRounds *at);
 
 /* By prices, from what the last solve left, which leaves its own; the whole program at once
  * where prices do not settle. */

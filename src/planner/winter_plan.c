@@ -27,11 +27,7 @@ static double least_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *q
     Arena *attempt = arena_open();
     const bool is_found = rounds_iterate(attempt, at, question, AIM_LEAST_SHORTAGE);
     at->states = is_found ? rounds_copied_states(arena, at, question) : NULL;
-    at->program = (RationProgram){0};
-    at->blocks = NULL;
-    at->solution = (LpSolution){.status = at->solution.status,
-                                .cost = at->solution.cost,
-                                .remark = at->solution.remark};
+    rounds_forget_program(at);
     arena_close(attempt);
     return is_found ? at->solution.cost : NO_LIMIT;
 }
@@ -43,10 +39,13 @@ static double least_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *q
 static bool iterate_cost(Arena *arena, PlanRounds *at, const PlanQuestion *question) {
     if (has_least_cost(arena, at, question))
         return true;
+    const bool only_states = at->only_states;
     *at = plan_rounds(block_start(arena));
+    at->only_states = only_states;
     if (least_shortage(arena, at, question) > NOTHING_SHORT)
         return false;
     PlanRounds again = plan_rounds(block_start(arena));
+    again.only_states = only_states;
     again.states = rounds_copied_states(arena, at, question);
     if (!has_least_cost(arena, &again, question))
         return false;
@@ -112,16 +111,15 @@ static bool take_short_round(Arena *arena, PlanRounds *at, const PlanQuestion *q
 
 /* With the least shortage in `at`: no shorter than that, the least cost. The laws are followed
  * on, because rations of which feed was free are not those that are fed. *shortage is its
- * weight. With `arena` NULL only that is wanted, and what else is in `at` is gone. */
+ * weight. */
 static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *question,
                               double *shortage) {
     if (at->solution.status != LP_OPTIMAL)
         return false;
-    Arena *scratch = arena_open();
-    BlockStart *start = block_start(scratch); /* of the cost: at->start is of the shortage */
-    Arena *kept = NULL;                       /* of the last round that worked */
-    BlockState *as_solved = at->states;
+    BlockStart *start = block_start(arena); /* of the cost: at->start is of the shortage */
+    Arena *kept = NULL;                     /* of the last round that worked */
     bool has_worked = false;
+    BlockState *as_solved = at->states;
     for (int round = 0; round < SHORT_ROUNDS; round++) {
         Arena *of_round = arena_open();
         if (!take_short_round(of_round, at, question, start, shortage)) {
@@ -131,9 +129,10 @@ static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *
         has_worked = true;
         arena_close(kept);
         kept = of_round;
-        as_solved = rounds_copied_states(scratch, at, question);
-        at->change = round_move_states(scratch, at, question);
-        if (!arena) {
+        as_solved = rounds_copied_states(arena, at, question);
+        at->change = round_move_states(arena, at, question);
+        if (at->only_states) {
+            rounds_forget_program(at);
             arena_close(kept);
             kept = NULL;
         }
@@ -141,12 +140,8 @@ static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *
             break;
     }
     at->states = as_solved;
-    if (arena && kept)
+    if (kept)
         arena_adopt(arena, kept);
-    if (arena)
-        arena_adopt(arena, scratch);
-    else
-        arena_close(scratch);
     return has_worked;
 }
 
@@ -224,13 +219,11 @@ static void even_out(Arena *arena, Arena *solved, PlanRounds *at, WinterPlan *pl
     *plan = best;
 }
 
-/* With `is_kept` what was found is left in `at`, and is the arena's. */
-static PlanVerdict solve_winter(Arena *arena, PlanRounds *at, const PlanQuestion *question,
-                                bool is_kept) {
+static PlanVerdict solve_winter(Arena *arena, PlanRounds *at, const PlanQuestion *question) {
     double shortage = NO_LIMIT;
     if (iterate_cost(arena, at, question))
         return PLAN_BALANCED;
-    if (!cheapest_shortage(is_kept ? arena : NULL, at, question, &shortage))
+    if (!cheapest_shortage(arena, at, question, &shortage))
         return PLAN_FAILED;
     return shortage > NOTHING_SHORT ? PLAN_SHORT : PLAN_BALANCED;
 }
@@ -238,7 +231,8 @@ static PlanVerdict solve_winter(Arena *arena, PlanRounds *at, const PlanQuestion
 PlanVerdict plan_verdict(const PlanQuestion *question) {
     Arena *scratch = arena_open();
     PlanRounds at = plan_rounds(block_start(scratch));
-    const PlanVerdict verdict = solve_winter(scratch, &at, question, false);
+    at.only_states = true;
+    const PlanVerdict verdict = solve_winter(scratch, &at, question);
     arena_close(scratch);
     return verdict;
 }
@@ -248,7 +242,7 @@ static bool is_solved(Arena *arena, const PlanQuestion *question, PlanRounds *at
                       WinterPlan *plan) {
     *at = plan_rounds(block_start(arena));
     *plan = (WinterPlan){.question = question, .remark = ""};
-    plan->verdict = solve_winter(arena, at, question, true);
+    plan->verdict = solve_winter(arena, at, question);
     plan->rounds = at->rounds;
     if (plan->verdict == PLAN_FAILED)
         plan->remark = at->solution.remark;

@@ -174,15 +174,15 @@ static LpStatus take_round(BlockProgram *program, double center_share, bool *is_
     if (status != LP_OPTIMAL || !has_more)
         return status;
     const int before = program->effort.master_iterations;
-    status = block_master_solve(program, START_COSTS_CHANGED);
+    status = block_master_solve(program);
     *is_moved = program->effort.master_iterations > before;
     return status;
 }
 
 /* Until the master and the blocks agree at this penalty. Where neither moves at the master's
  * own prices, they agree as near as the master is solved. */
-static LpStatus settle(BlockProgram *program, LpStart how) {
-    LpStatus status = block_master_solve(program, how);
+static LpStatus settle(BlockProgram *program) {
+    LpStatus status = block_master_solve(program);
     double center_share = CENTER_SHARE;
     for (int round = 0; status == LP_OPTIMAL && !is_closed(program); round++) {
         bool is_moved;
@@ -203,17 +203,15 @@ static LpStatus find_prices(BlockProgram *program) {
     program->best_bound = -NO_LIMIT;
     memcpy(program->price, program->center, bytes);
     bool has_more;
-    LpStart how = program->has_master ? START_BOUNDS_CHANGED : START_COSTS_CHANGED;
     LpStatus status = ask_blocks(program, &has_more);
     if (program->first_penalty == 0.0)
         program->first_penalty = FIRST_PENALTY * mean_cost_of_use(program);
     program->penalty = program->first_penalty;
     for (int raise = 0; status == LP_OPTIMAL && raise < PENALTY_RAISES; raise++) {
-        status = settle(program, how);
+        status = settle(program);
         if (status != LP_OPTIMAL || program->overuse <= OVERUSE)
             return status;
         program->penalty *= PENALTY_TIMES;
-        how = START_COSTS_CHANGED;
     }
     return status == LP_OPTIMAL ? LP_INFEASIBLE : status;
 }

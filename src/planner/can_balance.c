@@ -33,7 +33,8 @@ static void keep_shortage(Arena *arena, const PlanRounds *at, const PlanQuestion
     }
 }
 
-/* A scratch arena holds the work; only the start, and what falls short, outlive it. */
+/* A scratch arena holds the work; only the start, and what falls short, outlive it. Where the
+ * last round failed there is no program to tell that. */
 bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart *start,
                           FirstShortage *shortage) {
     Arena *scratch = arena_open();
@@ -56,7 +57,7 @@ bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart 
         shortage_proof_take(arena, &at.program, &at.solution, &start->proof);
     if (shortage) {
         *shortage = (FirstShortage){-1, NULL};
-        if (is_solved && !can)
+        if (is_solved && !can && at.program.lp)
             keep_shortage(arena, &at, question, shortage);
     }
     arena_close(scratch);

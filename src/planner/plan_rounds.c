@@ -151,6 +151,13 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
         at->states = first_states(arena, question);
     at->change = NO_LIMIT;
     for (at->rounds = 1; at->rounds <= MOST_ROUNDS; at->rounds++) {
+        if (at->is_verdict && has_worked) { /* one program is large enough */
+            rounds_forget_program(at);
+            program_worked = at->program;
+            blocks_worked = NULL;
+            arena_close(kept);
+            kept = NULL;
+        }
         Arena *of_round = arena_open();
         const LpSolution solution = round_solve(of_round, at, question, aim);
         if (solution.status != LP_OPTIMAL) {

@@ -43,7 +43,8 @@ LpSolution round_solve(Arena *arena, PlanRounds *at, const PlanQuestion *questio
 /* Iterates to a ration that agrees with what it was taken to be, from the states in `at` or,
  * when it has none, the first states. False when a program had no solution: `at` then holds the
  * failure. When a later round fails where an earlier did not, the states are drawn back toward
- * the last that worked, a few times. */
+ * the last that worked, a few times; where only the verdict is asked and the last of these
+ * fails, `at` has no program. */
 bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question, ProgramAim aim);
 
 /* The states become those of the rations found, or half way there after many rounds; how far

@@ -18,8 +18,8 @@ static void add_line(Arena *arena, Lines *lines, Line line) {
         if (pieces == lines->piece_room) {
             lines->piece_room = pieces > 0 ? 2 * pieces : 4;
             Line **larger = ARENA_ARRAY(arena, Line *, lines->piece_room);
-            if (pieces > 0)
-                memcpy(larger, lines->piece, (size_t)pieces * sizeof *larger);
+            for (int p = 0; p < pieces; p++)
+                larger[p] = lines->piece[p];
             lines->piece = larger;
         }
         lines->piece[pieces] = ARENA_ARRAY(arena, Line, LINE_PIECE);

@@ -137,6 +137,25 @@ static double same_aim(const PlanRounds *at, ProgramAim aim) {
     return at->is_verdict ? SAME_VERDICT : SAME_SHORTAGE;
 }
 
+static void copy_states(const PlanQuestion *question, const BlockState *from, BlockState *to) {
+    for (int b = 0; b < question->block_count; b++)
+        to[b] = from[b];
+}
+
+/* Half way back to the last that worked. */
+static void draw_back(const PlanQuestion *question, const BlockState *worked,
+                      BlockState *states) {
+    for (int b = 0; b < question->block_count; b++)
+        states[b] = round_halfway(worked[b], states[b], 0.5);
+}
+
+/* Leaves no program, and none in memory. */
+static void give_back(PlanRounds *at, Arena **kept) {
+    rounds_forget_program(at);
+    arena_close(*kept);
+    *kept = NULL;
+}
+
 bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
                     ProgramAim aim) {
     const size_t bytes = (size_t)question->block_count;
@@ -152,11 +171,9 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
     at->change = NO_LIMIT;
     for (at->rounds = 1; at->rounds <= MOST_ROUNDS; at->rounds++) {
         if (at->is_verdict && has_worked) { /* one program is large enough */
-            rounds_forget_program(at);
+            give_back(at, &kept);
             program_worked = at->program;
             blocks_worked = NULL;
-            arena_close(kept);
-            kept = NULL;
         }
         Arena *of_round = arena_open();
         const LpSolution solution = round_solve(of_round, at, question, aim);
@@ -168,8 +185,7 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
                     arena_adopt(arena, kept);
                 return false;
             }
-            for (int b = 0; b < question->block_count; b++)
-                at->states[b] = round_halfway(worked[b], at->states[b], 0.5);
+            draw_back(question, worked, at->states);
             continue;
         }
         const bool is_same =
@@ -177,22 +193,17 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
         at->solution = solution;
         arena_close(kept);
         kept = of_round;
-        for (int b = 0; b < question->block_count; b++)
-            worked[b] = at->states[b];
+        copy_states(question, at->states, worked);
         has_worked = true;
         at->change = round_move_states(arena, at, question);
-        if (at->only_states) {
-            rounds_forget_program(at);
-            arena_close(kept);
-            kept = NULL;
-        }
+        if (at->only_states)
+            give_back(at, &kept);
         program_worked = at->program;
         blocks_worked = at->blocks;
         if (at->change < SETTLED || (is_same && (at->is_verdict || at->change < LITTLE_MOVED)))
             break;
     }
-    for (int b = 0; b < question->block_count; b++)
-        at->states[b] = worked[b];
+    copy_states(question, worked, at->states);
     at->program = program_worked;
     at->blocks = blocks_worked;
     if (kept)
@@ -203,7 +214,6 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
 BlockState *rounds_copied_states(Arena *arena, const PlanRounds *at,
                                  const PlanQuestion *question) {
     BlockState *copy = ARENA_ARRAY(arena, BlockState, question->block_count);
-    for (int b = 0; b < question->block_count; b++)
-        copy[b] = at->states[b];
+    copy_states(question, at->states, copy);
     return copy;
 }

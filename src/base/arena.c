@@ -11,6 +11,10 @@
 #define ARENA_BLOCK_BYTES 65536
 #endif
 
+/* The first block of an arena, of which many hold hardly more than a line; each has twice the
+ * room of the one before, up to ARENA_BLOCK_BYTES. */
+#define FIRST_BLOCK_BYTES (ARENA_BLOCK_BYTES < 1024 ? ARENA_BLOCK_BYTES : 1024)
+
 #define OUT_OF_MEMORY_EXIT 70 /* as arena.h promises; the number the command line documents */
 
 typedef struct Block {
@@ -21,6 +25,7 @@ typedef struct Block {
 
 struct Arena {
     Block *first;                  /* the one that pieces are cut from */
+    size_t next_room;              /* of the block after it */
     Arena *adopted, *next_adopted; /* closed with this one; of the same parent */
 };
 
@@ -30,6 +35,7 @@ Arena *arena_open(void) {
     Arena *arena = calloc(1, sizeof *arena);
     if (!arena)
         out_of_memory();
+    arena->next_room = FIRST_BLOCK_BYTES;
     return arena;
 }
 
@@ -77,13 +83,15 @@ static void *block_cut(Block *block, size_t bytes) {
 /* A piece that would waste much of a fresh block gets its own, behind the one being cut, so
  * that the room left there stays in use. */
 static Block *block_for(Arena *arena, size_t bytes) {
-    if (arena->first && bytes > ARENA_BLOCK_BYTES / 4) {
+    if (arena->first && bytes > arena->next_room / 4) {
         Block *block = block_new(bytes);
         block->next = arena->first->next;
         arena->first->next = block;
         return block;
     }
-    Block *block = block_new(bytes > ARENA_BLOCK_BYTES ? bytes : ARENA_BLOCK_BYTES);
+    Block *block = block_new(bytes > arena->next_room ? bytes : arena->next_room);
+    if (arena->next_room < ARENA_BLOCK_BYTES)
+        arena->next_room *= 2;
     block->next = arena->first;
     arena->first = block;
     return block;

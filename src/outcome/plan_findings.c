@@ -74,10 +74,12 @@ static void find_worth(Arena *arena, PlanFindings *findings) {
         if (plan->verdict != PLAN_BALANCED)
             continue; /* a tonne's worth would be the price put on a shortage */
         const double there = plan->question->feeds[f].available_kg;
-        more[f] = -plan_cost_change(arena, plan, f, WORTH_STEP_KG) / WORTH_STEP_KG;
+        Arena *scratch = arena_open(); /* a solution of the whole winter each */
+        more[f] = -plan_cost_change(scratch, plan, f, WORTH_STEP_KG) / WORTH_STEP_KG;
         const double taken_away = fmin(WORTH_STEP_KG, there);
         if (taken_away > 0.0)
-            less[f] = plan_cost_change(arena, plan, f, -taken_away) / taken_away;
+            less[f] = plan_cost_change(scratch, plan, f, -taken_away) / taken_away;
+        arena_close(scratch);
     }
     findings->worth_more = more;
     findings->worth_less = less;

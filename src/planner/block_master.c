@@ -82,15 +82,16 @@ static void keep_solution(BlockProgram *program, const LpSolution *solution) {
     }
 }
 
-LpStatus block_master_solve(BlockProgram *program, LpStart how) {
+LpStatus block_master_solve(BlockProgram *program) {
     Arena *scratch = arena_open();
     const LinearProgram *master = master_program(program, scratch);
     LpBasis *basis = &program->basis;
     const bool has_basis = basis->row_count > 0;
     while (has_basis && basis->column_count < lp_column_count(master))
         basis->column[basis->column_count++] = AT_LEAST;
-    LpSolution solution = lp_solve_with(master, scratch, has_basis ? how : START_COLD,
-                                        has_basis ? basis : NULL, FINE_CARE);
+    LpSolution solution =
+        lp_solve_with(master, scratch, has_basis ? START_COSTS_CHANGED : START_COLD,
+                      has_basis ? basis : NULL, FINE_CARE);
     program->effort.master_iterations += solution.iterations;
     if (solution.status != LP_OPTIMAL) {
         solution = lp_solve_with(master, scratch, START_COLD, NULL, COARSE_CARE);

@@ -37,8 +37,9 @@ void block_master_keep(BlockProgram *program, int family);
 /* What a proposal costs at prices of the tying rows, with its own cost. */
 double block_priced(const BlockProgram *program, const Proposal *proposal, const double *price);
 
-/* Sets the master's prices, shares, cost and overuse; LP_FAILED when GLPK finds no answer. */
-LpStatus block_master_solve(BlockProgram *program, LpStart how);
+/* Sets the master's prices, shares, cost and overuse; LP_FAILED when GLPK finds no answer. By
+ * the primal simplex, where bounds have changed too: the dual took half as many steps again. */
+LpStatus block_master_solve(BlockProgram *program);
 
 /* Drops the proposals that are dearest at the master's prices, but for those in its basis, when
  * there are far more than its rows: they make each of its solves slow. */

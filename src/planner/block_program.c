@@ -174,15 +174,15 @@ static LpStatus take_round(BlockProgram *program, double center_share, bool *is_
     if (status != LP_OPTIMAL || !has_more)
         return status;
     const int before = program->effort.master_iterations;
-    status = block_master_solve(program, START_COSTS_CHANGED);
+    status = block_master_solve(program);
     *is_moved = program->effort.master_iterations > before;
     return status;
 }
 
 /* Until the master and the blocks agree at this penalty. Where neither moves at the master's
  * own prices, they agree as near as the master is solved. */
-static LpStatus settle(BlockProgram *program, LpStart how) {
-    LpStatus status = block_master_solve(program, how);
+static LpStatus settle(BlockProgram *program) {
+    LpStatus status = block_master_solve(program);
     double center_share = CENTER_SHARE;
     for (int round = 0; status == LP_OPTIMAL && !is_closed(program); round++) {
         bool is_moved;
@@ -203,17 +203,15 @@ static LpStatus find_prices(BlockProgram *program) {
     program->best_bound = -NO_LIMIT;
     memcpy(program->price, program->center, bytes);
     bool has_more;
-    LpStart how = program->has_master ? START_BOUNDS_CHANGED : START_COSTS_CHANGED;
     LpStatus status = ask_blocks(program, &has_more);
     if (program->first_penalty == 0.0)
         program->first_penalty = FIRST_PENALTY * mean_cost_of_use(program);
     program->penalty = program->first_penalty;
     for (int raise = 0; status == LP_OPTIMAL && raise < PENALTY_RAISES; raise++) {
-        status = settle(program, how);
+        status = settle(program);
         if (status != LP_OPTIMAL || program->overuse <= OVERUSE)
             return status;
         program->penalty *= PENALTY_TIMES;
-        how = START_COSTS_CHANGED;
     }
     return status == LP_OPTIMAL ? LP_INFEASIBLE : status;
 }
@@ -269,7 +267,6 @@ LpSolution block_program_solve(BlockProgram *program, Arena *arena) {
         return (LpSolution){.status = LP_FAILED, .remark = "a ration could not be read"};
     double *reduced_cost = ARENA_ARRAY(arena, double, lp_column_count(lp));
     double *shadow_price = ARENA_ARRAY(arena, double, lp_row_count(lp));
-    double *activity = ARENA_ARRAY(arena, double, lp_row_count(lp));
     LpBasis basis = {lp_row_count(lp), lp_column_count(lp),
                      ARENA_ARRAY(arena, unsigned char, lp_row_count(lp)),
                      ARENA_ARRAY(arena, unsigned char, lp_column_count(lp))};
@@ -280,12 +277,10 @@ LpSolution block_program_solve(BlockProgram *program, Arena *arena) {
             return (LpSolution){.status = LP_FAILED, .remark = "a ration could not be priced"};
     }
     own_duals(program, reduced_cost, shadow_price, &basis);
-    lp_add_activities(lp, value, activity);
     return (LpSolution){.status = LP_OPTIMAL,
                         .cost = lp_cost_of(lp, value),
                         .value = value,
                         .reduced_cost = reduced_cost,
-                        .activity = activity,
                         .shadow_price = shadow_price,
                         .basis = basis,
                         .iterations = program->effort.master_iterations,

@@ -41,6 +41,10 @@ BlockProgram *block_program(Arena *arena, const LinearProgram *lp, const BlockSh
 bool block_program_refill(BlockProgram *program, const LinearProgram *lp,
                           const BlockShape *shape);
 
+/* After costs and bounds of any columns and rows were changed in lp, but no terms: as if built
+ * anew, without the building. */
+void block_program_reprice(BlockProgram *program);
+
 /* Where one program is kept, in memory of `arena`, to be filled again. */
 typedef struct {
     Arena *arena;
@@ -76,7 +80,7 @@ void block_program_be_content_with(BlockProgram *program, double share);
  * changed in lp: what the blocks proposed is used again. LP_FAILED when prices do not settle;
  * the whole program may still be solved by lp_solve. The basis is complete and optimal for the
  * prices, but of a program whose blocks mix rations not feasible: a good start for the simplex,
- * not more. */
+ * not more. What the rows come to is not reckoned: activity is NULL. */
 LpSolution block_program_solve(BlockProgram *program, Arena *arena);
 
 BlockEffort block_program_effort(const BlockProgram *program);

@@ -182,6 +182,16 @@ static void drop_tie_leavings(BlockParts *parts) {
     arena_close(scratch);
 }
 
+/* Costs and bounds, with no basis yet. */
+static void read_bounds(BlockParts *parts) {
+    for (int b = 0; b < parts->shape.block_count; b++) {
+        Block *block = &parts->blocks[b];
+        block_scale_bounds(block, parts->lp);
+        small_basis_reset(&block->program, &block->basis);
+        block->rule = NULL;
+    }
+}
+
 bool block_parts_refill(BlockParts *parts, const LinearProgram *lp, const BlockShape *shape) {
     if (parts->chooser || !has_same_shape(parts, lp, shape))
         return false;
@@ -192,26 +202,30 @@ bool block_parts_refill(BlockParts *parts, const LinearProgram *lp, const BlockS
     parts->shape = *shape;
     drop_tie_leavings(parts);
     scale_blocks(parts);
-    for (int b = 0; b < shape->block_count; b++) {
-        Block *block = &parts->blocks[b];
-        block_scale_bounds(block, lp);
-        small_basis_reset(&block->program, &block->basis);
-        block->rule = NULL;
-    }
+    read_bounds(parts);
     return true;
 }
 
-bool block_program_refill(BlockProgram *program, const LinearProgram *lp,
-                          const BlockShape *shape) {
-    if (!block_parts_refill(program->parts, lp, shape))
-        return false;
+static void forget_proposals(BlockProgram *program) {
     program->count = 0;
     program->has_prices = program->has_master = false;
     program->first_penalty = program->content = 0.0;
     program->gap = BLOCK_PROGRAM_GAP;
     program->basis.row_count = program->basis.column_count = 0;
     program->effort = (BlockEffort){0};
+}
+
+bool block_program_refill(BlockProgram *program, const LinearProgram *lp,
+                          const BlockShape *shape) {
+    if (!block_parts_refill(program->parts, lp, shape))
+        return false;
+    forget_proposals(program);
     return true;
+}
+
+void block_program_reprice(BlockProgram *program) {
+    read_bounds(program->parts);
+    forget_proposals(program);
 }
 
 BlockProgram *block_room_program(BlockRoom *room, Arena *arena, const LinearProgram *lp,

@@ -3,6 +3,7 @@
 #include "planner/can_balance.h"
 #include "planner/plan_outcome.h"
 #include "planner/plan_rounds.h"
+#include <stddef.h>
 
 static void keep_states(Arena *arena, const PlanRounds *at, const PlanQuestion *question,
                         PlanStart *start) {
@@ -32,7 +33,8 @@ static void keep_shortage(Arena *arena, const PlanRounds *at, const PlanQuestion
     }
 }
 
-/* A scratch arena holds the work; only the start, and what falls short, outlive it. */
+/* A scratch arena holds the work; only the start, and what falls short, outlive it. Where the
+ * last round failed there is no program to tell that. */
 bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart *start,
                           FirstShortage *shortage) {
     Arena *scratch = arena_open();
@@ -55,9 +57,36 @@ bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart 
         shortage_proof_take(arena, &at.program, &at.solution, &start->proof);
     if (shortage) {
         *shortage = (FirstShortage){-1, NULL};
-        if (is_solved && !can)
+        if (is_solved && !can && at.program.lp)
             keep_shortage(arena, &at, question, shortage);
     }
     arena_close(scratch);
     return can;
+}
+
+/* They stand together. */
+PlanQuestion question_of_group(const PlanQuestion *question, int group) {
+    PlanQuestion alone = *question;
+    int first = 0;
+    while (first < question->block_count && question->blocks[first].group != group)
+        first++;
+    int end = first;
+    while (end < question->block_count && question->blocks[end].group == group)
+        end++;
+    alone.blocks += first;
+    alone.block_count = end - first;
+    alone.permission += (ptrdiff_t)first * question->feed_count;
+    alone.barred_by += (ptrdiff_t)first * question->feed_count;
+    return alone;
+}
+
+bool group_is_short_alone(const PlanQuestion *question, int group) {
+    const PlanQuestion alone = question_of_group(question, group);
+    if (alone.block_count == 0 || alone.block_count == question->block_count)
+        return false;
+    Arena *scratch = arena_open();
+    PlanStart start = {0};
+    const bool is_short = !plan_can_be_balanced(scratch, &alone, &start, NULL);
+    arena_close(scratch);
+    return is_short;
 }

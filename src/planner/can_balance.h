@@ -29,4 +29,12 @@ bool plan_can_be_balanced(Arena *arena, const PlanQuestion *question, PlanStart 
  * they stood then that this one, with other days or stocks, cannot either. */
 bool plan_must_be_short(const PlanQuestion *question, const PlanStart *start);
 
+/* The question of one group's blocks, the whole yard its own. */
+PlanQuestion question_of_group(const PlanQuestion *question, int group);
+
+/* Whether a group cannot be balanced even with the whole yard to itself: then the herd cannot
+ * either, and this is told many times sooner. False of a herd of that group alone, which is to
+ * be asked itself. */
+bool group_is_short_alone(const PlanQuestion *question, int group);
+
 #endif

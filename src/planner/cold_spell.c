@@ -13,9 +13,18 @@
 #define ROUNDS 6           /* the curved laws are followed as in the winter's program */
 #define NO_LACK 0.05       /* Mcal: below what is shown */
 
+/* The winter, of which one block after the other has the need of a cold day. */
 typedef struct {
     const WinterPlan *plan;
-    PlanQuestion question; /* with the need of the cold day */
+    PlanQuestion question;
+    PlanBlock *blocks; /* the question's */
+    const RationTable *table;
+} ColdWinter;
+
+typedef struct {
+    const WinterPlan *plan;
+    const PlanQuestion *question; /* with the need of the cold day */
+    const RationTable *table;     /* of it */
     int block;
     const double *now; /* [feed_count] the ration being fed */
     BlockState state;
@@ -56,7 +65,7 @@ static double left_kg(const WinterPlan *plan, int feed) {
 /* In the yard at that time: fed to some group then, or an own stack that the plan does not
  * finish. */
 static bool is_there(const Search *search, int feed) {
-    const PlanQuestion *question = &search->question;
+    const PlanQuestion *question = search->question;
     if (question->feeds[feed].is_own && left_kg(search->plan, feed) > 1.0)
         return true;
     for (int b = 0; b < question->block_count; b++) {
@@ -72,9 +81,9 @@ static bool is_concentrate(const PlanFeed *feed) {
 }
 
 static bool may_rise(const Search *search, int feed) {
-    const PlanFeed *of = &search->question.feeds[feed];
+    const PlanFeed *of = &search->question->feeds[feed];
     return ration_feed_fills(of) &&
-           plan_permission(&search->question, search->block, feed) == MAY_BE_FED &&
+           plan_permission(search->question, search->block, feed) == MAY_BE_FED &&
            !(of->eaten[NUTRIENT_NITRATE] > NITRATE_OF_NO_RISE) && is_there(search, feed);
 }
 
@@ -84,10 +93,10 @@ static double a_quarter(const Search *search) {
 
 /* A stack that this group is not fed now gives no more than the plan leaves of it. */
 static double most_up(const Search *search, int feed) {
-    const PlanFeed *of = &search->question.feeds[feed];
+    const PlanFeed *of = &search->question->feeds[feed];
     if (search->now[feed] > 0.0 || !of->is_own)
         return a_quarter(search);
-    const double a_kg = search->question.blocks[search->block].head * COLD_SPELL_DAYS *
+    const double a_kg = search->question->blocks[search->block].head * COLD_SPELL_DAYS *
                         plan_taken_per_eaten(of);
     return a_kg > 0.0 ? fmin(left_kg(search->plan, feed) / a_kg, a_quarter(search)) : 0.0;
 }
@@ -95,14 +104,14 @@ static double most_up(const Search *search, int feed) {
 /* Of changes alike, those of cheaper feed. */
 static double price_of_up(const Search *search, int feed) {
     return (search->now[feed] > 0.0 ? 1.0 : PRICE_OF_NEW) +
-           0.01 * plan_cost_per_eaten(&search->question, search->block, feed);
+           0.01 * plan_cost_per_eaten(search->question, search->block, feed);
 }
 
 static void add_columns(Search *search) {
     search->step_row = lp_add_row(search->lp, "step", -NO_LIMIT, CONCENTRATE_STEP_KG);
     search->away_row = lp_add_row(search->lp, "away", -NO_LIMIT, a_quarter(search));
-    for (int f = 0; f < search->question.feed_count; f++) {
-        const PlanFeed *of = &search->question.feeds[f];
+    for (int f = 0; f < search->question->feed_count; f++) {
+        const PlanFeed *of = &search->question->feeds[f];
         search->up[f] = search->down[f] = -1;
         if (may_rise(search, f)) {
             search->up[f] = lp_add_column(search->lp, "up", price_of_up(search, f), 0.0,
@@ -126,7 +135,7 @@ static void add_side(Search *search, const RationLimit *limit, double bound, boo
                      bool may_lack) {
     double fixed = 0.0;
     const int row = lp_add_row(search->lp, limit->key, -NO_LIMIT, NO_LIMIT);
-    for (int f = 0; f < search->question.feed_count; f++) {
+    for (int f = 0; f < search->question->feed_count; f++) {
         const double a =
             limit->per_kg[f] + (limit->base ? (limit->added - bound) * limit->base[f] : 0.0);
         fixed += a * search->now[f];
@@ -144,8 +153,8 @@ static void add_side(Search *search, const RationLimit *limit, double bound, boo
 
 /* Held where the ration being fed holds it, and elsewhere no worse than that. */
 static void add_limit(Search *search, const RationLimit *limit) {
-    const double now = ration_supply(limit, search->question.feed_count, search->now,
-                                     ration_microbial_kg(&search->question, search->now));
+    const double now = ration_supply(limit, search->question->feed_count, search->now,
+                                     ration_microbial_kg(search->question, search->now));
     if (ration_limit_is_energy(limit)) {
         add_side(search, limit, limit->least, true, true);
         return;
@@ -163,14 +172,14 @@ static LpSolution solve_once(Arena *arena, Search *search) {
     add_columns(search);
     int count;
     const RationLimit *limits =
-        ration_limits(arena, &search->question, search->block, search->state, &count);
+        ration_limits_by(arena, search->table, search->block, search->state, &count);
     for (int i = 0; i < count; i++)
         add_limit(search, &limits[i]);
     return lp_solve(search->lp, arena, START_COLD, NULL, 0);
 }
 
 static void read_eaten(const Search *search, const LpSolution *solution, double *eaten) {
-    for (int f = 0; f < search->question.feed_count; f++) {
+    for (int f = 0; f < search->question->feed_count; f++) {
         const double up = search->up[f] >= 0 ? solution->value[search->up[f]] : 0.0;
         const double down = search->down[f] >= 0 ? solution->value[search->down[f]] : 0.0;
         const double change = fabs(up - down) > 1e-6 ? up - down : 0.0;
@@ -179,7 +188,7 @@ static void read_eaten(const Search *search, const LpSolution *solution, double 
 }
 
 static void read_energy(const Search *search, ColdSpell *spell) {
-    const PlanQuestion *question = &search->question;
+    const PlanQuestion *question = search->question;
     const PlanBlock *block = &question->blocks[search->block];
     const HerdGroup *group = &question->farm->herd.groups[block->group];
     const BlockState state = ration_state(question, search->block, spell->eaten, search->state);
@@ -202,7 +211,7 @@ static void read_energy(const Search *search, ColdSpell *spell) {
 }
 
 static void search_ration(Arena *arena, Search *search, ColdSpell *spell) {
-    double *eaten = ARENA_ARRAY(arena, double, search->question.feed_count);
+    double *eaten = ARENA_ARRAY(arena, double, search->question->feed_count);
     spell->eaten = search->now;
     for (int round = 0; round < ROUNDS; round++) {
         const LpSolution solution = solve_once(arena, search);
@@ -213,7 +222,7 @@ static void search_ration(Arena *arena, Search *search, ColdSpell *spell) {
         spell->is_held_by_step = solution.value[search->lack] > NO_LACK &&
                                  solution.shadow_price[search->step_row] < -1e-6;
         const BlockState before = search->state;
-        search->state = ration_state(&search->question, search->block, eaten, before);
+        search->state = ration_state(search->question, search->block, eaten, before);
         if (fabs(search->state.diet_nem / before.diet_nem - 1.0) < 1e-4 &&
             fabs(search->state.maintenance_share - before.maintenance_share) < 1e-4)
             break;
@@ -221,7 +230,21 @@ static void search_ration(Arena *arena, Search *search, ColdSpell *spell) {
     read_energy(search, spell);
 }
 
-ColdSpell cold_spell_in(Arena *arena, const WinterPlan *plan, int in_block) {
+static ColdWinter *cold_winter(Arena *arena, const WinterPlan *plan) {
+    const PlanQuestion *question = plan->question;
+    ColdWinter *winter = ARENA_NEW(arena, ColdWinter);
+    *winter = (ColdWinter){.plan = plan, .question = *question};
+    winter->blocks = ARENA_ARRAY(arena, PlanBlock, question->block_count);
+    for (int b = 0; b < question->block_count; b++)
+        winter->blocks[b] = question->blocks[b];
+    winter->question.blocks = winter->blocks;
+    winter->table = ration_table(arena, &winter->question);
+    return winter;
+}
+
+/* Its ration is the arena's or the plan's. */
+static ColdSpell spell_of(Arena *arena, ColdWinter *winter, int in_block) {
+    const WinterPlan *plan = winter->plan;
     const PlanQuestion *question = plan->question;
     ColdSpell spell = {.block = -1};
     if (in_block < 0 || plan->blocks[in_block].filling_kg <= 0.0 ||
@@ -231,30 +254,53 @@ ColdSpell cold_spell_in(Arena *arena, const WinterPlan *plan, int in_block) {
     const PlanBlock *block = &question->blocks[in_block];
     spell.air = spell_air(question, block);
     spell.added_mcal = block->need.cold_spell_energy;
-    PlanBlock *blocks = ARENA_ARRAY(arena, PlanBlock, question->block_count);
-    for (int b = 0; b < question->block_count; b++)
-        blocks[b] = question->blocks[b];
-    blocks[spell.block].need.energy.cold += spell.added_mcal;
+    winter->blocks[in_block].need.energy.cold += spell.added_mcal;
     Search search = {
         .plan = plan,
-        .question = *question,
+        .question = &winter->question,
+        .table = winter->table,
         .block = spell.block,
         .now = plan->blocks[spell.block].eaten,
         .up = ARENA_ARRAY(arena, int, question->feed_count),
         .down = ARENA_ARRAY(arena, int, question->feed_count),
     };
-    search.question.blocks = blocks;
-    search.state = ration_state(&search.question, spell.block, search.now,
-                                plan->blocks[spell.block].state);
+    search.state =
+        ration_state(search.question, spell.block, search.now, plan->blocks[spell.block].state);
     search_ration(arena, &search, &spell);
+    winter->blocks[in_block] = *block;
+    return spell;
+}
+
+/* The same; nothing else of it is left in the arena: each makes its programs. */
+static ColdSpell spell_alone(Arena *arena, ColdWinter *winter, int in_block) {
+    const int feeds = winter->question.feed_count;
+    Arena *scratch = arena_open();
+    ColdSpell spell = spell_of(scratch, winter, in_block);
+    if (spell.block >= 0) {
+        double *eaten = ARENA_ARRAY(arena, double, feeds);
+        for (int f = 0; f < feeds; f++)
+            eaten[f] = spell.eaten[f];
+        spell.eaten = eaten;
+    }
+    arena_close(scratch);
+    return spell;
+}
+
+ColdSpell cold_spell_in(Arena *arena, const WinterPlan *plan, int in_block) {
+    Arena *scratch = arena_open();
+    const ColdSpell spell = spell_alone(arena, cold_winter(scratch, plan), in_block);
+    arena_close(scratch);
     return spell;
 }
 
 const ColdSpell *cold_spells(Arena *arena, const WinterPlan *plan) {
     const int groups = plan->question->farm->herd.count;
     ColdSpell *spells = ARENA_ARRAY(arena, ColdSpell, groups);
+    Arena *scratch = arena_open();
+    ColdWinter *winter = cold_winter(scratch, plan);
     for (int g = 0; g < groups; g++)
-        spells[g] = cold_spell_in(arena, plan, worst_block(plan->question, g));
+        spells[g] = spell_alone(arena, winter, worst_block(plan->question, g));
+    arena_close(scratch);
     return spells;
 }
 
@@ -263,15 +309,11 @@ const ColdSpell *cold_spells_by_period(Arena *arena, const WinterPlan *plan) {
     if (question->block_count > MOST_COLD_PERIODS)
         return NULL;
     ColdSpell *spells = ARENA_ARRAY(arena, ColdSpell, question->block_count);
-    for (int b = 0; b < question->block_count; b++) {
-        Arena *scratch = arena_open(); /* each leaves a copy of all periods and its programs */
-        spells[b] = cold_spell_in(scratch, plan, b);
-        double *eaten = ARENA_ARRAY(arena, double, question->feed_count);
-        for (int f = 0; spells[b].block >= 0 && f < question->feed_count; f++)
-            eaten[f] = spells[b].eaten[f];
-        spells[b].eaten = eaten;
-        arena_close(scratch);
-    }
+    Arena *scratch = arena_open();
+    ColdWinter *winter = cold_winter(scratch, plan);
+    for (int b = 0; b < question->block_count; b++)
+        spells[b] = spell_alone(arena, winter, b);
+    arena_close(scratch);
     return spells;
 }
 

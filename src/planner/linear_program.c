@@ -27,7 +27,7 @@ static void load(glp_prob *problem, const LinearProgram *lp, Arena *arena) {
     if (lp->column_count > 0)
         glp_add_cols(problem, lp->column_count);
     for (int i = 0; i < lp->row_count; i++) {
-        const Line *row = &lp->rows[i];
+        const Line *row = line_at(&lp->rows, i);
         glp_set_row_bnds(problem, i + 1, bound_kind(row->least, row->most),
                          finite_or_zero(row->least), finite_or_zero(row->most));
     }
@@ -35,7 +35,7 @@ static void load(glp_prob *problem, const LinearProgram *lp, Arena *arena) {
     int *indices = ARENA_ARRAY(arena, int, lp->row_count + 1);
     double *values = ARENA_ARRAY(arena, double, lp->row_count + 1);
     for (int j = 0; j < lp->column_count; j++) {
-        const Line *column = &lp->columns[j];
+        const Line *column = line_at(&lp->columns, j);
         glp_set_obj_coef(problem, j + 1, column->cost);
         glp_set_col_bnds(problem, j + 1, bound_kind(column->least, column->most),
                          finite_or_zero(column->least), finite_or_zero(column->most));
@@ -65,11 +65,12 @@ static bool set_basis(glp_prob *problem, const LinearProgram *lp, const LpBasis 
         return false;
     for (int i = 0; i < lp->row_count; i++)
         glp_set_row_stat(problem, i + 1,
-                         solver_place(start->row[i], lp->rows[i].least, lp->rows[i].most));
+                         solver_place(start->row[i], line_at(&lp->rows, i)->least,
+                                      line_at(&lp->rows, i)->most));
     for (int j = 0; j < lp->column_count; j++)
-        glp_set_col_stat(
-            problem, j + 1,
-            solver_place(start->column[j], lp->columns[j].least, lp->columns[j].most));
+        glp_set_col_stat(problem, j + 1,
+                         solver_place(start->column[j], line_at(&lp->columns, j)->least,
+                                      line_at(&lp->columns, j)->most));
     return glp_factorize(problem) == 0;
 }
 
@@ -245,7 +246,7 @@ static const double *counted_from_one(const LinearProgram *lp, Arena *arena,
         return NULL;
     double *from_one = ARENA_ARRAY(arena, double, lp->column_count + 1);
     for (int j = 0; j < lp->column_count; j++)
-        from_one[j + 1] = lp->columns[j].is_whole ? round(known[j]) : known[j];
+        from_one[j + 1] = line_at(&lp->columns, j)->is_whole ? round(known[j]) : known[j];
     return from_one;
 }
 
@@ -273,7 +274,7 @@ static LpWhole read_whole(glp_prob *problem, const LinearProgram *lp, Arena *are
     double *value = ARENA_ARRAY(arena, double, lp->column_count);
     for (int j = 0; j < lp->column_count; j++) {
         value[j] = glp_mip_col_val(problem, j + 1);
-        value[j] = lp->columns[j].is_whole ? round(value[j]) : value[j];
+        value[j] = line_at(&lp->columns, j)->is_whole ? round(value[j]) : value[j];
     }
     whole.value = value;
     whole.cost = glp_mip_obj_val(problem);
@@ -290,7 +291,7 @@ static void keep_known(const LinearProgram *lp, Arena *arena, const double *know
     whole->cost = 0.0;
     for (int j = 0; j < lp->column_count; j++) {
         value[j] = known[j];
-        whole->cost += lp->columns[j].cost * known[j];
+        whole->cost += line_at(&lp->columns, j)->cost * known[j];
     }
     whole->value = value;
     whole->bound = fmin(whole->bound, whole->cost);
@@ -321,7 +322,7 @@ LpWhole lp_solve_whole(const LinearProgram *lp, Arena *arena, const LpBasis *sta
                      .remark = "no optimal solution was found"};
     if (status == LP_OPTIMAL) {
         for (int j = 0; j < lp->column_count; j++) {
-            if (lp->columns[j].is_whole)
+            if (line_at(&lp->columns, j)->is_whole)
                 glp_set_col_kind(problem, j + 1, GLP_IV);
         }
         Search search = {.effort = effort,

@@ -12,22 +12,34 @@ LinearProgram *lp_new(Arena *arena) {
     return lp;
 }
 
-static void *grown(Arena *arena, const void *items, int count, int *room, size_t size) {
-    *room = *room == 0 ? 256 : *room * 2;
-    void *larger = arena_take(arena, (size_t)*room, size);
-    if (count > 0)
-        memcpy(larger, items, (size_t)count * size);
-    return larger;
+static void add_line(Arena *arena, Lines *lines, Line line) {
+    const int pieces = lines->count / LINE_PIECE;
+    if (lines->count % LINE_PIECE == 0) {
+        if (pieces == lines->piece_room) {
+            lines->piece_room = pieces > 0 ? 2 * pieces : 4;
+            Line **larger = ARENA_ARRAY(arena, Line *, lines->piece_room);
+            for (int p = 0; p < pieces; p++)
+                larger[p] = lines->piece[p];
+            lines->piece = larger;
+        }
+        lines->piece[pieces] = ARENA_ARRAY(arena, Line, LINE_PIECE);
+    }
+    lines->piece[pieces][lines->count++ % LINE_PIECE] = line;
+}
+
+static Lines copied_lines(Arena *arena, const Lines *lines) {
+    Lines copy = {0};
+    for (int i = 0; i < lines->count; i++)
+        add_line(arena, &copy, *line_at(lines, i));
+    return copy;
 }
 
 LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena) {
     LinearProgram *copy = ARENA_NEW(arena, LinearProgram);
     *copy = *lp;
     copy->arena = arena;
-    copy->rows = ARENA_ARRAY(arena, Line, lp->row_room);
-    copy->columns = ARENA_ARRAY(arena, Line, lp->column_room);
-    memcpy(copy->rows, lp->rows, (size_t)lp->row_count * sizeof(Line));
-    memcpy(copy->columns, lp->columns, (size_t)lp->column_count * sizeof(Line));
+    copy->rows = copied_lines(arena, &lp->rows);
+    copy->columns = copied_lines(arena, &lp->columns);
     copy->first = copy->last = NULL;
     copy->term_count = 0;
     for (LpRun run = lp_first_run(lp); run.count > 0; run = lp_next_run(run)) {
@@ -39,18 +51,13 @@ LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena) {
 
 int lp_add_column(LinearProgram *lp, const char *name, double cost, double least, double most) {
     assert(isfinite(cost) && !isnan(least) && !isnan(most) && least <= most);
-    if (lp->column_count == lp->column_room)
-        lp->columns =
-            grown(lp->arena, lp->columns, lp->column_count, &lp->column_room, sizeof(Line));
-    lp->columns[lp->column_count] = (Line){name, cost, least, most, {0}, false};
+    add_line(lp->arena, &lp->columns, (Line){name, cost, least, most, {0}, false});
     return lp->column_count++;
 }
 
 int lp_add_row(LinearProgram *lp, const char *name, double least, double most) {
     assert(!isnan(least) && !isnan(most) && least <= most);
-    if (lp->row_count == lp->row_room)
-        lp->rows = grown(lp->arena, lp->rows, lp->row_count, &lp->row_room, sizeof(Line));
-    lp->rows[lp->row_count] = (Line){name, 0.0, least, most, {0}, false};
+    add_line(lp->arena, &lp->rows, (Line){name, 0.0, least, most, {0}, false});
     return lp->row_count++;
 }
 
@@ -102,44 +109,50 @@ static void set_numbers(Line *line, int a, int b, int c) {
 }
 
 void lp_number_column(LinearProgram *lp, int column, int a, int b, int c) {
-    set_numbers(&lp->columns[column], a, b, c);
+    set_numbers(line_at(&lp->columns, column), a, b, c);
 }
 
 void lp_number_row(LinearProgram *lp, int row, int a, int b, int c) {
-    set_numbers(&lp->rows[row], a, b, c);
+    set_numbers(line_at(&lp->rows, row), a, b, c);
 }
 
 void lp_set_cost(LinearProgram *lp, int column, double cost) {
     assert(isfinite(cost));
-    lp->columns[column].cost = cost;
+    line_at(&lp->columns, column)->cost = cost;
 }
 
 void lp_set_column_bounds(LinearProgram *lp, int column, double least, double most) {
     assert(least <= most);
-    lp->columns[column].least = least;
-    lp->columns[column].most = most;
+    line_at(&lp->columns, column)->least = least;
+    line_at(&lp->columns, column)->most = most;
 }
 
 void lp_set_row_bounds(LinearProgram *lp, int row, double least, double most) {
     assert(least <= most);
-    lp->rows[row].least = least;
-    lp->rows[row].most = most;
+    line_at(&lp->rows, row)->least = least;
+    line_at(&lp->rows, row)->most = most;
 }
 
 void lp_set_whole(LinearProgram *lp, int column, bool is_whole) {
-    lp->columns[column].is_whole = is_whole;
+    line_at(&lp->columns, column)->is_whole = is_whole;
 }
 
 int lp_row_count(const LinearProgram *lp) { return lp->row_count; }
 int lp_column_count(const LinearProgram *lp) { return lp->column_count; }
-double lp_cost(const LinearProgram *lp, int column) { return lp->columns[column].cost; }
-double lp_column_least(const LinearProgram *lp, int column) {
-    return lp->columns[column].least;
+double lp_cost(const LinearProgram *lp, int column) {
+    return line_at(&lp->columns, column)->cost;
 }
-double lp_column_most(const LinearProgram *lp, int column) { return lp->columns[column].most; }
-bool lp_is_whole(const LinearProgram *lp, int column) { return lp->columns[column].is_whole; }
-double lp_row_least(const LinearProgram *lp, int row) { return lp->rows[row].least; }
-double lp_row_most(const LinearProgram *lp, int row) { return lp->rows[row].most; }
+double lp_column_least(const LinearProgram *lp, int column) {
+    return line_at(&lp->columns, column)->least;
+}
+double lp_column_most(const LinearProgram *lp, int column) {
+    return line_at(&lp->columns, column)->most;
+}
+bool lp_is_whole(const LinearProgram *lp, int column) {
+    return line_at(&lp->columns, column)->is_whole;
+}
+double lp_row_least(const LinearProgram *lp, int row) { return line_at(&lp->rows, row)->least; }
+double lp_row_most(const LinearProgram *lp, int row) { return line_at(&lp->rows, row)->most; }
 
 static void drop_leavings(const LinearProgram *lp, Arena *arena, LpTerms *by) {
     double *largest = ARENA_ARRAY(arena, double, lp->row_count);
@@ -245,7 +258,7 @@ LpTerms lp_terms(const LinearProgram *lp, Arena *arena) {
 double lp_cost_of(const LinearProgram *lp, const double *value) {
     double cost = 0.0;
     for (int j = 0; j < lp->column_count; j++)
-        cost += lp->columns[j].cost * value[j];
+        cost += line_at(&lp->columns, j)->cost * value[j];
     return cost;
 }
 
@@ -288,15 +301,15 @@ static void mps_columns(const LinearProgram *lp, Text *out) {
     bool is_whole = false;
     text_add(out, "COLUMNS\n");
     for (int j = 0; j < lp->column_count; j++) {
-        if (lp->columns[j].is_whole != is_whole) {
+        if (line_at(&lp->columns, j)->is_whole != is_whole) {
             is_whole = !is_whole;
             mps_marker(out, is_whole);
         }
-        const Name name = name_of(&lp->columns[j]);
-        text_print(out, " %s COST %.17g\n", name.bytes, lp->columns[j].cost);
+        const Name name = name_of(line_at(&lp->columns, j));
+        text_print(out, " %s COST %.17g\n", name.bytes, line_at(&lp->columns, j)->cost);
         for (int k = by.start[j]; k < by.start[j + 1]; k++)
-            text_print(out, " %s %s %.17g\n", name.bytes, name_of(&lp->rows[by.row[k]]).bytes,
-                       by.coefficient[k]);
+            text_print(out, " %s %s %.17g\n", name.bytes,
+                       name_of(line_at(&lp->rows, by.row[k])).bytes, by.coefficient[k]);
     }
     if (is_whole)
         mps_marker(out, false);
@@ -305,7 +318,7 @@ static void mps_columns(const LinearProgram *lp, Text *out) {
 static void mps_rows(const LinearProgram *lp, Text *out) {
     text_add(out, "ROWS\n N COST\n");
     for (int i = 0; i < lp->row_count; i++) {
-        const Line *row = &lp->rows[i];
+        const Line *row = line_at(&lp->rows, i);
         const char *kind = "N";
         if (row->least == row->most)
             kind = "E";
@@ -323,20 +336,20 @@ void lp_mps_text(const LinearProgram *lp, Text *out) {
     mps_columns(lp, out);
     text_add(out, "RHS\n");
     for (int i = 0; i < lp->row_count; i++) {
-        const Line *row = &lp->rows[i];
+        const Line *row = line_at(&lp->rows, i);
         const double side = isfinite(row->most) ? row->most : row->least;
         if (isfinite(side) && side != 0.0)
             text_print(out, " RHS %s %.17g\n", name_of(row).bytes, side);
     }
     text_add(out, "RANGES\n");
     for (int i = 0; i < lp->row_count; i++) {
-        const Line *row = &lp->rows[i];
+        const Line *row = line_at(&lp->rows, i);
         if (isfinite(row->most) && isfinite(row->least) && row->most > row->least)
             text_print(out, " RANGE %s %.17g\n", name_of(row).bytes, row->most - row->least);
     }
     text_add(out, "BOUNDS\n");
     for (int j = 0; j < lp->column_count; j++) {
-        const Line *column = &lp->columns[j];
+        const Line *column = line_at(&lp->columns, j);
         const Name name = name_of(column);
         if (!isfinite(column->least))
             text_print(out, " %s B %s\n", isfinite(column->most) ? "MI" : "FR", name.bytes);

@@ -14,7 +14,19 @@ typedef struct {
     bool is_whole;            /* of a column: only whole numbers */
 } Line;
 
-/* Terms by the piece: an array that grows would leave as much memory behind again. */
+#define LINE_PIECE 64 /* lines */
+
+typedef struct {
+    Line **piece;
+    int count, piece_room; /* of the pieces there is room for */
+} Lines;
+
+static inline Line *line_at(const Lines *lines, int number) {
+    const unsigned at = (unsigned)number;
+    return &lines->piece[at / LINE_PIECE][at % LINE_PIECE];
+}
+
+/* Lines and terms by the piece: an array that grows would leave as much memory behind again. */
 #define FIRST_PIECE 256 /* terms; each piece has twice the room of the one before, up to */
 #define MOST_PIECE 16384
 
@@ -26,9 +38,9 @@ typedef struct LpPiece {
 
 struct LinearProgram {
     Arena *arena;
-    Line *rows, *columns;
+    Lines rows, columns;
     Piece *first, *last;
-    int row_count, row_room, column_count, column_room, term_count;
+    int row_count, column_count, term_count;
 };
 
 #endif

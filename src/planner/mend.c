@@ -132,6 +132,7 @@ typedef struct {
     const PlanQuestion *question;
     PlanStart start;
     ShortageProof asked;
+    int short_alone; /* the group that lacks most, where it does with the whole yard; -1 */
     Mend *list;
     int count;
 } Mends;
@@ -148,6 +149,7 @@ static bool is_found(Mends *mends, MendSearch *search, double most) {
     search->asked = &mends->asked;
     search->arena = is_other ? scratch : mends->arena;
     search->start = is_other ? &of_its_own : &mends->start;
+    search->short_alone = is_other || mend->kind == MEND_TEST ? mends->short_alone : -1;
     const bool found = mend_search(search, most);
     arena_close(scratch);
     return found;
@@ -193,13 +195,23 @@ static void try_for_sale(Mends *mends) {
     }
 }
 
+/* From nothing, and the group that is short alone first. */
+static bool can_be_mended(const Mends *mends, const PlanQuestion *mended) {
+    if (mends->short_alone >= 0 && group_is_short_alone(mended, mends->short_alone))
+        return false;
+    PlanStart start = {0};
+    Arena *scratch = arena_open();
+    const bool can = plan_can_be_balanced(scratch, mended, &start, NULL);
+    arena_close(scratch);
+    return can;
+}
+
 static void try_book_feeds(Mends *mends) {
     const BookValues *book = mends->question->farm->book;
     PlanQuestion all = *mends->question;
     for (int i = 0; book && i < BOOK_FEED_COUNT; i++)
         all = with_book_feed(mends->arena, &all, BOOK_FEEDS[i], MOST_KG);
-    PlanStart start = {0};
-    if (!book || !plan_can_be_balanced(mends->arena, &all, &start, NULL))
+    if (!book || !can_be_mended(mends, &all))
         return;
     for (int i = 0; i < BOOK_FEED_COUNT; i++)
         try_mend(mends,
@@ -267,9 +279,7 @@ static void try_purchases_together(Mends *mends, bool of_book) {
     PlanQuestion all = *question;
     for (int i = 0; i < count; i++)
         all = with_purchase(mends->arena, &all, purchases[i].place, purchases[i].book, MOST_KG);
-    PlanStart start = {0};
-    if (count < 2 || question->block_count > MOST_PAIR_RATIONS ||
-        !plan_can_be_balanced(mends->arena, &all, &start, NULL))
+    if (count < 2 || question->block_count > MOST_PAIR_RATIONS || !can_be_mended(mends, &all))
         return;
     try_pairs(mends, purchases, count);
 }
@@ -293,7 +303,10 @@ int mends_of(Arena *arena, const WinterPlan *plan, const Mend **mends) {
     Arena *scratch = arena_open();
     BlockRoom room = {.arena = scratch};
     found.start.room = &room;
-    plan_can_be_balanced(arena, question, &found.start, NULL);
+    FirstShortage first;
+    plan_can_be_balanced(arena, question, &found.start, &first);
+    found.short_alone =
+        first.group >= 0 && group_is_short_alone(question, first.group) ? first.group : -1;
     found.asked = shortage_proof_copied(arena, &found.start.proof, question);
     try_tests(&found, false);
     if (found.count == 0)

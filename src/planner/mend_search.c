@@ -29,15 +29,27 @@ static bool is_ruled_out(const MendSearch *search, double amount) {
     return proven > PLAINLY_SHORT_SHARE * search->asked->proven;
 }
 
+/* Whether the group that was short alone is so still: then nothing else needs be asked. */
+static bool is_short_alone(const MendSearch *search, double amount) {
+    if (search->short_alone < 0)
+        return false;
+    Arena *scratch = arena_open();
+    const PlanQuestion question =
+        mended_question(scratch, search->question, &search->mend, amount);
+    const bool is_short = group_is_short_alone(&question, search->short_alone);
+    arena_close(scratch);
+    return is_short;
+}
+
 /* By the shortage program from where the last question ended: quick, and near enough to find
  * the place. */
 static bool seems_enough(MendSearch *search, double amount) {
-    if (is_ruled_out(search, amount))
+    const bool is_test = search->mend.kind == MEND_TEST;
+    if (is_ruled_out(search, amount) || (is_test && is_short_alone(search, amount)))
         return false;
     Arena *scratch = arena_open();
     PlanStart anew = {
         0}; /* a test makes limits come and go, and so the program another shape */
-    const bool is_test = search->mend.kind == MEND_TEST;
     const PlanQuestion question =
         mended_question(scratch, search->question, &search->mend, amount);
     const bool is_enough = plan_can_be_balanced(is_test ? scratch : search->arena, &question,
@@ -142,10 +154,10 @@ static double where_prices_point(const MendSearch *search) {
 /* The least amount up to `most`, between the last that is too little and the first that is
  * enough. Where prices point, the first amount that they leave open is often the answer; the
  * one a step below is then tried, and where the curved laws say other than the prices, halves.
- */
+ * Only of the most is a group asked alone: of less the herd's prices are wanted too. */
 bool mend_search(MendSearch *search, double most) {
     Mend *mend = &search->mend;
-    if (!seems_enough(search, most))
+    if (is_short_alone(search, most) || !seems_enough(search, most))
         return false;
     mend->not_enough = 0.0;
     mend->enough = most;

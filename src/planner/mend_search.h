@@ -9,6 +9,7 @@ typedef struct {
     const ShortageProof *asked; /* of the question itself */
     Arena *arena;               /* of the start */
     PlanStart *start;           /* where the last question of this shape ended */
+    int short_alone; /* a group short with the whole yard to itself, asked first; -1: none */
     Mend mend;
 } MendSearch;
 

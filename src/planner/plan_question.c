@@ -101,37 +101,56 @@ static const PlanFeed *list_feeds(Arena *arena, const Farm *farm, int *count) {
     return feeds;
 }
 
+typedef struct {
+    const FeedingPeriod *periods;
+    int count;
+} GroupPeriods;
+
+/* Of each group; `all` is how many there are. */
+static GroupPeriods *list_periods(Arena *arena, const Farm *farm, int *all) {
+    GroupPeriods *of_groups = ARENA_ARRAY(arena, GroupPeriods, farm->herd.count);
+    *all = 0;
+    for (int group = 0; group < farm->herd.count; group++) {
+        GroupPeriods *of = &of_groups[group];
+        of->count = feeding_periods(arena, farm, &farm->herd.groups[group], &of->periods);
+        *all += of->count;
+    }
+    return of_groups;
+}
+
+static PlanBlock block_of(const Farm *farm, int group, FeedingPeriod period, double head) {
+    PlanBlock block = {
+        .group = group,
+        .from = period.from,
+        .to = period.to,
+        .days = calendar_days_between(period.from, period.to) + 1,
+        .head = head,
+        .need = requirement_of(&farm->herd.groups[group], &farm->weather, farm->minerals,
+                               winter_weighing_day(&farm->winter), period.from, period.to),
+    };
+    block.by_equations = block.need;
+    block.by_table = requirement_by_table(farm->requirement_table, &block.need);
+    if (farm->winter.needs_way == NEEDS_BY_TABLE)
+        requirement_follow_table(&block.by_table, &block.need);
+    own_needs_apply(&farm->own_needs, group, block.from, block.to, &block.need);
+    return block;
+}
+
 static const PlanBlock *list_blocks(Arena *arena, const Farm *farm, int *count) {
-    const int most = farm->herd.count * winter_days(&farm->winter);
-    PlanBlock *blocks = ARENA_ARRAY(arena, PlanBlock, most);
+    Arena *scratch = arena_open();
+    int all;
+    const GroupPeriods *of_groups = list_periods(scratch, farm, &all);
+    PlanBlock *blocks = ARENA_ARRAY(arena, PlanBlock, all);
     *count = 0;
     for (int group = 0; group < farm->herd.count; group++) {
-        const HerdGroup *of = &farm->herd.groups[group];
-        const FeedingPeriod *periods;
-        const int period_count = feeding_periods(arena, farm, of, &periods);
-        for (int p = 0; p < period_count; p++) {
-            const double head =
-                head_on(&farm->head_changes, &farm->herd, group, periods[p].from);
-            if (head <= 0.0)
-                continue; /* gone, or not come yet */
-            PlanBlock *block = &blocks[(*count)++];
-            *block = (PlanBlock){
-                .group = group,
-                .from = periods[p].from,
-                .to = periods[p].to,
-                .days = calendar_days_between(periods[p].from, periods[p].to) + 1,
-                .head = head,
-                .need = requirement_of(of, &farm->weather, farm->minerals,
-                                       winter_weighing_day(&farm->winter), periods[p].from,
-                                       periods[p].to),
-            };
-            block->by_equations = block->need;
-            block->by_table = requirement_by_table(farm->requirement_table, &block->need);
-            if (farm->winter.needs_way == NEEDS_BY_TABLE)
-                requirement_follow_table(&block->by_table, &block->need);
-            own_needs_apply(&farm->own_needs, group, block->from, block->to, &block->need);
+        for (int p = 0; p < of_groups[group].count; p++) {
+            const FeedingPeriod period = of_groups[group].periods[p];
+            const double head = head_on(&farm->head_changes, &farm->herd, group, period.from);
+            if (head > 0.0) /* or gone, or not come yet */
+                blocks[(*count)++] = block_of(farm, group, period, head);
         }
     }
+    arena_close(scratch);
     return blocks;
 }
 

@@ -91,21 +91,37 @@ PlanRounds plan_rounds(BlockStart *start) {
     return (PlanRounds){.solution = {.status = LP_FAILED}, .start = start};
 }
 
+void rounds_forget_program(PlanRounds *at) {
+    at->program = (RationProgram){0};
+    at->blocks = NULL;
+    at->answer = NULL;
+    at->solution = (LpSolution){.status = at->solution.status,
+                                .cost = at->solution.cost,
+                                .remark = at->solution.remark};
+}
+
 static LpSolution left_to(BlockStart *start, const BlockProgram *blocks, LpSolution solution) {
     if (blocks && solution.status == LP_OPTIMAL)
         block_start_take(start, blocks);
     return solution;
 }
 
+LpSolution round_solve_built(Arena *arena, const RationProgram *program, BlockStart *start,
+                             BlockProgram **blocks) {
+    const LpSolution solution = ration_program_solve_in(arena, program, start, 0.0, blocks);
+    return left_to(start, *blocks, solution);
+}
+
 LpSolution round_solve_program(Arena *arena, const RationProgram *program, BlockStart *start,
                                BlockProgram **blocks) {
-    const LpSolution solution = ration_program_solve(arena, program, start, 0.0, blocks);
-    return left_to(start, *blocks, solution);
+    *blocks = block_program(arena, program->lp, &program->shape);
+    return round_solve_built(arena, program, start, blocks);
 }
 
 LpSolution round_solve(Arena *arena, PlanRounds *at, const PlanQuestion *question,
                        ProgramAim aim) {
     at->program = ration_program(arena, question, at->states, aim);
+    at->answer = NULL;
     if (!at->room)
         return round_solve_program(arena, &at->program, at->start, &at->blocks);
     at->blocks = block_room_program(at->room, arena, at->program.lp, &at->program.shape);
@@ -119,6 +135,25 @@ static double same_aim(const PlanRounds *at, ProgramAim aim) {
     if (aim == AIM_LEAST_COST)
         return SAME_COST;
     return at->is_verdict ? SAME_VERDICT : SAME_SHORTAGE;
+}
+
+static void copy_states(const PlanQuestion *question, const BlockState *from, BlockState *to) {
+    for (int b = 0; b < question->block_count; b++)
+        to[b] = from[b];
+}
+
+/* Half way back to the last that worked. */
+static void draw_back(const PlanQuestion *question, const BlockState *worked,
+                      BlockState *states) {
+    for (int b = 0; b < question->block_count; b++)
+        states[b] = round_halfway(worked[b], states[b], 0.5);
+}
+
+/* Leaves no program, and none in memory. */
+static void give_back(PlanRounds *at, Arena **kept) {
+    rounds_forget_program(at);
+    arena_close(*kept);
+    *kept = NULL;
 }
 
 bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
@@ -135,6 +170,11 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
         at->states = first_states(arena, question);
     at->change = NO_LIMIT;
     for (at->rounds = 1; at->rounds <= MOST_ROUNDS; at->rounds++) {
+        if (at->is_verdict && has_worked) { /* one program is large enough */
+            give_back(at, &kept);
+            program_worked = at->program;
+            blocks_worked = NULL;
+        }
         Arena *of_round = arena_open();
         const LpSolution solution = round_solve(of_round, at, question, aim);
         if (solution.status != LP_OPTIMAL) {
@@ -145,8 +185,7 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
                     arena_adopt(arena, kept);
                 return false;
             }
-            for (int b = 0; b < question->block_count; b++)
-                at->states[b] = round_halfway(worked[b], at->states[b], 0.5);
+            draw_back(question, worked, at->states);
             continue;
         }
         const bool is_same =
@@ -154,17 +193,17 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
         at->solution = solution;
         arena_close(kept);
         kept = of_round;
-        for (int b = 0; b < question->block_count; b++)
-            worked[b] = at->states[b];
-        program_worked = at->program;
-        blocks_worked = at->blocks;
+        copy_states(question, at->states, worked);
         has_worked = true;
         at->change = round_move_states(arena, at, question);
+        if (at->only_states)
+            give_back(at, &kept);
+        program_worked = at->program;
+        blocks_worked = at->blocks;
         if (at->change < SETTLED || (is_same && (at->is_verdict || at->change < LITTLE_MOVED)))
             break;
     }
-    for (int b = 0; b < question->block_count; b++)
-        at->states[b] = worked[b];
+    copy_states(question, worked, at->states);
     at->program = program_worked;
     at->blocks = blocks_worked;
     if (kept)
@@ -175,7 +214,6 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
 BlockState *rounds_copied_states(Arena *arena, const PlanRounds *at,
                                  const PlanQuestion *question) {
     BlockState *copy = ARENA_ARRAY(arena, BlockState, question->block_count);
-    for (int b = 0; b < question->block_count; b++)
-        copy[b] = at->states[b];
+    copy_states(question, at->states, copy);
     return copy;
 }

@@ -13,21 +13,28 @@ typedef struct {
     RationProgram program;
     LpSolution solution;
     BlockState *states;
-    BlockProgram *blocks; /* of the last program; NULL: it was solved whole */
-    BlockStart *start;    /* what the last solve of a program left */
-    BlockRoom *room;      /* where its program is filled again; NULL: each is built */
-    bool is_verdict;      /* only whether there is a shortage is asked, not how much */
+    BlockProgram *blocks;     /* of the last program; NULL: it was solved whole */
+    BlockStart *start;        /* what the last solve of a program left */
+    const BlockStart *answer; /* what the solution's own solve left; NULL: ask its blocks */
+    BlockRoom *room;          /* where its program is filled again; NULL: each is built */
+    bool only_states; /* of what is solved only states, cost and how it ended are kept */
+    bool is_verdict;  /* only whether there is a shortage is asked, not how much */
     int rounds;
     double change;
 } PlanRounds;
 
 /* None yet. */
 PlanRounds plan_rounds(BlockStart *start);
+/* Leaves no program: its memory is about to be given back. */
+void rounds_forget_program(PlanRounds *at);
 
 /* By prices, from what the last solve left, which leaves its own; the whole program at once
  * where prices do not settle. */
 LpSolution round_solve_program(Arena *arena, const RationProgram *program, BlockStart *start,
                                BlockProgram **blocks);
+/* The same by the blocks given, which were built of it; NULL: whole. */
+LpSolution round_solve_built(Arena *arena, const RationProgram *program, BlockStart *start,
+                             BlockProgram **blocks);
 
 /* The program of the states in `at`, solved. */
 LpSolution round_solve(Arena *arena, PlanRounds *at, const PlanQuestion *question,
@@ -36,7 +43,8 @@ LpSolution round_solve(Arena *arena, PlanRounds *at, const PlanQuestion *questio
 /* Iterates to a ration that agrees with what it was taken to be, from the states in `at` or,
  * when it has none, the first states. False when a program had no solution: `at` then holds the
  * failure. When a later round fails where an earlier did not, the states are drawn back toward
- * the last that worked, a few times. */
+ * the last that worked, a few times; where only the verdict is asked and the last of these
+ * fails, `at` has no program. */
 bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question, ProgramAim aim);
 
 /* The states become those of the rations found, or half way there after many rounds; how far

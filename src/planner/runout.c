@@ -1,6 +1,5 @@
 #include "planner/runout.h"
 #include <math.h>
-#include <stddef.h>
 
 #define EMPTY_SHARE 1e-3
 #define ROUNDING_SHARE 1e-9
@@ -82,16 +81,19 @@ static bool can_last(Days *days, int count) {
     return can;
 }
 
-/* The most days, of those between, that the prices of the last shortage do not rule out. */
+/* The most days, of those between, that the prices of the last shortage do not rule out: where
+ * they rule some out, all the more are. */
 static int not_ruled_out(const Days *days, int can, int cannot) {
-    int count = cannot - 1;
-    for (bool is_out = true; is_out && count > can; count--) {
+    while (cannot - can > 1) {
+        const int count = can + (cannot - can) / 2;
         Arena *scratch = arena_open();
         const PlanQuestion cut = first_days(scratch, days->question, count);
-        is_out = plan_must_be_short(&cut, &days->start);
+        const bool is_out = plan_must_be_short(&cut, &days->start);
         arena_close(scratch);
-        if (!is_out)
-            return count;
+        if (is_out)
+            cannot = count;
+        else
+            can = count;
     }
     return can;
 }
@@ -148,22 +150,6 @@ DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan) {
         days.eaten_per_day_kg > 0.0 ? days.dry_matter_kg / days.eaten_per_day_kg : (double)NAN;
     find_balanced(arena, question, &days);
     return days;
-}
-
-/* The question of one group's blocks: they stand together. */
-static PlanQuestion question_of_group(const PlanQuestion *question, int group) {
-    PlanQuestion alone = *question;
-    int first = 0;
-    while (first < question->block_count && question->blocks[first].group != group)
-        first++;
-    int end = first;
-    while (end < question->block_count && question->blocks[end].group == group)
-        end++;
-    alone.blocks += first;
-    alone.block_count = end - first;
-    alone.permission += (ptrdiff_t)first * question->feed_count;
-    alone.barred_by += (ptrdiff_t)first * question->feed_count;
-    return alone;
 }
 
 DaysOnHand group_days_on_hand(Arena *arena, const WinterPlan *plan, int group) {

@@ -27,11 +27,7 @@ static double least_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *q
     Arena *attempt = arena_open();
     const bool is_found = rounds_iterate(attempt, at, question, AIM_LEAST_SHORTAGE);
     at->states = is_found ? rounds_copied_states(arena, at, question) : NULL;
-    at->program = (RationProgram){0};
-    at->blocks = NULL;
-    at->solution = (LpSolution){.status = at->solution.status,
-                                .cost = at->solution.cost,
-                                .remark = at->solution.remark};
+    rounds_forget_program(at);
     arena_close(attempt);
     return is_found ? at->solution.cost : NO_LIMIT;
 }
@@ -43,10 +39,13 @@ static double least_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *q
 static bool iterate_cost(Arena *arena, PlanRounds *at, const PlanQuestion *question) {
     if (has_least_cost(arena, at, question))
         return true;
+    const bool only_states = at->only_states;
     *at = plan_rounds(block_start(arena));
+    at->only_states = only_states;
     if (least_shortage(arena, at, question) > NOTHING_SHORT)
         return false;
     PlanRounds again = plan_rounds(block_start(arena));
+    again.only_states = only_states;
     again.states = rounds_copied_states(arena, at, question);
     if (!has_least_cost(arena, &again, question))
         return false;
@@ -57,17 +56,57 @@ static bool iterate_cost(Arena *arena, PlanRounds *at, const PlanQuestion *quest
 
 #define SHORT_ROUNDS 6
 
+static const BlockStart *left_by(Arena *arena, const BlockProgram *blocks) {
+    BlockStart *answer = block_start(arena);
+    if (blocks)
+        block_start_take(answer, blocks);
+    return answer;
+}
+
 /* The least cost of being no shorter than the least shortage, with as little slack as the
- * solver can do with. */
+ * solver can do with. `built` is the program of blocks of both; NULL: it is solved whole. */
 static LpSolution cheapest_as_short(Arena *arena, RationProgram *program,
                                     const LpSolution *shortest, BlockStart *start,
-                                    BlockProgram **blocks) {
+                                    BlockProgram *built, BlockProgram **blocks) {
     LpSolution cheapest = {.status = LP_FAILED, .remark = ""};
     for (double slack = 1e-6; cheapest.status != LP_OPTIMAL && slack < 2e-4; slack *= 10.0) {
         ration_program_hold_shortage(program, shortest->value, slack);
-        cheapest = round_solve_program(arena, program, start, blocks);
+        if (built)
+            block_program_reprice(built);
+        *blocks = built;
+        cheapest = round_solve_built(arena, program, start, blocks);
     }
     return cheapest;
+}
+
+/* One round of it: the states in `at` become those of its rations. False, and `at` stays, when
+ * it cannot be solved. What is kept of it is the arena's: of a winter that is short no blocks,
+ * because nobody asks for its prices. */
+static bool take_short_round(Arena *arena, PlanRounds *at, const PlanQuestion *question,
+                             BlockStart *start, double *shortage) {
+    RationProgram program = ration_program(arena, question, at->states, AIM_SHORTAGE_FIRST);
+    Arena *of_blocks = arena_open();
+    BlockProgram *const built = block_program(of_blocks, program.lp, &program.shape);
+    BlockProgram *blocks = built;
+    LpSolution less = round_solve_built(of_blocks, &program, at->start, &blocks);
+    LpSolution cheapest = less;
+    if (less.status == LP_OPTIMAL)
+        cheapest = cheapest_as_short(arena, &program, &less, start, built, &blocks);
+    if (cheapest.status != LP_OPTIMAL) {
+        arena_close(of_blocks);
+        return false;
+    }
+    *shortage = less.cost;
+    at->program = program;
+    at->solution = cheapest;
+    at->answer = left_by(arena, blocks);
+    at->blocks = less.cost > NOTHING_SHORT ? NULL : blocks;
+    at->rounds++;
+    if (at->blocks)
+        arena_adopt(arena, of_blocks);
+    else
+        arena_close(of_blocks);
+    return true;
 }
 
 /* With the least shortage in `at`: no shorter than that, the least cost. The laws are followed
@@ -79,43 +118,31 @@ static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *
         return false;
     BlockStart *start = block_start(arena); /* of the cost: at->start is of the shortage */
     Arena *kept = NULL;                     /* of the last round that worked */
+    bool has_worked = false;
     BlockState *as_solved = at->states;
     for (int round = 0; round < SHORT_ROUNDS; round++) {
         Arena *of_round = arena_open();
-        RationProgram program =
-            ration_program(of_round, question, at->states, AIM_SHORTAGE_FIRST);
-        BlockProgram *blocks;
-        const LpSolution less = round_solve_program(of_round, &program, at->start, &blocks);
-        LpSolution cheapest = less;
-        if (less.status == LP_OPTIMAL)
-            cheapest = cheapest_as_short(of_round, &program, &less, start, &blocks);
-        if (cheapest.status != LP_OPTIMAL) {
+        if (!take_short_round(of_round, at, question, start, shortage)) {
             arena_close(of_round);
             break;
         }
-        *shortage = less.cost;
-        at->program = program;
-        at->solution = cheapest;
-        at->blocks = blocks;
+        has_worked = true;
         arena_close(kept);
         kept = of_round;
-        at->rounds++;
         as_solved = rounds_copied_states(arena, at, question);
         at->change = round_move_states(arena, at, question);
+        if (at->only_states) {
+            rounds_forget_program(at);
+            arena_close(kept);
+            kept = NULL;
+        }
         if (at->change < SETTLED)
             break;
     }
     at->states = as_solved;
     if (kept)
         arena_adopt(arena, kept);
-    return kept != NULL;
-}
-
-static const BlockStart *left_by(Arena *arena, const BlockProgram *blocks) {
-    BlockStart *answer = block_start(arena);
-    if (blocks)
-        block_start_take(answer, blocks);
-    return answer;
+    return has_worked;
 }
 
 /* The plan that the iteration's program gives: its rations evened out, or, with `start` NULL,
@@ -128,7 +155,7 @@ static WinterPlan plan_of(Arena *arena, const PlanRounds *at, const WinterPlan *
     even.program = program;
     even.solution = at->solution;
     even.by_price = at->blocks;
-    even.answer = left_by(arena, at->blocks);
+    even.answer = at->answer ? at->answer : left_by(arena, at->blocks);
     outcome_set_least(&even, &at->solution);
     even.rounds = at->rounds;
     *value = start ? steady_rations(arena, program, &at->solution, even.answer, start,
@@ -152,11 +179,13 @@ static bool wants_pass(int pass, double residual) {
 /* Evening rations out moves them away from where the laws were straightened: they are
  * straightened anew at the even rations and the program solved again, until even rations keep
  * to the laws; the pass that came nearest is taken. Where none of the first comes near enough,
- * rations flip between equals: they are then met half way. */
-static void even_out(Arena *arena, PlanRounds *at, WinterPlan *plan) {
+ * rations flip between equals: they are then met half way. `solved` holds what was solved
+ * before, and is the arena's or closed. */
+static void even_out(Arena *arena, Arena *solved, PlanRounds *at, WinterPlan *plan) {
     const double *value;
-    SteadyStart start = {.arena = arena};
-    WinterPlan best = plan_of(arena, at, plan, &start, &value);
+    Arena *of_start = arena_open();
+    SteadyStart start = {.arena = of_start};
+    WinterPlan best = plan_of(solved, at, plan, &start, &value);
     Arena *of_best = NULL; /* NULL: what was solved before */
     Arena *last = NULL;
     for (int pass = 1; plan->verdict == PLAN_BALANCED && wants_pass(pass, best.residual);
@@ -183,8 +212,10 @@ static void even_out(Arena *arena, PlanRounds *at, WinterPlan *plan) {
     }
     if (last != of_best)
         arena_close(last);
+    arena_adopt(arena, of_best ? of_best : solved);
     if (of_best)
-        arena_adopt(arena, of_best);
+        arena_close(solved);
+    arena_close(of_start);
     *plan = best;
 }
 
@@ -200,6 +231,7 @@ static PlanVerdict solve_winter(Arena *arena, PlanRounds *at, const PlanQuestion
 PlanVerdict plan_verdict(const PlanQuestion *question) {
     Arena *scratch = arena_open();
     PlanRounds at = plan_rounds(block_start(scratch));
+    at.only_states = true;
     const PlanVerdict verdict = solve_winter(scratch, &at, question);
     arena_close(scratch);
     return verdict;
@@ -220,9 +252,12 @@ static bool is_solved(Arena *arena, const PlanQuestion *question, PlanRounds *at
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
     PlanRounds at;
     WinterPlan plan;
-    if (is_solved(arena, question, &at, &plan)) {
-        even_out(arena, &at, &plan);
+    Arena *solved = arena_open();
+    if (is_solved(solved, question, &at, &plan)) {
+        even_out(arena, solved, &at, &plan);
         plan.has_settled = plan.residual < SETTLED_RESIDUAL;
+    } else {
+        arena_close(solved);
     }
     return plan;
 }

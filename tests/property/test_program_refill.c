@@ -137,6 +137,31 @@ static void a_program_filled_again_is_the_one_built_anew(void **state) {
     }
 }
 
+/* From the least shortage to the least cost of being no shorter: other costs and bounds, the
+ * same terms. Not a bit of the answer is another than that of a program built anew. */
+static void a_program_priced_anew_is_the_one_built_anew(void **state) {
+    (void)state;
+    for (int seed = 1; seed <= FARMS; seed++) {
+        Arena *arena = arena_open();
+        const FarmSize size = {1 + seed % 3, 3 + seed % 4, 6, 100, seed % 2 == 0};
+        const PlannedFarm *farm =
+            asked_farm(arena, farm_drafted(arena, (unsigned long long)seed, size));
+        RationProgram program = program_of(arena, &farm->question, AIM_LEAST_SHORTAGE);
+        BlockProgram *priced = block_program(arena, program.lp, &program.shape);
+        const LpSolution shortest = block_program_solve(priced, arena);
+        assert_int_equal(shortest.status, LP_OPTIMAL);
+        ration_program_hold_shortage(&program, shortest.value, 1e-6);
+        block_program_reprice(priced);
+        const LpSolution found = block_program_solve(priced, arena);
+        const LpSolution expected =
+            block_program_solve(block_program(arena, program.lp, &program.shape), arena);
+        assert_int_equal(found.status, expected.status);
+        if (found.status == LP_OPTIMAL)
+            assert_same_numbers(found.value, expected.value, lp_column_count(program.lp), seed);
+        arena_close(arena);
+    }
+}
+
 static void a_program_of_another_shape_is_not_filled(void **state) {
     Arena *arena = *state;
     const FarmSize size = {2, 4, 6, 100, true};
@@ -157,6 +182,7 @@ static void a_program_of_another_shape_is_not_filled(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_program_filled_again_is_the_one_built_anew),
+        cmocka_unit_test(a_program_priced_anew_is_the_one_built_anew),
         UNIT_TEST(a_program_of_another_shape_is_not_filled),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -203,13 +203,14 @@ static void assert_program_agrees(Arena *arena, const RationProgram *program, in
         return;
     if (fabs(by_price.cost - cost) > 1e-8 * (1.0 + fabs(cost)))
         fail_msg("seed %d: cost %.12g, not %.12g", seed, by_price.cost, cost);
+    double *activity = ARENA_ARRAY(arena, double, lp_row_count(program->lp));
+    lp_add_activities(program->lp, by_price.value, activity);
     for (int i = 0; i < lp_row_count(program->lp); i++) {
         const double least = lp_row_least(program->lp, i);
         const double most = lp_row_most(program->lp, i);
         const double size = 1.0 + fabs(isfinite(least) ? least : most);
-        if (by_price.activity[i] < least - 1e-8 * size ||
-            by_price.activity[i] > most + 1e-8 * size)
-            fail_msg("seed %d: row %d is %.12g", seed, i, by_price.activity[i]);
+        if (activity[i] < least - 1e-8 * size || activity[i] > most + 1e-8 * size)
+            fail_msg("seed %d: row %d is %.12g", seed, i, activity[i]);
     }
 }
 

@@ -57,11 +57,44 @@ static void what_falls_short_outlives_its_program(void **state) {
     assert_near(shortage.limit->per_kg[0], 1.2, 1e-12);
 }
 
+/* Both eat of 24.3 t of hay, which is enough for either. The heifers' need of calcium is more
+ * than any hay brings: a kilogram brings none. */
+static HandQuestion *two_groups(Arena *arena, double calcium_g) {
+    HandQuestion *hand = hand_question(arena, 30);
+    hand_own(hand, "Hay", 0.10, 24300.0);
+    hand_group(hand, "Cows", 50, 12.0, 30);
+    hand_group(hand, "Heifers", 50, 12.0, 30)->need.calcium.g_per_day = calcium_g;
+    return hand;
+}
+
+static void a_group_that_nothing_in_the_yard_can_help_is_short_alone(void **state) {
+    const HandQuestion *hand = two_groups(*state, 30.0);
+    assert_true(group_is_short_alone(&hand->question, 1));
+    assert_false(group_is_short_alone(&hand->question, 0));
+    PlanStart start = {0};
+    assert_false(plan_can_be_balanced(*state, &hand->question, &start, NULL));
+}
+
+static void groups_that_are_short_only_together_are_not_short_alone(void **state) {
+    const HandQuestion *hand = two_groups(*state, 0.0);
+    PlanStart start = {0};
+    assert_false(plan_can_be_balanced(*state, &hand->question, &start, NULL));
+    assert_false(group_is_short_alone(&hand->question, 0));
+    assert_false(group_is_short_alone(&hand->question, 1));
+}
+
+static void a_herd_of_one_group_is_asked_itself(void **state) {
+    assert_false(group_is_short_alone(&short_of_hay(*state)->question, 0));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(the_prices_of_a_shortage_rule_out_the_days_that_are_short),
         UNIT_TEST(nothing_is_ruled_out_before_a_shortage_was_found),
         UNIT_TEST(what_falls_short_outlives_its_program),
+        UNIT_TEST(a_group_that_nothing_in_the_yard_can_help_is_short_alone),
+        UNIT_TEST(groups_that_are_short_only_together_are_not_short_alone),
+        UNIT_TEST(a_herd_of_one_group_is_asked_itself),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -233,7 +233,9 @@ static void add_rules(Figure *of, const PlanFindings *findings) {
 static void add_not_whole(Figure *of, const WinterPlan *plan) {
     const PlanQuestion *question = plan->question;
     Figure *list = figure_list(of, "not_in_whole_bales");
-    for (int i = 0; i < question->block_count * question->feed_count; i++) {
+    for (int i = 0;
+         yard_keeps_whole_bales(plan) && i < question->block_count * question->feed_count;
+         i++) {
         const PlanBlock *block = &question->blocks[i / question->feed_count];
         if (!plan->yard->not_whole[i])
             continue;

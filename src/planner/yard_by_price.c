@@ -54,16 +54,26 @@ static void free_purchases(const PriceSearch *search, LinearProgram *lp) {
     }
 }
 
+static void note_loads(PriceSearch *search, const YardLoads *loads) {
+    for (int f = 0; loads->status == LP_OPTIMAL && f < search->question->feed_count; f++) {
+        if (search->yard->loads[f] >= 0)
+            search->fixed[search->yard->loads[f]] = loads->loads[f];
+    }
+}
+
 /* The loads to begin with are those wanted where something is held back of the stacks: with the
  * very least of loads there may be nothing left to round bales with. */
 static void take_loads(PriceSearch *search, LinearProgram *lp, BlockProgram *ruled) {
     yard_keep_reserves(search, lp, 2.0);
     const YardLoads loads = yard_whole_loads(search->arena, search->yard, lp, ruled);
     yard_keep_reserves(search, lp, -2.0);
-    for (int f = 0; loads.status == LP_OPTIMAL && f < search->question->feed_count; f++) {
-        if (search->yard->loads[f] >= 0)
-            search->fixed[search->yard->loads[f]] = loads.loads[f];
-    }
+    note_loads(search, &loads);
+}
+
+/* Loads are those of the bound where no bales are rounded; where periods are tied too, since
+ * there a second tree would take long. */
+static bool holds_nothing_back(const PriceSearch *search) {
+    return yard_ties_periods(search->rules) || !search->rules->is_on[YARD_RULE_WHOLE_BALES];
 }
 
 /* Of the whole, its faces free. *row_price is that of the rations' rules; the loads that would
@@ -98,8 +108,12 @@ static bool find_bound(PriceSearch *search, const LpSolution *near, double *boun
         if (loads.status == LP_OPTIMAL)
             *bound = fmax(*bound, loads.bound);
         free_purchases(search, free.lp);
-        take_loads(search, free.lp, ruled);
-        free_purchases(search, free.lp);
+        if (holds_nothing_back(search)) {
+            note_loads(search, &loads);
+        } else {
+            take_loads(search, free.lp, ruled);
+            free_purchases(search, free.lp);
+        }
     }
     search->ruled = ruled;
     return true;
@@ -193,17 +207,15 @@ static bool choose_loads(PriceSearch *search, double bound) {
     }
     const RationProgram held = search->held;
     const LpSolution solution = search->solution;
-    if (are_whole && solution.cost - bound <= YARD_GAP / 2.0 * fabs(solution.cost))
+    if (are_whole && (yard_ties_periods(search->rules) ||
+                      solution.cost - bound <= YARD_GAP / 2.0 * fabs(solution.cost)))
         return true;
     memcpy(kept, search->fixed, (size_t)columns * sizeof *kept);
     free_loads(search);
     if (yard_hold_chosen(search, &solution) && search->blocks) {
         const YardLoads loads =
             yard_whole_loads(search->arena, search->yard, search->held.lp, search->blocks);
-        for (int f = 0; loads.status == LP_OPTIMAL && f < search->question->feed_count; f++) {
-            if (search->yard->loads[f] >= 0)
-                search->fixed[search->yard->loads[f]] = loads.loads[f];
-        }
+        note_loads(search, &loads);
         if (loads.status == LP_OPTIMAL && (!are_whole || loads.cost < solution.cost) &&
             yard_hold_chosen(search, &loads.solution))
             return true;
@@ -224,7 +236,7 @@ static void give_numbers(const PriceSearch *search) {
         const double kg = eaten >= 0 ? search->solution.value[eaten] : 0.0;
         if (used >= 0 && isnan(search->fixed[used]))
             search->fixed[used] = kg > GIVEN_KG;
-        if (bales >= 0 && kg <= GIVEN_KG) {
+        if (bales >= 0 && kg <= GIVEN_KG && !search->is_without_bales) {
             search->not_whole[i] = false;
             search->fixed[bales] = 0.0;
             lp_set_whole(search->yard->lp, bales, true);
@@ -232,17 +244,39 @@ static void give_numbers(const PriceSearch *search) {
     }
 }
 
+/* The same group by group, where a change ties periods; some rule then says which feeds. Where
+ * bales will not come out whole beside feeds so chosen, the feeds stay. */
+static bool choose_by_group(PriceSearch *search, double bound) {
+    const LpSolution near = search->solution;
+    const double *target = search->target;
+    whole_again(search);
+    if (!yard_hold_chosen(search, &near) || !yard_sets_by_group(search, bound))
+        return false;
+    if (!search->rules->is_on[YARD_RULE_WHOLE_BALES])
+        return true;
+    search->target = even_rations(search);
+    if (!yard_bales_by_group(search))
+        yard_let_go_all(search);
+    search->target = target;
+    return true;
+}
+
+static bool choose_all(PriceSearch *search, const double *row_price, double bound) {
+    return yard_ties_periods(search->rules) ? choose_by_group(search, bound)
+                                            : choose_rations(search, row_price, bound);
+}
+
 /* Rations and loads, once with the loads it is begun with and once with these free. */
 static bool choose_everything(PriceSearch *search, const LpSolution *near,
                               const double *row_price, double bound) {
     if (!yard_hold_chosen(search, near))
         return false;
-    if (is_ruled(search) && !choose_rations(search, row_price, bound)) {
+    if (is_ruled(search) && !choose_all(search, row_price, bound)) {
         free_loads(search);
         for (int b = 0; b < search->question->block_count; b++)
             yard_free_ration(search, b);
         if (!search->rules->is_on[YARD_RULE_WHOLE_LOADS] || !yard_hold_chosen(search, near) ||
-            !choose_rations(search, row_price, bound))
+            !choose_all(search, row_price, bound))
             return false;
     }
     return choose_loads(search, bound);
@@ -294,6 +328,7 @@ LpStatus yard_search_by_price(Arena *arena, const YardProgram *yard, const LpSol
     }
     give_numbers(&search);
     choice->not_whole = search.not_whole;
+    choice->is_without_bales = search.is_without_bales;
     choice->cost = search.solution.cost;
     /* Where bales were let go, a plan may cost less than one of whole bales everywhere. */
     if (!has_let_go(&search))

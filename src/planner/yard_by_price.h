@@ -1,6 +1,6 @@
-/* Whole numbers of the yard where no rule ties periods together: which feeds are in a ration
- * and how many bales, chosen ration by ration at prices of what the rations share, and loads
- * over what is then bought. docs/planner.md */
+/* Whole numbers of the yard: which feeds are in a ration and how many bales, chosen ration by
+ * ration at prices of what the rations share, or group by group where a rule ties periods
+ * together; and loads over what is then bought. docs/planner.md */
 #ifndef PLANNER_YARD_BY_PRICE_H
 #define PLANNER_YARD_BY_PRICE_H
 

@@ -24,7 +24,8 @@ typedef struct {
     RationProgram held; /* by what is fixed so far, its solution, and by what it was solved */
     LpSolution solution;
     BlockProgram *blocks;
-    bool is_narrow; /* a ration has only feeds that are wanted in it */
+    bool is_narrow;        /* a ration has only feeds that are wanted in it */
+    bool is_without_bales; /* of no ration have they to be whole */
     int solves;
 } PriceSearch;
 
@@ -66,5 +67,16 @@ bool yard_decide_all(PriceSearch *search, const LpSolution *near, const bool *is
 /* Decides some anew, and then others, while the plan may be far from the bound; what is not
  * cheaper is dropped. */
 void yard_improve(PriceSearch *search, const bool *is_far, double bound);
+
+/* ---- yard_by_group.c ---- */
+
+/* Chooses feeds for all rations, near to the bound if it can, and holds them; then bales beside
+ * these, of which few may be let go. false when that was not found. `target` is what is wanted,
+ * and `solution` what is held so far. */
+bool yard_sets_by_group(PriceSearch *search, double bound);
+bool yard_bales_by_group(PriceSearch *search);
+
+/* No bales have to be whole from here on. */
+void yard_let_go_all(PriceSearch *search);
 
 #endif

@@ -6,7 +6,8 @@
 #define MOST_NODES 80
 #define LINKED_NODES 40 /* where periods are tied: each takes many times longer */
 #define WHOLE_TO 1e-6
-#define EQUAL 1e-6 /* share of the cost within which loads are as good as others */
+#define EQUAL 1e-6        /* share of the cost within which loads are as good as others */
+#define LINKED_EQUAL 2e-4 /* the same where periods are tied */
 
 typedef struct {
     Arena *arena;
@@ -15,6 +16,7 @@ typedef struct {
     BlockProgram *blocks;
     YardLoads *found;
     int nodes, most_nodes;
+    double equal;
     bool is_unsure; /* a program was neither solved nor proved to have no answer */
 } Tree;
 
@@ -61,7 +63,7 @@ static void search_from(Tree *tree, double above) {
     YardLoads *found = tree->found;
     const bool has_found = found->status == LP_OPTIMAL;
     if (solution.status != LP_OPTIMAL ||
-        (has_found && bound >= found->cost - EQUAL * fabs(found->cost))) {
+        (has_found && bound >= found->cost - tree->equal * fabs(found->cost))) {
         tree->is_unsure |= solution.status != LP_OPTIMAL;
         found->bound = fmin(found->bound, bound);
         return;
@@ -104,7 +106,8 @@ YardLoads yard_whole_loads(Arena *arena, const YardProgram *yard, LinearProgram 
                  .lp = lp,
                  .blocks = blocks,
                  .found = &found,
-                 .most_nodes = is_linked ? LINKED_NODES : MOST_NODES};
+                 .most_nodes = is_linked ? LINKED_NODES : MOST_NODES,
+                 .equal = is_linked ? LINKED_EQUAL : EQUAL};
     search_from(&tree, -NO_LIMIT);
     if (found.status != LP_OPTIMAL && tree.is_unsure)
         found.status = LP_FAILED;

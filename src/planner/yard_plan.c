@@ -166,6 +166,7 @@ static bool plan_that_keeps(Arena *arena, const WinterPlan *free, YardRules rule
         return false;
     *plan = found;
     outcome->kept = rules;
+    outcome->kept.is_on[YARD_RULE_WHOLE_BALES] &= !choice.is_without_bales;
     outcome->choice = choice;
     outcome->not_whole = choice.not_whole;
     outcome->gap = fmax(choice.cost - choice.bound, 0.0) / fmax(fabs(choice.cost), 1e-9);

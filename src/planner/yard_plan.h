@@ -10,7 +10,7 @@
 struct YardOutcome {
     YardRules asked, kept;
     const bool *not_whole; /* [block_count * feed_count] bales that are not whole, though the
-                              rule is kept elsewhere */
+                              rule is kept elsewhere, or all of them where it is not */
     const WinterPlan *without; /* the plan were there no rules */
     double gap;          /* share of the feed's cost that a better choice could save at most */
     bool is_proved;      /* that share is within YARD_GAP: as good as the least */

@@ -45,6 +45,7 @@ static bool choose_faces(Arena *arena, const YardProgram *yard, const LpSolution
     YardRules of_faces = {{false}};
     of_faces.is_on[YARD_RULE_LEAST_FACE] = rules->is_on[YARD_RULE_LEAST_FACE];
     of_faces.is_on[YARD_RULE_ONE_FACE] = rules->is_on[YARD_RULE_ONE_FACE];
+    of_faces.is_on[YARD_RULE_LARGEST_CHANGE] = rules->is_on[YARD_RULE_LARGEST_CHANGE];
     const YardProgram faces = yard_program(arena, yard->base, &of_faces);
     const int count = faces.slice_count * yard->base->question->feed_count;
     if (!yard_has_any(faces.open, count))
@@ -96,6 +97,9 @@ static LpStatus search_by_price(Arena *arena, const YardProgram *yard, const LpS
 #define TREE_ROWS 3000 /* of more the tree finds nothing that the prices have not */
 /* Of more the whole program takes longer than anyone waits for, where prices can be asked. */
 #define FIXING_ROWS 12000
+#define BALE_FIXING_ROWS 4000 /* of more it finds no bales beside the other rules either */
+#define MUCH_OPEN 3e-3        /* of the cost */
+#define LET_GO_COSTS 1e-3 /* of it: what bales of one feed in a ration may cost; own choice */
 
 double *yard_columns_fixed(Arena *arena, const LinearProgram *lp, const double *value) {
     double *fixed = ARENA_ARRAY(arena, double, lp_column_count(lp));
@@ -170,10 +174,66 @@ static LpStatus link_periods(Arena *arena, const YardProgram *yard, LpSolution *
     return linked.status;
 }
 
-/* Whether any rule says which feeds a ration has, or how many bales. */
-static bool has_rules_of_rations(const YardRules *rules) {
-    return rules->is_on[YARD_RULE_MOST_FEEDS] || rules->is_on[YARD_RULE_LEAST_SHARE] ||
-           rules->is_on[YARD_RULE_WHOLE_BALES];
+static bool has_sets(const YardRules *rules) {
+    return rules->is_on[YARD_RULE_MOST_FEEDS] || rules->is_on[YARD_RULE_LEAST_SHARE];
+}
+
+/* Bales beside a change, and no rule of feeds, come out whole oftener over the whole program.
+ */
+static bool is_to_be_fixed(const YardRules *rules) {
+    return yard_ties_periods(rules) && rules->is_on[YARD_RULE_WHOLE_BALES] && !has_sets(rules);
+}
+
+/* Rules of rations beside a change, on a farm so large that either way takes too long. */
+static bool is_too_large(const YardProgram *yard, const YardRules *rules) {
+    return yard_ties_periods(rules) && lp_row_count(yard->lp) > FIXING_ROWS &&
+           (has_sets(rules) || rules->is_on[YARD_RULE_WHOLE_BALES]);
+}
+
+static int bales_let_go(const YardProgram *yard, const YardChoice *choice) {
+    const PlanQuestion *question = yard->base->question;
+    int count = 0;
+    for (int i = 0; i < question->block_count * question->feed_count; i++)
+        count += choice->not_whole[i];
+    return count;
+}
+
+/* Whether it may pay to fix the whole program too: where much is open, or bales are not whole.
+ */
+static bool may_be_better_fixed(const YardProgram *yard, const YardRules *rules,
+                                const YardChoice *choice) {
+    const int most = rules->is_on[YARD_RULE_WHOLE_BALES] ? BALE_FIXING_ROWS : FIXING_ROWS;
+    return yard_ties_periods(rules) && lp_row_count(yard->lp) <= most &&
+           (bales_let_go(yard, choice) > 0 ||
+            choice->cost - choice->bound > MUCH_OPEN * fabs(choice->cost));
+}
+
+static double cost_and_bales(const YardProgram *yard, const YardChoice *choice) {
+    return choice->cost + LET_GO_COSTS * bales_let_go(yard, choice) * fabs(choice->cost);
+}
+
+static bool is_better(const YardProgram *yard, const YardChoice *one, const YardChoice *than) {
+    return than->is_without_bales || cost_and_bales(yard, one) < cost_and_bales(yard, than);
+}
+
+/* Takes what is found so where it is the better. */
+static void fix_too(Arena *arena, const YardProgram *yard, const LinearProgram *free,
+                    const bool *is_whole, const LpBasis *start, const YardRules *rules,
+                    const double *target, YardChoice *choice) {
+    if (!may_be_better_fixed(yard, rules, choice))
+        return;
+    YardProgram other = *yard;
+    other.lp = lp_copy(free, arena);
+    for (int j = yard->base_columns; j < lp_column_count(free); j++)
+        lp_set_whole(other.lp, j, is_whole[j]);
+    YardChoice fixed;
+    if (!yard_fix(arena, &other, start, rules, target, &fixed) ||
+        !is_better(yard, &fixed, choice))
+        return;
+    fixed.bound = fmin(choice->bound, fixed.cost);
+    *choice = fixed;
+    for (int j = yard->base_columns; j < lp_column_count(free); j++)
+        lp_set_whole(yard->lp, j, lp_is_whole(other.lp, j));
 }
 
 bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *first,
@@ -182,15 +242,20 @@ bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *first,
     double bound = -NO_LIMIT;
     if (yard_ties_periods(rules) && link_periods(arena, yard, &near, &bound) == LP_INFEASIBLE)
         return false;
+    if (is_too_large(yard, rules))
+        return false;
     const LpBasis start = yard_basis(arena, yard, &first->basis);
-    const LpStatus by_price =
-        yard_ties_periods(rules) && has_rules_of_rations(rules)
-            ? LP_FAILED
-            : search_by_price(arena, yard, &near, rules, target, bound, choice);
+    bool *is_whole = ARENA_ARRAY(arena, bool, lp_column_count(yard->lp));
+    for (int j = 0; j < lp_column_count(yard->lp); j++)
+        is_whole[j] = lp_is_whole(yard->lp, j);
+    const LpStatus by_price = is_to_be_fixed(rules) ? LP_FAILED
+                                                    : search_by_price(arena, yard, &near, rules,
+                                                                      target, bound, choice);
     if (by_price == LP_INFEASIBLE)
         return false;
     const LinearProgram *free = lp_copy(yard->lp, arena);
     if (by_price == LP_OPTIMAL) {
+        fix_too(arena, yard, free, is_whole, &first->basis, rules, target, choice);
         yard_hold(yard, choice);
         if (lp_row_count(yard->lp) <= TREE_ROWS)
             search_on(arena, yard, free, &start, choice);

@@ -1,7 +1,8 @@
 /* Looks for the whole numbers of a yard program: which feeds are in which ration, which face is
- * open, how many bales and loads. By prices; where that finds nothing, or a rule ties periods
- * together beside rules of single rations, by fixing a few at a time; then, where that is not
- * proved to be near the least, by branch and bound. Effort is counted, never timed. */
+ * open, how many bales and loads. By prices, and group by group where a rule ties periods
+ * together beside rules of feeds; where that finds nothing, or bales alone stand beside such a
+ * rule, by fixing a few at a time; then, where that is not proved to be near the least, by
+ * branch and bound. Effort is counted, never timed. */
 #ifndef PLANNER_YARD_SEARCH_H
 #define PLANNER_YARD_SEARCH_H
 
@@ -16,6 +17,7 @@ typedef struct {
                               out whole */
     double cost, bound;    /* of these choices; no choice costs less than the bound */
     int solves, nodes;
+    bool is_without_bales; /* few came out whole beside the other rules: none has to */
 } YardChoice;
 
 /* `target`, [block_count * feed_count]: the rations that were wanted without the rules. false

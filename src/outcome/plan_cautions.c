@@ -130,6 +130,47 @@ static void add_grain(Cautions *cautions) {
     }
 }
 
+#define MUCH_NEW 0.50 /* of a ration, forage they had less of until then; own choice */
+
+/* Share of a block's ration that is forage above what the block before it gave. */
+static double new_forage(const WinterPlan *plan, int block) {
+    const PlanQuestion *question = plan->question;
+    double more = 0.0;
+    for (int f = 0; f < question->feed_count; f++) {
+        if (feed_class_kind(question->feeds[f].feed->feed_class)->is_forage)
+            more += fmax(plan->blocks[block].eaten[f] - plan->blocks[block - 1].eaten[f], 0.0);
+    }
+    return more / fmax(plan->blocks[block].filling_kg, 1e-9);
+}
+
+/* Where a group's forage changes at once: the day of each group when it changes most. */
+static void add_new_forage(Cautions *cautions) {
+    const PlanQuestion *question = cautions->plan->question;
+    Text text = text_new(cautions->arena);
+    for (int g = 0; g < question->farm->herd.count; g++) {
+        int first;
+        const int count = group_blocks(question, g, &first);
+        int worst = first;
+        double most = 0.0;
+        for (int b = first + 1; b < first + count; b++) {
+            const double share = new_forage(cautions->plan, b);
+            worst = share > most ? b : worst;
+            most = fmax(most, share);
+        }
+        if (most > MUCH_NEW)
+            text_print(&text, "%s%s on %s (%.0f %%)", text.length > 0 ? "; " : "",
+                       question->farm->herd.names[g],
+                       day_short(cautions->arena, question->blocks[worst].from), most * 100.0);
+    }
+    if (text.length > 0)
+        caution_add(cautions, CAUTION_NEW_FORAGE, SEVERITY_CAUTION,
+                    arena_print(cautions->arena,
+                                "More than half of a ration is other forage than the day "
+                                "before: %s",
+                                text.bytes),
+                    SOURCE_NONE);
+}
+
 #define MUCH_STRAW 0.30 /* of a diet, from which its care is told; own choice */
 
 /* So is much straw. */
@@ -249,6 +290,7 @@ int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Cauti
     add_free_choice(&found);
     add_grain(&found);
     add_straw(&found);
+    add_new_forage(&found);
     add_water(&found);
     add_not_judged(&found);
     add_sampling(&found);

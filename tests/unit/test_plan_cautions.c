@@ -1,0 +1,49 @@
+/* Words of care that no limit calls for. The winters are those of support/hand_question.h. */
+#include "outcome/plan_cautions.h"
+#include "support/told_report.h"
+#include "support/unit.h"
+
+/* Two periods; in the second the first hay may not be fed any more. */
+static HandQuestion *changing(Arena *arena, FeedClass of_first) {
+    HandQuestion *hand = hand_november(arena);
+    hand_offer(hand, "Old hay", 0.05);
+    hand_offer(hand, "New hay", 0.10);
+    hand->stuffs[0].feed_class = of_first;
+    hand_group(hand, "Cows", 10, 12.0, 15);
+    hand_period(hand, 12.0, 15);
+    Permission *permission = ARENA_ARRAY(arena, Permission, HAND_MOST);
+    permission[2] = NOT_AT_THAT_TIME;
+    hand->question.permission = permission;
+    return hand;
+}
+
+static void forage_that_changes_overnight_is_told_with_its_day(void **state) {
+    const HandQuestion *hand = changing(*state, FEED_CLASS_GRASS);
+    assert_true(report_says(hand_report(*state, hand),
+                            "More than half of a ration is other forage than the day before: "
+                            "Cows on 16 Nov (100 %)"));
+}
+
+static void forage_that_stays_is_not_told_to_change(void **state) {
+    HandQuestion *hand = changing(*state, FEED_CLASS_GRASS);
+    hand->question.permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    assert_false(report_says(hand_report(*state, hand), "other forage than the day before"));
+}
+
+/* 10 kg of either. */
+static void much_straw_is_told_of_and_little_is_not(void **state) {
+    const HandQuestion *straw = changing(*state, FEED_CLASS_STRAW);
+    assert_true(report_says(hand_report(*state, straw),
+                            "Straw is 100 % of what Cows eat from 1 Nov, the most of any"));
+    const HandQuestion *hay = changing(*state, FEED_CLASS_GRASS);
+    assert_false(report_says(hand_report(*state, hay), "Straw is"));
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        UNIT_TEST(forage_that_changes_overnight_is_told_with_its_day),
+        UNIT_TEST(forage_that_stays_is_not_told_to_change),
+        UNIT_TEST(much_straw_is_told_of_and_little_is_not),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -115,6 +115,19 @@ static int *mapped(const Maker *maker, const int *from, int count, const int *to
     return numbers;
 }
 
+static BlockLimits mapped_limits(const Maker *maker, const BlockLimits *of) {
+    const int *row_of = maker->row_of;
+    const int *column_of = maker->made.column_of;
+    BlockLimits limits = *of;
+    limits.least_row = mapped(maker, of->least_row, of->count, row_of);
+    limits.most_row = mapped(maker, of->most_row, of->count, row_of);
+    limits.warn_row = mapped(maker, of->warn_row, of->count, row_of);
+    limits.least_short = mapped(maker, of->least_short, of->count, column_of);
+    limits.most_short = mapped(maker, of->most_short, of->count, column_of);
+    limits.beyond = mapped(maker, of->beyond, of->count, column_of);
+    return limits;
+}
+
 /* Columns of trade are of no ration. */
 static void add_shape(Maker *maker) {
     const BlockShape *whole = &maker->part->held->shape;
@@ -177,6 +190,9 @@ YardGroupProgram yard_group_program(Arena *arena, const YardGroupPart *part) {
         mapped(&maker, held->microbial + part->first, part->count, maker.made.column_of);
     program->bought = mapped(&maker, held->bought, feeds, maker.made.column_of);
     program->stock = mapped(&maker, held->stock, feeds, maker.row_of);
+    program->blocks = ARENA_ARRAY(arena, BlockLimits, part->count);
+    for (int b = 0; b < part->count; b++)
+        program->blocks[b] = mapped_limits(&maker, &held->blocks[part->first + b]);
     add_shape(&maker);
     return maker.made;
 }

@@ -45,7 +45,7 @@ awk -F, -v OFS=, '/^#/ || NF < 2 { print; next }
     { print $0, ($1 == "mineral_2:1" ? 4850 : "") }' "$tables/book-feeds.csv" >"$tree/book"
 mv "$tree/book" "$tables/book-feeds.csv"
 echo 'boron,all,5,ppm,page,MERCK_MINERALS,plan' >>"$tables/mineral-needs.csv"
-echo 'boron_most,Boron of the whole diet,concentration,boron,ppm,all,100,150,most,page,MERCK_MINERALS' \
+echo 'boron_most,Boron of the whole diet,concentration,boron,ppm,all,100,150,0.05,most,page,MERCK_MINERALS' \
     >>"$tables/safety-limits.csv"
 env -u MAKEFLAGS -u MFLAGS -u MAKELEVEL make -C "$tree" -j2 MODE=debug INSTALL=no all \
     >"$tree/make.log" 2>&1 || {

@@ -262,7 +262,8 @@ static const char *only_numbers_are_said(Arena *arena, const PlannedFarm *farm) 
         int first;
         const int count = group_blocks(&farm->question, g, &first);
         const char *words = binding_words(arena, &findings, first, count);
-        if (strstr(words, "nan") || strstr(words, "inf"))
+        if (strstr(words, " nan") || strstr(words, "$nan") || strstr(words, "-nan") ||
+            strstr(words, " inf") || strstr(words, "$inf") || strstr(words, "-inf"))
             return words;
     }
     return NULL;

@@ -247,9 +247,10 @@ static void own_duals(const BlockProgram *program, double *reduced_cost, double 
             reduced_cost[column] -= program->center[parts->tie_of_row[parts->terms.row[k]]] *
                                     parts->terms.coefficient[k];
         /* A purchase that pays for its row stands for it in the basis. */
-        const int row = parts->terms.row[parts->terms.start[column]];
-        const bool pays = parts->terms.start[column + 1] == parts->terms.start[column] + 1 &&
-                          program->own_value[c] > 0.0 && basis->row[row] == BASIC;
+        const int first = parts->terms.start[column];
+        const int row =
+            parts->terms.start[column + 1] == first + 1 ? parts->terms.row[first] : -1;
+        const bool pays = row >= 0 && program->own_value[c] > 0.0 && basis->row[row] == BASIC;
         basis->column[column] = pays ? BASIC : AT_LEAST;
         if (pays)
             basis->row[row] = isfinite(lp_row_most(parts->lp, row)) ? AT_MOST : AT_LEAST;

@@ -7,6 +7,6 @@
 /* Dollars of feed and hauling that the least cost would be lower by if only hard limits held,
  * the curved laws as they stand; of the plan without rules of the yard where some are kept. 0
  * where cautions weigh nothing; NAN of a plan that is not balanced. */
-double caution_cost(const WinterPlan *plan);
+double caution_cost(const WinterPlan *ruled);
 
 #endif

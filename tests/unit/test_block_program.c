@@ -157,6 +157,21 @@ static void a_purchase_is_of_no_block(void **state) {
     assert_near(solution.shadow_price[of->stock], -30.0, 1e-6);
 }
 
+/* The last of all terms was read behind its end for it. */
+static void a_purchase_that_nobody_uses_stands_at_its_least(void **state) {
+    Yard *of = yard(*state);
+    const int idle = lp_add_column(of->lp, "idle", 5.0, 0.0, NO_LIMIT);
+    of->block_of_column[idle] = -1;
+    of->shape.column_count = 5;
+    const LpSolution solution =
+        block_program_solve(block_program(*state, of->lp, &of->shape), *state);
+    assert_int_equal(solution.status, LP_OPTIMAL);
+    assert_near(solution.cost, 900.0, 1e-6);
+    assert_near(solution.value[idle], 0.0, 0.0);
+    assert_near(solution.reduced_cost[idle], 5.0, 1e-9);
+    assert_int_equal(solution.basis.column[idle], AT_LEAST);
+}
+
 static void a_row_of_one_block_with_a_column_of_another_is_no_shape(void **state) {
     Yard *of = yard(*state);
     lp_add_term(of->lp, 1, SECOND_STACK, 1.0);
@@ -174,6 +189,7 @@ int main(void) {
         UNIT_TEST(more_than_there_is_is_infeasible),
         UNIT_TEST(a_question_that_cannot_be_met_does_not_spoil_the_next),
         UNIT_TEST(a_purchase_is_of_no_block),
+        UNIT_TEST(a_purchase_that_nobody_uses_stands_at_its_least),
         UNIT_TEST(a_row_of_one_block_with_a_column_of_another_is_no_shape),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -232,7 +232,11 @@ PlanVerdict plan_verdict(const PlanQuestion *question) {
     Arena *scratch = arena_open();
     PlanRounds at = plan_rounds(block_start(scratch));
     at.only_states = true;
-    const PlanVerdict verdict = solve_winter(scratch, &at, question);
+    Farm heedless = *question->farm;
+    heedless.winter.caution_weight = 0.0;
+    PlanQuestion lighter = *question;
+    lighter.farm = &heedless;
+    const PlanVerdict verdict = solve_winter(scratch, &at, &lighter);
     arena_close(scratch);
     return verdict;
 }

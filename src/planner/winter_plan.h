@@ -85,7 +85,8 @@ WinterPlan plan_winter(Arena *arena, const PlanQuestion *question);
  * cost so. For comparing one question with another. */
 WinterPlan plan_least_cost(Arena *arena, const PlanQuestion *question);
 
-/* Only the verdict that plan_winter would come to, without its evening out. */
+/* Only the verdict that plan_winter would come to, without its evening out, and without caution
+ * lines, which make no winter short. */
 PlanVerdict plan_verdict(const PlanQuestion *question);
 
 #endif

@@ -17,7 +17,9 @@ enum {
     ROWS_OF_STEP_HEAD = 4,
     FEWEST_LINES = 2,
     MOST_LINES = 12,
-    LETTERS_OF_NAME = 36
+    LETTERS_OF_NAME = 36,
+    LETTERS_OF_LINE = 90,
+    LINES_OF_WORDS = 6 /* that every sheet has room for beside those rows */
 };
 
 typedef struct {
@@ -232,7 +234,10 @@ static int rows_taken(const ReportTable *table) {
     return rows;
 }
 
+/* None where the tables above take the whole page. */
 static void add_lines(const FeedSheet *sheet, int rows_above) {
+    if (rows_above > ROWS_OF_PAGE)
+        return;
     const char *weight = measure_unit(sheet->findings->units, MEASURE_WEIGHT);
     const ReportColumn columns[] = {
         {"day", "Day", "", 0},        {"loaded", "Loaded", weight, 0},
@@ -251,9 +256,15 @@ static void add_lines(const FeedSheet *sheet, int rows_above) {
         report_row(table, blank);
 }
 
-static void add_words(const FeedSheet *sheet, const char *words) {
+static int lines_of(const char *words) {
+    return (text_columns(words) + LETTERS_OF_LINE - 1) / LETTERS_OF_LINE;
+}
+
+/* Returns how many lines they take. */
+static int add_words(const FeedSheet *sheet, const char *words) {
     if (words[0] != '\0')
         report_paragraph(sheet->report, "%s", words);
+    return lines_of(words);
 }
 
 static const char *heading(const FeedSheet *sheet) {
@@ -278,14 +289,15 @@ static void add_sheet(const FeedSheet *sheet) {
     const char *forbidden = sheet_forbidden_words(sheet->arena, sheet->findings, sheet->block);
     if (forbidden[0] != '\0')
         report_remark(sheet->report, SEVERITY_DANGER, "sheet", forbidden, "");
-    report_remark(sheet->report, SEVERITY_CAUTION, "sheet",
-                  sheet_caution_words(sheet->arena, sheet->findings, sheet->block), "");
+    const char *care = sheet_caution_words(sheet->arena, sheet->findings, sheet->block);
+    report_remark(sheet->report, SEVERITY_CAUTION, "sheet", care, "");
+    int words = lines_of(forbidden) + lines_of(care);
     int rows = rows_taken(add_load(sheet));
     if (step)
         rows += ROWS_OF_STEP_HEAD + rows_taken(add_step(sheet, step));
-    add_words(sheet, sheet_cold_words(sheet->arena, sheet->findings, sheet->block));
-    add_words(sheet, sheet_waste_words(sheet->arena, sheet->findings, sheet->block));
-    add_lines(sheet, rows);
+    words += add_words(sheet, sheet_cold_words(sheet->arena, sheet->findings, sheet->block));
+    words += add_words(sheet, sheet_waste_words(sheet->arena, sheet->findings, sheet->block));
+    add_lines(sheet, rows + (words > LINES_OF_WORDS ? words - LINES_OF_WORDS : 0));
 }
 
 Report *feed_sheets(Arena *arena, const PlanFindings *findings) {

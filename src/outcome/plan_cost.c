@@ -3,6 +3,7 @@
 #include "outcome/weighed_words.h"
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
+
 /* What the caution lines do to the cost, and what of them is no money. */
 static void add_caution_cost(Report *report, const PlanFindings *findings) {
     Arena *arena = report->arena;

@@ -1,4 +1,5 @@
 #include "planner/caution_cost.h"
+#include "planner/plan_outcome.h"
 #include "planner/yard_plan.h"
 #include <math.h>
 
@@ -9,18 +10,8 @@ double caution_cost(const WinterPlan *ruled) {
     if (plan->question->farm->winter.caution_weight <= 0.0)
         return 0.0;
     Arena *scratch = arena_open();
-    Farm farm = *plan->question->farm;
-    farm.winter.caution_weight = 0.0;
-    PlanQuestion question = *plan->question;
-    question.farm = &farm;
-    BlockState *states = ARENA_ARRAY(scratch, BlockState, question.block_count);
-    for (int b = 0; b < question.block_count; b++)
-        states[b] = plan->blocks[b].state;
-    const RationProgram program = ration_program(scratch, &question, states, AIM_LEAST_COST);
-    BlockProgram *blocks;
-    const LpSolution solution =
-        ration_program_solve(scratch, &program, plan->answer, 0.0, &blocks);
-    const double cost = solution.status == LP_OPTIMAL ? solution.cost : (double)NAN;
+    const PlanQuestion question = plan_question_without_cautions(scratch, plan->question);
+    const double cost = outcome_cost_held(plan, &question);
     arena_close(scratch);
-    return fmax(plan->least_cost - cost, 0.0);
+    return isnan(cost) ? cost : fmax(plan->least_cost - cost, 0.0);
 }

@@ -40,14 +40,7 @@ static double cost_moved(const WinterPlan *plan, int feed, ErrorKind kind, doubl
     else
         move_protein(&feeds[feed], units);
     moved.feeds = feeds;
-    BlockState *states = ARENA_ARRAY(scratch, BlockState, moved.block_count);
-    for (int b = 0; b < moved.block_count; b++)
-        states[b] = plan->blocks[b].state;
-    const RationProgram program = ration_program(scratch, &moved, states, AIM_LEAST_COST);
-    BlockProgram *blocks;
-    const LpSolution solution =
-        ration_program_solve(scratch, &program, plan->answer, 0.0, &blocks);
-    const double cost = solution.status == LP_OPTIMAL ? solution.cost : (double)NAN;
+    const double cost = outcome_cost_held(plan, &moved);
     arena_close(scratch);
     return cost - plan->solution.cost;
 }

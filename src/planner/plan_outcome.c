@@ -209,6 +209,20 @@ static double law_miss(const BlockOutcome *outcome, const Requirement *need, boo
     return fmax(fmax(above, below), fmax(slower, 0.0));
 }
 
+double outcome_cost_held(const WinterPlan *plan, const PlanQuestion *question) {
+    Arena *scratch = arena_open();
+    BlockState *states = ARENA_ARRAY(scratch, BlockState, question->block_count);
+    for (int b = 0; b < question->block_count; b++)
+        states[b] = plan->blocks[b].state;
+    const RationProgram program = ration_program(scratch, question, states, AIM_LEAST_COST);
+    BlockProgram *blocks;
+    const LpSolution solution =
+        ration_program_solve(scratch, &program, plan->answer, 0.0, &blocks);
+    const double cost = solution.status == LP_OPTIMAL ? solution.cost : (double)NAN;
+    arena_close(scratch);
+    return cost;
+}
+
 void outcome_set_least(WinterPlan *plan, const LpSolution *solution) {
     plan->least_cautions = ration_program_caution(plan->program, solution->value);
     plan->least_cost = solution->cost - plan->least_cautions;

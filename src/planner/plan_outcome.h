@@ -23,6 +23,11 @@ void outcome_read(Arena *arena, WinterPlan *plan, const double *value,
 /* What the rations of a solution of the plan's program cost and weigh: the least. */
 void outcome_set_least(WinterPlan *plan, const LpSolution *solution);
 
+/* The least that another question of the same blocks and feeds comes to, cautions weighed, with
+ * the curved laws as the plan's last program took them; from what that left. NAN where it
+ * cannot be solved. */
+double outcome_cost_held(const WinterPlan *plan, const PlanQuestion *question);
+
 /* The need whose shortage weighs most in a solved shortage program. */
 void outcome_largest_shortage(const RationProgram *program, const LpSolution *solution,
                               FirstShortage *shortage);

@@ -264,6 +264,23 @@ PlanQuestion plan_question_with_feed(Arena *arena, const PlanQuestion *whole, in
     return other;
 }
 
+PlanQuestion plan_question_without_cautions(Arena *arena, const PlanQuestion *whole) {
+    PlanQuestion lighter = *whole;
+    Farm *farm = ARENA_NEW(arena, Farm);
+    *farm = *whole->farm;
+    farm->winter.caution_weight = 0.0;
+    lighter.farm = farm;
+    return lighter;
+}
+
+int plan_blocks_of_group(const PlanQuestion *question, int first) {
+    int count = 1;
+    while (first + count < question->block_count &&
+           question->blocks[first + count].group == question->blocks[first].group)
+        count++;
+    return count;
+}
+
 Permission plan_permission(const PlanQuestion *question, int block, int feed) {
     return question->permission[block * question->feed_count + feed];
 }

@@ -82,6 +82,12 @@ PlanQuestion plan_question_with_feed(Arena *arena, const PlanQuestion *whole, in
 PlanQuestion plan_question_own_feed_until(Arena *arena, const PlanQuestion *whole,
                                           Day last_day);
 
+/* The same where passing a caution line weighs nothing. */
+PlanQuestion plan_question_without_cautions(Arena *arena, const PlanQuestion *whole);
+
+/* How many blocks from `first` on are of its group: they stand together. */
+int plan_blocks_of_group(const PlanQuestion *question, int first);
+
 Permission plan_permission(const PlanQuestion *question, int block, int feed);
 /* Whether the block's group may have it, whatever the day: feed that was bought lies in the
  * yard after the seller's road is closed. */

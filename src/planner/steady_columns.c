@@ -16,12 +16,10 @@ static void mark_given(const RationProgram *program, const double *value, bool *
         is_kept[program->microbial[b]] = true;
     for (int f = 0; f < feeds; f++) {
         for (int first = 0; first < question->block_count;) {
-            int last = first;
+            const int last = first + plan_blocks_of_group(question, first);
             bool is_given = false;
-            for (; last < question->block_count &&
-                   question->blocks[last].group == question->blocks[first].group;
-                 last++) {
-                const int column = program->eaten[last * feeds + f];
+            for (int b = first; b < last; b++) {
+                const int column = program->eaten[b * feeds + f];
                 is_given = is_given || (column >= 0 && value[column] > GIVEN_KG);
             }
             for (int b = first; b < last; b++) {
@@ -59,10 +57,7 @@ static void mark_passed(const Steady *steady, const double *value, bool *is_kept
     const PlanQuestion *question = program->question;
     bool *is_passed = ARENA_ARRAY(steady->arena, bool, question->farm->limits.count);
     for (int first = 0; first < question->block_count;) {
-        int last = first;
-        while (last < question->block_count &&
-               question->blocks[last].group == question->blocks[first].group)
-            last++;
+        const int last = first + plan_blocks_of_group(question, first);
         find_passed(program, value, first, last, is_passed);
         for (; first < last; first++) {
             const BlockLimits *of = &program->blocks[first];

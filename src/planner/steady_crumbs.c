@@ -16,20 +16,12 @@ static double serving(const Steady *steady, int block, int feed) {
     return column >= 0 ? steady->best.value[column] : 0.0;
 }
 
-static int blocks_of_group(const PlanQuestion *question, int first) {
-    int count = 0;
-    while (first + count < question->block_count &&
-           question->blocks[first + count].group == question->blocks[first].group)
-        count++;
-    return count;
-}
-
 static int group_crumbs(const Steady *steady, Crumb *crumbs) {
     const PlanQuestion *question = steady->program->question;
     int count = 0;
     for (int first = 0; first < question->block_count;
-         first += blocks_of_group(question, first)) {
-        const int blocks = blocks_of_group(question, first);
+         first += plan_blocks_of_group(question, first)) {
+        const int blocks = plan_blocks_of_group(question, first);
         double all = 0.0;
         double days = 0.0;
         for (int b = first; b < first + blocks; b++) {

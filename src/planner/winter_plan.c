@@ -232,10 +232,7 @@ PlanVerdict plan_verdict(const PlanQuestion *question) {
     Arena *scratch = arena_open();
     PlanRounds at = plan_rounds(block_start(scratch));
     at.only_states = true;
-    Farm heedless = *question->farm;
-    heedless.winter.caution_weight = 0.0;
-    PlanQuestion lighter = *question;
-    lighter.farm = &heedless;
+    const PlanQuestion lighter = plan_question_without_cautions(scratch, question);
     const PlanVerdict verdict = solve_winter(scratch, &at, &lighter);
     arena_close(scratch);
     return verdict;

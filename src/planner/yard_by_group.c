@@ -19,14 +19,6 @@ typedef struct {
 
 /* ---- one group ---- */
 
-static int blocks_of_group(const PlanQuestion *question, int first) {
-    int count = 1;
-    while (first + count < question->block_count &&
-           question->blocks[first + count].group == question->blocks[first].group)
-        count++;
-    return count;
-}
-
 static bool has_sets(const Turn *turn) {
     return turn->rules.is_on[YARD_RULE_MOST_FEEDS] || turn->rules.is_on[YARD_RULE_LEAST_SHARE];
 }
@@ -137,7 +129,7 @@ static bool one_after_another(PriceSearch *search, const YardRules *rules) {
     Turn turn = {.rules = *rules};
     for (int first = 0; first < question->block_count; first += turn.count) {
         turn.first = first;
-        turn.count = blocks_of_group(question, first);
+        turn.count = plan_blocks_of_group(question, first);
         if (!choose_and_hold(search, &turn) || rations_let_go(search) > most_let_go)
             return false;
     }
@@ -182,7 +174,7 @@ static void improve(PriceSearch *search, const YardRules *rules, double bound) {
          first += turn.count) {
         const Kept kept = keep(search);
         turn.first = first;
-        turn.count = blocks_of_group(question, first);
+        turn.count = plan_blocks_of_group(question, first);
         free_group(search, &turn);
         if (!yard_hold_chosen(search, &kept.solution) ||
             !choose_beside(search, &turn, true, false) ||

@@ -220,6 +220,8 @@ Command command_parse(Arena *arena, int argument_count, char *const *arguments) 
     command_check_options(&parse);
     take_what_ifs(&parse);
     command_format_of_path(command);
+    if (command->wants_brief && !parse.is_given[OPTION_WINTERS])
+        command->winters = 0;
     command->wish = command->complaint ? WISH_UNCLEAR : WISH_TASK;
     return *command;
 }

@@ -49,6 +49,7 @@ typedef struct {
     const char *buy; /* of cut only: the feed for sale to compare; NULL: not said */
     bool has_from;   /* of plan and stock */
     Day from;
+    bool wants_brief;      /* of plan: no question beside it */
     bool wants_keeping;    /* of plan: the plan is kept beside the inventory */
     RecordWish record;     /* of fed */
     int winters;           /* plan: how many are drawn; 0 none */

@@ -184,6 +184,9 @@ void command_take_option(Parse *parse, int option, const char *value) {
     case OPTION_FROM:
         command->has_from = take_day(parse, "from", value, &command->from);
         return;
+    case OPTION_BRIEF:
+        command->wants_brief = true;
+        return;
     case OPTION_KEEP:
         command->wants_keeping = true;
         return;

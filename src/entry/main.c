@@ -133,6 +133,7 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
                            .buy = command->buy,
                            .has_from = command->has_from,
                            .from = command->from,
+                           .wants_brief = command->wants_brief,
                            .wants_keeping = command->wants_keeping,
                            .record = command->record,
                            .vary = command->vary[0] ? command->vary : NULL,
@@ -168,6 +169,18 @@ static bool would_overwrite_input(const Command *command, const FarmRequest *req
         if (file_is_same(command->out_path, request->what_ifs[i].name))
             return true;
     return false;
+}
+
+/* Why the report cannot go where it was asked to; NULL: it can. */
+static const char *out_complaint(Arena *arena, const Command *command,
+                                 const FarmRequest *request) {
+    if (would_overwrite_input(command, request))
+        return arena_print(arena, "--out: '%s' is a file of the farm; name another",
+                           command->out_path);
+    if (request->wants_sheets && request->wants_brief)
+        return "--brief is one page, and a folder gets the whole plan with its feed sheets; "
+               "name a file, or leave --brief out";
+    return NULL;
 }
 
 /* ------------------------------------------------------------------------------------------
@@ -207,9 +220,9 @@ static int run_task_locked(Arena *arena, const Command *command, bool may_write)
         request.winters.watch = winter_line_watch;
         request.winters.context = &line;
     }
-    if (would_overwrite_input(command, &request)) {
-        say(arena, arena_print(arena, "--out: '%s' is a file of the farm; name another",
-                               command->out_path));
+    const char *complaint = out_complaint(arena, command, &request);
+    if (complaint) {
+        say(arena, complaint);
         return EXIT_UNCLEAR;
     }
     const TaskResult result = TASKS[command->name](arena, &faults, &request);

@@ -85,9 +85,13 @@ TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
         return FAULTY;
     }
     draw_winters(arena, request, &plan);
-    const PlanFindings findings = plan_findings(arena, &plan, farm_units(request, &farm));
+    const Units units = farm_units(request, &farm);
+    const PlanFindings findings = request->wants_brief
+                                      ? plan_findings_in_brief(arena, &plan, units)
+                                      : plan_findings(arena, &plan, units);
     return (TaskResult){.status = plan.verdict == PLAN_BALANCED ? TASK_DONE : TASK_SHORT,
                         .written = kept_file(arena, request, &plan),
-                        .report = plan_report_of(arena, &findings),
+                        .report = request->wants_brief ? plan_brief_of(arena, &findings)
+                                                       : plan_report_of(arena, &findings),
                         .sheets = request->wants_sheets ? feed_sheets(arena, &findings) : NULL};
 }

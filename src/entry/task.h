@@ -52,6 +52,7 @@ typedef struct {
     bool
         has_from; /* plan: the rest of the winter; stock: always, the clock is not asked here */
     Day from;
+    bool wants_brief;          /* plan: no question beside it is asked; goes with no sheets */
     bool wants_keeping;        /* plan: it comes back as a file to be written */
     RecordWish record;         /* fed: its date is given, the clock is not asked here */
     bool wants_sheets;         /* plan: the feed sheets beside the report */

@@ -258,6 +258,12 @@ static void add_days(Figure *root, const PlanFindings *findings) {
     const DaysOnHand *days = &findings->days;
     Figure *of = figure_child(root, "days_on_hand");
     figure_number(of, "gross", days->gross_days);
+    if (findings->is_brief) {
+        static const char *const UNASKED[] = {"balanced", "until", "all_winter", "stopped_by"};
+        for (size_t i = 0; i < sizeof UNASKED / sizeof *UNASKED; i++)
+            figure_nothing(of, UNASKED[i]);
+        return;
+    }
     figure_number(of, "balanced", days->balanced_days);
     figure_text(of, "until",
                 days->balanced_days > 0 ? day_iso(root->arena, days->balanced_until) : NULL);
@@ -312,6 +318,7 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const Winter *winter = &plan->question->farm->winter;
     figure_text(root, "verdict", plan->verdict == PLAN_BALANCED ? "balanced" : "short");
+    figure_truth(root, "in_brief", findings->is_brief);
     figure_text(root, "from", day_iso(root->arena, winter->first_day));
     figure_text(root, "to", day_iso(root->arena, winter->last_day));
     figure_text(root, "currency", winter->currency);

@@ -142,19 +142,59 @@ static void find_sources(Arena *arena, PlanFindings *findings) {
     findings->sources = sources;
 }
 
-PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units) {
-    PlanFindings findings = {.plan = plan, .units = units};
+static void ask(Arena *arena, PlanFindings *findings) {
+    const WinterPlan *plan = findings->plan;
+    findings->days = days_on_hand(arena, plan);
+    find_worth(arena, findings);
+    findings->prices = price_ranges(arena, plan);
+    findings->caution_cost = caution_cost(plan);
+    findings->spells = cold_spells(arena, plan);
+    findings->period_spells = cold_spells_by_period(arena, plan);
+    findings->mend_count = mends_of(arena, plan, &findings->mends);
+}
+
+static const double *unknown(Arena *arena, int count) {
+    double *of = ARENA_ARRAY(arena, double, count);
+    for (int i = 0; i < count; i++)
+        of[i] = (double)NAN;
+    return of;
+}
+
+static void leave_unasked(Arena *arena, PlanFindings *findings) {
+    const PlanQuestion *question = findings->plan->question;
+    PriceRange *prices = ARENA_ARRAY(arena, PriceRange, question->feed_count);
+    ColdSpell *spells = ARENA_ARRAY(arena, ColdSpell, question->farm->herd.count);
+    for (int f = 0; f < question->feed_count; f++)
+        prices[f] = (PriceRange){(double)NAN, (double)NAN, (double)NAN};
+    for (int g = 0; g < question->farm->herd.count; g++)
+        spells[g] = (ColdSpell){.block = -1};
+    findings->days = days_by_weight(findings->plan);
+    findings->worth_more = unknown(arena, question->own_count);
+    findings->worth_less = unknown(arena, question->own_count);
+    findings->prices = prices;
+    findings->caution_cost = (double)NAN;
+    findings->spells = spells;
+}
+
+static PlanFindings findings_of(Arena *arena, const WinterPlan *plan, Units units,
+                                bool is_brief) {
+    PlanFindings findings = {.plan = plan, .units = units, .is_brief = is_brief};
+    if (is_brief)
+        leave_unasked(arena, &findings);
+    else
+        ask(arena, &findings);
     findings.runouts = stack_runouts(arena, plan);
-    findings.days = days_on_hand(arena, plan);
-    find_worth(arena, &findings);
-    findings.prices = price_ranges(arena, plan);
-    findings.caution_cost = caution_cost(plan);
-    findings.spells = cold_spells(arena, plan);
-    findings.period_spells = cold_spells_by_period(arena, plan);
     findings.conditions = condition_path(arena, plan);
-    findings.mend_count = mends_of(arena, plan, &findings.mends);
     findings.caution_count = plan_cautions(arena, plan, units, &findings.cautions);
     findings.step_up_count = step_ups(arena, plan, &findings.step_ups);
     find_sources(arena, &findings);
     return findings;
+}
+
+PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units) {
+    return findings_of(arena, plan, units, false);
+}
+
+PlanFindings plan_findings_in_brief(Arena *arena, const WinterPlan *plan, Units units) {
+    return findings_of(arena, plan, units, true);
 }

@@ -22,6 +22,7 @@ typedef struct {
 typedef struct {
     const WinterPlan *plan;
     Units units;
+    bool is_brief; /* no question beside the plan was asked: see plan_findings_in_brief */
     const StackRunout *runouts; /* [own_count] */
     DaysOnHand days;
     const double *worth_more, *worth_less; /* [own_count] dollars per kg as fed; NAN unknown */
@@ -41,6 +42,11 @@ typedef struct {
 } PlanFindings;
 
 PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units);
+
+/* Only what the plan itself tells. What it takes more solves to know is left unasked: the days
+ * that own feed balances, worths and prices (NAN), cold days (block -1, NULL) and mends (none).
+ */
+PlanFindings plan_findings_in_brief(Arena *arena, const WinterPlan *plan, Units units);
 
 /* "3.4 t", or "124 kg" when it is little. */
 Measure weight_measure(double kg);

@@ -319,6 +319,14 @@ static void add_binding(const Group *group) {
         report_paragraph(group->report, "%s", words);
 }
 
+static void add_explained(const Group *group) {
+    add_loads(group);
+    add_balance(group);
+    plan_report_supply_chart(group->report, group->findings, group->group);
+    add_more_gain(group);
+    add_binding(group);
+}
+
 void plan_report_rations(Report *report, const PlanFindings *findings) {
     const PlanQuestion *question = findings->plan->question;
     report_section(report, "rations", "Rations");
@@ -334,12 +342,10 @@ void plan_report_rations(Report *report, const PlanFindings *findings) {
                                 of->delivery == DELIVERY_MIXED     ? "fed mixed"
                                 : of->delivery == DELIVERY_LAYERED ? "fed in layers"
                                                                    : "free choice"));
-        plan_report_ration_chart(report, findings, g);
+        if (!findings->is_brief)
+            plan_report_ration_chart(report, findings, g);
         add_ration(&group);
-        add_loads(&group);
-        add_balance(&group);
-        plan_report_supply_chart(report, findings, g);
-        add_more_gain(&group);
-        add_binding(&group);
+        if (!findings->is_brief)
+            add_explained(&group);
     }
 }

@@ -11,8 +11,8 @@
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof((array)[0])))
 
-static const char *title(Arena *arena, const Winter *winter) {
-    return arena_print(arena, "Winter plan%s%s, %s to %s (%d days)",
+const char *plan_title(Arena *arena, const Winter *winter, const char *kind) {
+    return arena_print(arena, "Winter plan%s%s%s, %s to %s (%d days)", kind,
                        winter->farm[0] != '\0' ? ": " : "", winter->farm,
                        day_words(arena, winter->first_day), day_words(arena, winter->last_day),
                        winter_days(winter));
@@ -31,7 +31,7 @@ void plan_purchase_words(Text *text, const WinterPlan *plan, Units units) {
 /* A carry-over that is wanted is kept out of these days too. */
 static const char *alone_words(const PlanFindings *findings, Arena *arena) {
     const DaysOnHand *days = &findings->days;
-    if (days->lasts_all_winter)
+    if (days->lasts_all_winter || findings->is_brief)
         return "";
     if (days->balanced_days == 0)
         return arena_print(arena,
@@ -57,7 +57,7 @@ static const char *idle_words(const PlanFindings *findings, Arena *arena) {
                        weight_words(arena, findings->units, findings->days.barred_kg));
 }
 
-static void add_verdict(Report *report, const PlanFindings *findings) {
+void plan_report_verdict(Report *report, const PlanFindings *findings) {
     Arena *arena = report->arena;
     const WinterPlan *plan = findings->plan;
     if (plan->verdict == PLAN_SHORT) {
@@ -118,14 +118,14 @@ static void add_topics(Report *report, const PlanFindings *findings, bool danger
     }
 }
 
-static void add_dangers(Report *report, const PlanFindings *findings) {
+void plan_report_dangers(Report *report, const PlanFindings *findings) {
     if (findings->caution_count == 0 || findings->cautions[0].severity != SEVERITY_DANGER)
         return;
     report_section(report, "dangers", "Dangers");
     add_topics(report, findings, true);
 }
 
-static void add_cautions(Report *report, const PlanFindings *findings) {
+void plan_report_cautions(Report *report, const PlanFindings *findings) {
     report_section(report, "cautions", "Cautions");
     add_topics(report, findings, false);
     report_remark(
@@ -237,6 +237,27 @@ static void add_how_reckoned(Report *report, const Farm *farm) {
                          : "the coat and wind-chill table");
 }
 
+static void add_unsettled(Report *report, const WinterPlan *plan) {
+    if (!plan->has_settled)
+        report_remark(
+            report, SEVERITY_CAUTION, "intake",
+            arena_print(report->arena,
+                        "What cattle can eat depends on what they eat, and the search "
+                        "for both did not settle: a ration misses an intake limit or a gain "
+                        "by %.1f %%.",
+                        plan->residual * 100.0),
+            "");
+}
+
+void plan_report_stand_ins(Report *report, const PlanFindings *findings) {
+    const Farm *farm = findings->plan->question->farm;
+    report_section(report, "basis", "What stands in for what is not known");
+    add_untested(report, findings);
+    add_stand_ins(report, farm);
+    plan_report_unknowns(report, findings->plan);
+    add_unsettled(report, findings->plan);
+}
+
 static void add_assumptions(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const Weather *weather = &plan->question->farm->weather;
@@ -276,15 +297,7 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
             "and uses few feeds.",
             yard_keeps_any(plan) ? ", with the yard rules as they are kept," : "",
             money_words(report->arena, plan->least_cost, 0), STEADY_COST_SHARE * 100.0);
-    if (!plan->has_settled)
-        report_remark(
-            report, SEVERITY_CAUTION, "intake",
-            arena_print(report->arena,
-                        "What cattle can eat depends on what they eat, and the search "
-                        "for both did not settle: a ration misses an intake limit or a gain "
-                        "by %.1f %%.",
-                        plan->residual * 100.0),
-            "");
+    add_unsettled(report, plan);
 }
 
 static void add_sources(Report *report, const PlanFindings *findings) {
@@ -306,7 +319,7 @@ static void add_sources(Report *report, const PlanFindings *findings) {
 }
 
 /* Only the rest of a winter goes by what was written down. */
-static void add_record_gap(Report *report, const Farm *farm) {
+void plan_report_record_gap(Report *report, const Farm *farm) {
     const Day evening = calendar_add(farm->winter.first_day, -1);
     if (!farm->is_rest_of_winter || !record_has_gap(farm, evening))
         return;
@@ -315,11 +328,12 @@ static void add_record_gap(Report *report, const Farm *farm) {
 }
 
 Report *plan_report_of(Arena *arena, const PlanFindings *findings) {
-    Report *report = report_new(arena, title(arena, &findings->plan->question->farm->winter));
+    Report *report =
+        report_new(arena, plan_title(arena, &findings->plan->question->farm->winter, ""));
     plan_report_summary(report, findings);
-    add_verdict(report, findings);
-    add_dangers(report, findings);
-    add_record_gap(report, findings->plan->question->farm);
+    plan_report_verdict(report, findings);
+    plan_report_dangers(report, findings);
+    plan_report_record_gap(report, findings->plan->question->farm);
     plan_report_mends(report, findings);
     plan_report_changes(report, findings);
     plan_report_cost(report, findings);
@@ -332,7 +346,7 @@ Report *plan_report_of(Arena *arena, const PlanFindings *findings) {
     plan_report_cold_spell(report, findings);
     plan_report_step_ups(report, findings);
     plan_report_stock(report, findings);
-    add_cautions(report, findings);
+    plan_report_cautions(report, findings);
     add_assumptions(report, findings);
     add_sources(report, findings);
     plan_figures(report->figures, findings);

@@ -7,6 +7,10 @@
 Report *plan_report(Arena *arena, const WinterPlan *plan, Units units);
 Report *plan_report_of(Arena *arena, const PlanFindings *findings);
 
+/* The same in brief, of findings in brief: what to feed, what to buy, what is left, and every
+ * danger and caution: plan_brief.c */
+Report *plan_brief_of(Arena *arena, const PlanFindings *findings);
+
 /* The verdict of a winter that is short: plan_shortfall.c */
 const char *shortfall_words(Arena *arena, const PlanFindings *findings);
 
@@ -47,6 +51,13 @@ const char *binding_words(Arena *arena, const PlanFindings *findings, int first,
  * plan_cold_spell.c, plan_cold_periods.c, plan_stock.c, plan_figures.c, plan_summary.c,
  * plan_stock_chart.c, plan_cost_chart.c, plan_ration_charts.c */
 void plan_report_summary(Report *report, const PlanFindings *findings);
+/* plan_report.c; kind: "" or what stands behind "Winter plan" */
+const char *plan_title(Arena *arena, const Winter *winter, const char *kind);
+void plan_report_verdict(Report *report, const PlanFindings *findings);
+void plan_report_dangers(Report *report, const PlanFindings *findings);
+void plan_report_record_gap(Report *report, const Farm *farm);
+void plan_report_cautions(Report *report, const PlanFindings *findings);
+void plan_report_stand_ins(Report *report, const PlanFindings *findings);
 void plan_report_stock_chart(Report *report, const PlanFindings *findings);
 void plan_report_winters_chart(Report *report, const WinterPlan *plan);
 void plan_report_cost(Report *report, const PlanFindings *findings); /* plan_cost.c */

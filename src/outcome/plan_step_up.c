@@ -219,6 +219,28 @@ static const char *source_words(Arena *arena, const bool *has) {
     return text.bytes;
 }
 
+/* The days themselves are of the whole plan. */
+static void add_in_brief(Report *report, const GroupSteps *steps) {
+    Text feeds = text_new(report->arena);
+    Text days = text_new(report->arena);
+    for (int f = 0; f < steps->findings->plan->question->feed_count; f++) {
+        bool is_stepped = false;
+        for (int i = 0; i < steps->count; i++) {
+            for (int j = 0; j < steps->list[i].feed_count; j++)
+                is_stepped |= steps->list[i].feeds[j].feed == f;
+        }
+        if (is_stepped)
+            text_print(&feeds, "%s%s", feeds.length > 0 ? "; " : "",
+                       feed_name(steps->findings, f));
+    }
+    for (int i = 0; i < steps->count; i++)
+        text_print(
+            &days, "%s%s to %s", i > 0 ? ", " : "", day_short(days.arena, steps->list[i].from),
+            day_short(days.arena, calendar_add(steps->list[i].from, steps->list[i].days - 1)));
+    report_paragraph(report, "%s: %s. From %s.", group_name(steps->findings, steps->list),
+                     feeds.bytes, days.bytes);
+}
+
 void plan_report_step_ups(Report *report, const PlanFindings *findings) {
     bool has[STEP_REASON_COUNT] = {false};
     for (int i = 0; i < findings->step_up_count; i++) {
@@ -228,15 +250,23 @@ void plan_report_step_ups(Report *report, const PlanFindings *findings) {
     }
     if (findings->step_up_count == 0)
         return;
-    report_section(report, "step_ups", "Bringing feeds in, day by day");
+    report_section(report, "step_ups",
+                   findings->is_brief ? "Feeds to bring in step by step"
+                                      : "Bringing feeds in, day by day");
     report_remark(report, SEVERITY_CAUTION, "step-up",
                   caution_words(report->arena, findings, has),
                   source_words(report->arena, has));
     for (int i = 0; i < findings->step_up_count;) {
         const GroupSteps steps = group_steps(report->arena, findings, i);
-        add_group(report, &steps);
+        if (findings->is_brief)
+            add_in_brief(report, &steps);
+        else
+            add_group(report, &steps);
         i += steps.count;
     }
+    if (findings->is_brief)
+        report_paragraph(report, "How much of each on which day: the whole plan and the feed "
+                                 "sheets (--out FOLDER) say it. Do not begin without them.");
 }
 
 static void add_days(Figure *figure, const PlanFindings *findings, const StepUp *of) {

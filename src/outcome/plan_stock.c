@@ -196,7 +196,10 @@ void plan_report_purchases(Report *report, const PlanFindings *findings) {
         add_purchases(report, findings);
     else if (findings->plan->verdict == PLAN_BALANCED)
         report_paragraph(report, "Nothing: own feed does it at least cost.");
-    if (findings->plan->verdict != PLAN_BALANCED)
+    if (findings->plan->verdict != PLAN_BALANCED && findings->is_brief)
+        report_paragraph(report, "More than this is needed, and for-sale.csv offers nothing "
+                                 "more that helps: the whole plan says what would mend it.");
+    else if (findings->plan->verdict != PLAN_BALANCED)
         report_paragraph(report,
                          "More than this is needed, and for-sale.csv offers nothing more "
                          "that helps: see What would mend it, find it and add it there.");
@@ -237,6 +240,8 @@ static const char *dearer_to_sell_words(Arena *arena, const PlanFindings *findin
                : "";
 }
 
+#define OF_WORTH 2 /* columns, the last */
+
 static void add_stacks(Report *report, const PlanFindings *findings) {
     Arena *arena = report->arena;
     const char *tons = measure_unit(findings->units, MEASURE_TONNAGE);
@@ -249,9 +254,10 @@ static void add_stacks(Report *report, const PlanFindings *findings) {
         column("value", "Valued at", price_unit(findings, arena), 1),
         column("worth", "Worth here", price_unit(findings, arena), 1),
     };
+    const int count = COUNT(columns) - (findings->is_brief ? OF_WORTH : 0);
     ReportTable *table =
         report_table(report, "stacks", "As fed, storage loss to mid-winter taken off",
-                     kept(arena, columns, COUNT(columns)), COUNT(columns));
+                     kept(arena, columns, count), count);
     const WinterPlan *plan = findings->plan;
     for (int f = 0; f < plan->question->own_count; f++) {
         const PlanFeed *feed = &plan->question->feeds[f];
@@ -265,6 +271,8 @@ static void add_stacks(Report *report, const PlanFindings *findings) {
                 end_cell(arena, findings, f), price_cell(findings, feed->value_per_kg),
                 price_cell(findings, feed->value_per_kg + findings->worth_more[f])});
     }
+    if (findings->is_brief)
+        return;
     if (plan->verdict != PLAN_BALANCED)
         report_paragraph(report,
                          "The winter is short: more of any of these helps first of all to "
@@ -340,5 +348,6 @@ void plan_report_stock(Report *report, const PlanFindings *findings) {
     report_section(report, "stock", "Feed on hand");
     if (findings->plan->question->own_count > 0)
         add_stacks(report, findings);
-    add_days(report, findings);
+    if (!findings->is_brief)
+        add_days(report, findings);
 }

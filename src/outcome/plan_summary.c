@@ -28,6 +28,8 @@ static void add_cost_fact(Report *report, const PlanFindings *findings) {
 
 static void add_days_fact(Report *report, const PlanFindings *findings) {
     const DaysOnHand *days = &findings->days;
+    if (findings->is_brief)
+        return;
     const Winter *winter = &findings->plan->question->farm->winter;
     const char *note =
         days->lasts_all_winter ? "All winter, with minerals and supplements bought."

@@ -133,7 +133,7 @@ static void find_balanced(Arena *arena, const PlanQuestion *question, DaysOnHand
     arena_close(scratch);
 }
 
-DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan) {
+DaysOnHand days_by_weight(const WinterPlan *plan) {
     const PlanQuestion *question = plan->question;
     DaysOnHand days = {.stopped_by = {-1, NULL}};
     for (int f = 0; f < question->own_count; f++) {
@@ -148,7 +148,12 @@ DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan) {
     days.eaten_per_day_kg = eaten_per_day(plan);
     days.gross_days =
         days.eaten_per_day_kg > 0.0 ? days.dry_matter_kg / days.eaten_per_day_kg : (double)NAN;
-    find_balanced(arena, question, &days);
+    return days;
+}
+
+DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan) {
+    DaysOnHand days = days_by_weight(plan);
+    find_balanced(arena, plan->question, &days);
     return days;
 }
 

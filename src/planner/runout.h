@@ -39,4 +39,7 @@ DaysOnHand group_days_on_hand(Arena *arena, const WinterPlan *plan, int group);
 
 DaysOnHand days_on_hand(Arena *arena, const WinterPlan *plan);
 
+/* By weight alone, which nothing is solved for: what stands before balanced_days. */
+DaysOnHand days_by_weight(const WinterPlan *plan);
+
 #endif

@@ -7,6 +7,7 @@
 # other and over again:
 #
 #   plan     PROGRAM plan, the whole process, files to text
+#   brief    PROGRAM plan --brief: the same rations, and no question asked beside them
 #   planner  reading, planning and writing the program out, without days on hand and the worth of
 #            each stack, which the plan finds by solving anew
 #   glpsol   glpsol --freemps FILE --nopresol    \ on the program of the plan's last round alone:
@@ -64,6 +65,7 @@ ratio() {
 
 one_round() {
     timed plan "$program" plan "$herd" "$folder"
+    timed brief "$program" plan "$herd" "$folder" --brief
     timed planner "$build/tests/oracle/write_question" "$work/question" farm "$herd" "$folder"
     timed glpsol glpsol --freemps "$work/question.mps" --nopresol --write "$work/solution"
     timed clp clp "$work/question.mps" -primalsimplex
@@ -103,7 +105,7 @@ bench() {
         END { print rows " rows, " columns " columns" }' "$work/question.mps")
     printf '\n%s: %s; %s\n' "$label" "$(awk '{ print $1 }' "$work/planner.out")" "$size"
     clp_seconds=$(median clp 1)
-    for name in plan planner glpsol clp; do
+    for name in plan brief planner glpsol clp; do
         seconds=$(median "$name" 1)
         printf '  %-8s %8.2f s   %8s times clp   %6.0f MB\n' "$name" "$seconds" \
             "$(ratio "$seconds" "$clp_seconds")" "$(ratio "$(median "$name" 2)" 1024)"

@@ -324,6 +324,8 @@ static void every_cell_is_the_same_however_it_is_shown(void **state) {
         const PlannedFarm *farm = planned_farm(arena, farm_drafted(arena, seed, size));
         const Units units = (Units)(seed % 3);
         compare_all(arena, plan_report(arena, &farm->plan, units));
+        const PlanFindings in_brief = plan_findings_in_brief(arena, &farm->plan, units);
+        compare_all(arena, plan_brief_of(arena, &in_brief));
         arena_close(arena);
     }
 }

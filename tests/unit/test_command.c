@@ -267,6 +267,17 @@ options_of_the_record_and_of_the_rest_of_winter_keep_to_their_commands(void **st
     assert_true(plan.wish == WISH_TASK && plan.has_from && plan.wants_keeping);
 }
 
+static void a_plan_in_brief_draws_hard_winters_only_where_they_are_asked_for(void **state) {
+    assert_complaint(*state, "winterstack stock h i --brief", "--brief goes with plan");
+    const Command brief = asked(*state, "winterstack plan h i --brief");
+    assert_true(brief.wish == WISH_TASK && brief.wants_brief);
+    assert_int_equal(brief.winters, 0);
+    assert_int_equal(asked(*state, "winterstack plan h i --winters 50 --brief").winters, 50);
+    const Command whole = asked(*state, "winterstack plan h i");
+    assert_false(whole.wants_brief);
+    assert_int_equal(whole.winters, USUAL_WINTERS);
+}
+
 static void days_of_cutting_and_the_feed_to_buy_go_with_cut(void **state) {
     const Command command = asked(
         *state, "winterstack cut h i --cut-on 2027-07-20 --cut-on=2027-08-12 --buy Barley");
@@ -414,6 +425,7 @@ int main(void) {
         UNIT_TEST(an_entry_that_lacks_something_is_told_what),
         UNIT_TEST(an_amount_or_a_date_nobody_can_read_is_refused_with_the_cure),
         UNIT_TEST(options_of_the_record_and_of_the_rest_of_winter_keep_to_their_commands),
+        UNIT_TEST(a_plan_in_brief_draws_hard_winters_only_where_they_are_asked_for),
         UNIT_TEST(an_unknown_command_is_answered_with_the_nearest_or_all),
         UNIT_TEST(an_unknown_option_is_answered_with_the_nearest),
         UNIT_TEST(a_format_is_one_of_four),

@@ -195,12 +195,23 @@ static void take_what_ifs(Parse *parse) {
                          "compare wants a what-if to set beside the farm, --vary or --ship");
 }
 
+/* "winterstack help plan" is typed as often as "winterstack plan --help". */
+static void take_help_as_command(Parse *parse) {
+    if (parse->operand_count == 0 || !text_same(parse->operands[0], "help"))
+        return;
+    parse->is_given[OPTION_HELP] = true;
+    parse->operand_count--;
+    for (int i = 0; i < parse->operand_count; i++)
+        parse->operands[i] = parse->operands[i + 1];
+}
+
 Command command_parse(Arena *arena, int argument_count, char *const *arguments) {
     Parse parse = {.arena = arena,
                    .command = {.name = COMMAND_COUNT, .winters = USUAL_WINTERS, .seed = 1}};
     parse.more = ARENA_ARRAY(arena, const char *, argument_count + 1);
     if (argument_count > 0)
         read_arguments(&parse, argument_count, arguments);
+    take_help_as_command(&parse);
     if (parse.operand_count > 0)
         take_command(&parse);
     Command *command = &parse.command;

@@ -267,6 +267,15 @@ options_of_the_record_and_of_the_rest_of_winter_keep_to_their_commands(void **st
     assert_true(plan.wish == WISH_TASK && plan.has_from && plan.wants_keeping);
 }
 
+static void help_may_be_typed_as_a_command(void **state) {
+    const Command overview = asked(*state, "winterstack help");
+    assert_true(overview.wish == WISH_HELP && overview.name == COMMAND_COUNT);
+    const Command of_plan = asked(*state, "winterstack help plan");
+    assert_true(of_plan.wish == WISH_HELP && of_plan.name == COMMAND_plan);
+    assert_complaint(*state, "winterstack help pln",
+                     "unknown command 'pln'; did you mean 'plan'?");
+}
+
 static void a_plan_in_brief_draws_hard_winters_only_where_they_are_asked_for(void **state) {
     assert_complaint(*state, "winterstack stock h i --brief", "--brief goes with plan");
     const Command brief = asked(*state, "winterstack plan h i --brief");
@@ -425,6 +434,7 @@ int main(void) {
         UNIT_TEST(an_entry_that_lacks_something_is_told_what),
         UNIT_TEST(an_amount_or_a_date_nobody_can_read_is_refused_with_the_cure),
         UNIT_TEST(options_of_the_record_and_of_the_rest_of_winter_keep_to_their_commands),
+        UNIT_TEST(help_may_be_typed_as_a_command),
         UNIT_TEST(a_plan_in_brief_draws_hard_winters_only_where_they_are_asked_for),
         UNIT_TEST(an_unknown_command_is_answered_with_the_nearest_or_all),
         UNIT_TEST(an_unknown_option_is_answered_with_the_nearest),

@@ -31,6 +31,7 @@ for herd in herds/*.csv; do
     pages_of "${name%.csv}" "$herd" sample-inventory
 done
 pages_of short tests/golden/plan-short/farm/herd.csv tests/golden/plan-short/farm --units mixed
+"$program" plan herds/main-herd.csv sample-inventory --brief --out "$work/pages/brief.html"
 for command in feeds needs cut worth; do
     "$program" "$command" herds/main-herd.csv sample-inventory \
         --out "$work/pages/$command.html" || [ $? -eq 3 ]

@@ -116,10 +116,14 @@ CHECKS := layers sources references nutrient unit published property replay reco
 ## all: build the program (MODE=release, debug, sanitize or coverage), build/MODE/winterstack
 all: $(PROGRAM)
 
-## demo: build the program and plan the winter of the sample herd
+## demo: build the program and plan the winter of the sample herd: in brief here, the whole as pages
 demo: packages-build
 	@$(MAKE) $(PARALLEL) MODE=release all
-	@build/release/winterstack plan herds/main-herd.csv sample-inventory || [ $$? -eq 3 ]
+	@build/release/winterstack plan herds/main-herd.csv sample-inventory --brief || [ $$? -eq 3 ]
+	@build/release/winterstack plan herds/main-herd.csv sample-inventory --out build/demo/ || [ $$? -eq 3 ]
+	@echo
+	@echo "The whole plan, to open in a browser: build/demo/report.html"
+	@echo "A sheet a group and period, for the tractor: build/demo/feed-sheets.html"
 
 ## packages-build: install what the program needs to be built
 packages-build:

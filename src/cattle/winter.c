@@ -32,6 +32,7 @@ enum {
     SET_COLD,
     SET_PROTEIN,
     SET_CAUTION_WEIGHT,
+    SET_STEADY_COST,
     SET_FARM,
     SET_NOTE,
     SET_RULES, /* the settings of feeding_rule.h, in their order */
@@ -56,6 +57,7 @@ static const char *const SETTING_NAMES[SET_COUNT] = {
     "cold",
     "protein",
     "caution_weight",
+    "steady_cost_pct",
     "farm",
     "note",
     RULE_SETTING_NAMES,
@@ -303,6 +305,14 @@ static void read_practice(const Sheet *sheet, const SettingRows *rows, int setti
 
 #define MOST_TURNOUT_SPREAD_DAYS 40.0
 #define MOST_CAUTION_WEIGHT 20.0
+#define MOST_STEADY_COST_PCT 5.0
+
+static void read_steady_cost(const Sheet *sheet, const SettingRows *rows, Winter *winter) {
+    double pct;
+    if (rows->row[SET_STEADY_COST] >= 0 &&
+        read_amount(sheet, rows->row[SET_STEADY_COST], MOST_STEADY_COST_PCT, &pct))
+        winter->steady_cost_share = pct / 100.0;
+}
 
 Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *bytes,
                     size_t length) {
@@ -313,6 +323,7 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
         .sulfate_is_assumed = true,
         .nitrate_is_assumed = true,
         .caution_weight = 1.0,
+        .steady_cost_share = USUAL_STEADY_COST_SHARE,
     };
     if (!has_first_line(arena, faults, file, bytes, length))
         return winter;
@@ -341,6 +352,7 @@ Winter winter_parse(Arena *arena, Faults *faults, const char *file, const char *
     if (rows.row[SET_CAUTION_WEIGHT] >= 0)
         read_amount(sheet, rows.row[SET_CAUTION_WEIGHT], MOST_CAUTION_WEIGHT,
                     &winter.caution_weight);
+    read_steady_cost(sheet, &rows, &winter);
     if (rows.row[SET_TURNOUT_SPREAD] >= 0)
         winter.turnout_spread_is_set =
             read_amount(sheet, rows.row[SET_TURNOUT_SPREAD], MOST_TURNOUT_SPREAD_DAYS,

@@ -30,6 +30,7 @@ typedef struct {
     bool turnout_spread_is_set;
     double carry_over_kg;  /* dry matter of own forage wanted at the end */
     double caution_weight; /* times the prices of caution lines; 1 unless the farm says more */
+    double steady_cost_share; /* of the least cost: what steadier rations may cost more */
     ColdWay cold_way;
     NeedsWay needs_way;
     MicrobialForm microbial_form;
@@ -38,6 +39,11 @@ typedef struct {
     bool is_mixed;      /* pounds for what is fed, tonnes for what lies in the yard */
     bool is_readable;   /* false: the days could not be read */
 } Winter;
+
+/* Plans within this share of the least cost are equal; among them the steadiest, with the
+ * fewest crumbs of feed, is taken. Own choice, where the farm makes none: a dollar in a
+ * thousand for a ration one can feed. */
+#define USUAL_STEADY_COST_SHARE 1e-3
 
 /* What an untested water is taken for: the livestock guideline for sulfate; no nitrate, with a
  * caution. Own choice. */

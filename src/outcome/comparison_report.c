@@ -289,6 +289,17 @@ static const char *totals_weighed_words(Arena *arena, const Comparison *comparis
     return weighed_words(arena, least, most);
 }
 
+/* What evening out may cost, of the future where it may cost most. */
+static double most_steady_share(const Comparison *comparison) {
+    double most = 0.0;
+    for (int i = 0; i < comparison->count; i++) {
+        const WinterPlan *plan = future_at(comparison, i)->plan;
+        if (plan)
+            most = fmax(most, plan->question->farm->winter.steady_cost_share);
+    }
+    return most;
+}
+
 static void add_side_by_side(Report *report, const Comparison *comparison) {
     Arena *arena = report->arena;
     const char *tonnes = measure_unit(comparison->units, MEASURE_TONNAGE);
@@ -327,11 +338,11 @@ static void add_side_by_side(Report *report, const Comparison *comparison) {
         "Less than 0 is cheaper than as it is. Feed and hauling are the least they can cost; "
         "the "
         "rations, the money out of pocket and the purchases are of plans evened out within "
-        "%.1f %% of that, as `winterstack plan` prints them. Own feed is reckoned at what it "
+        "%.3g %% of that, as `winterstack plan` prints them. Own feed is reckoned at what it "
         "would fetch, not at what it cost to grow: where a future begins with more of it, put "
         "what growing it costs into the what-if. A future that is short has no cost to "
         "compare.%s",
-        STEADY_COST_SHARE * 100.0, totals_weighed_words(arena, comparison));
+        most_steady_share(comparison) * 100.0, totals_weighed_words(arena, comparison));
 }
 
 /* ---- what each changes ---- */

@@ -6,6 +6,7 @@
 #include "outcome/plan_guides.h"
 #include "outcome/plan_report.h"
 #include "outcome/plan_yard.h"
+#include "planner/plan_turnover.h"
 #include "planner/yard_plan.h"
 #include <math.h>
 
@@ -354,6 +355,8 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     figure_number(iteration, "residual", plan->residual);
     figure_truth(iteration, "settled", plan->has_settled);
     figure_truth(iteration, "steady", plan->is_steady);
+    figure_number(iteration, "steady_cost_pct", winter->steady_cost_share * 100.0);
+    figure_number(iteration, "turnover_pct", plan_turnover(plan) * 100.0);
     add_cautions(root, findings);
     add_sources(root, findings);
 }

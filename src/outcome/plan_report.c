@@ -6,6 +6,7 @@
 #include "outcome/practice_words.h"
 #include "outcome/record_gap.h"
 #include "outcome/weight_words.h"
+#include "planner/plan_turnover.h"
 #include <math.h>
 #include <string.h>
 
@@ -258,6 +259,29 @@ void plan_report_stand_ins(Report *report, const PlanFindings *findings) {
     add_unsettled(report, findings->plan);
 }
 
+/* How far rations hold still, and what that may have cost. */
+static void add_steadiness(Report *report, const WinterPlan *plan) {
+    Arena *arena = report->arena;
+    const double turnover = plan_turnover(plan);
+    const char *turns_over =
+        isfinite(turnover)
+            ? arena_print(arena,
+                          " From one period to the next %.0f %% of what they eat is other "
+                          "feed, on the average.",
+                          turnover * 100.0)
+            : "";
+    if (plan->is_steady)
+        report_paragraph(
+            report,
+            "The least that feed and hauling can cost%s is %s; of the plans within "
+            "%.3g %% of it this one changes rations little from period to period "
+            "and uses few feeds.%s steady_cost_pct in winter.csv says how much more a steadier "
+            "winter may cost (0.1 as usual, at most 5).",
+            yard_keeps_any(plan) ? ", with the yard rules as they are kept," : "",
+            money_words(arena, plan->least_cost, 0),
+            plan->question->farm->winter.steady_cost_share * 100.0, turns_over);
+}
+
 static void add_assumptions(Report *report, const PlanFindings *findings) {
     const WinterPlan *plan = findings->plan;
     const Weather *weather = &plan->question->farm->weather;
@@ -289,14 +313,7 @@ static void add_assumptions(Report *report, const PlanFindings *findings) {
         report_paragraph(report, "Months not in weather.csv are the published normals of %s.",
                          weather->normals_station);
     add_how_reckoned(report, plan->question->farm);
-    if (plan->is_steady)
-        report_paragraph(
-            report,
-            "The least that feed and hauling can cost%s is %s; of the plans within "
-            "%.1f %% of it this one changes rations little from period to period "
-            "and uses few feeds.",
-            yard_keeps_any(plan) ? ", with the yard rules as they are kept," : "",
-            money_words(report->arena, plan->least_cost, 0), STEADY_COST_SHARE * 100.0);
+    add_steadiness(report, plan);
     add_unsettled(report, plan);
 }
 

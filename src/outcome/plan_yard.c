@@ -190,9 +190,9 @@ static void add_kept(Report *report, const PlanFindings *findings) {
                 "with them the balanced days may be fewer.");
     if (plan->cost.total < plan->yard->without->cost.total)
         report_paragraph(report,
-                         "Both plans may cost up to %.1f %% more than the least, for steadier "
+                         "Both plans may cost up to %.3g %% more than the least, for steadier "
                          "rations: that is why one with rules can be the cheaper of the two.",
-                         STEADY_COST_SHARE * 100.0);
+                         plan->question->farm->winter.steady_cost_share * 100.0);
 }
 
 void plan_report_yard(Report *report, const PlanFindings *findings) {

@@ -302,14 +302,11 @@ void varied_report_add(Report *report, const VariedCost *varied, Units units) {
         add_pieces(&of, &varied->futures[i]);
     report_paragraph(
         report,
-        "Each value was planned anew, at the least cost: without evening rations out, which "
-        "moves "
-        "a cost by up to %.1f %%, and without rules of the yard. Within a piece no feed comes "
-        "in, "
+        "Each value was planned anew, at the least cost: without evening rations out, and "
+        "without rules of the yard. Within a piece no feed comes in, "
         "goes out or is used up, but for its ends; of a price the cost is straight, and the "
         "tonnes bought are its slope. What caution lines passed weigh is counted. In a what-if "
         "that changes this very number it is the "
-        "number here that counts.",
-        STEADY_COST_SHARE * 100.0);
+        "number here that counts.");
     varied_figures(report->figures, varied);
 }

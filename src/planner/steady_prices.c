@@ -6,7 +6,8 @@
 #include "planner/steady_prices.h"
 #include "planner/steady_ration.h"
 
-/* Near what a dollar is worth where evening out may cost STEADY_COST_SHARE; own choice. */
+/* Near what a dollar is worth where evening out may cost USUAL_STEADY_COST_SHARE; own choice.
+ */
 #define PER_DOLLAR 1.0
 
 static int block_of_row(const RationProgram *program, int row) {

@@ -96,7 +96,8 @@ const double *steady_rations(Arena *arena, const RationProgram *program,
                              SteadyStart *start, bool *is_steady) {
     Arena *scratch = arena_open();
     const LpTerms terms = lp_terms(program->lp, scratch);
-    const double allowed = fmax(fabs(solution->cost) * STEADY_COST_SHARE, 1e-6);
+    const double allowed =
+        fmax(fabs(solution->cost) * program->question->farm->winter.steady_cost_share, 1e-6);
     const LpSolution broken =
         tie_broken(scratch, program, answer, solution, solution->cost + WHIM_SHARE * allowed);
     const double more = solution->cost + allowed - broken.cost;

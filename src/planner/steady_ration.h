@@ -1,9 +1,9 @@
 /* Many plans cost the same: with linear nutrition who eats which stack when is nearly free.
- * Among those within STEADY_COST_SHARE of the least cost, the one that changes rations least
- * from period to period is the one a person can feed. Crumbs are then swept out as far as the
- * cost allows: a feed that makes less than CRUMB_SHARE of what a group eats all winter, and a
- * serving smaller than CRUMB_KG. Minerals and urea are small by nature and have a smaller
- * measure; a protein meal may be small a day. */
+ * Among those within the farm's steady_cost_share of the least cost, the one that changes
+ * rations least from period to period is the one a person can feed. Crumbs are then swept out
+ * as far as the cost allows: a feed that makes less than CRUMB_SHARE of what a group eats all
+ * winter, and a serving smaller than CRUMB_KG. Minerals and urea are small by nature and have a
+ * smaller measure; a protein meal may be small a day. */
 #ifndef PLANNER_STEADY_RATION_H
 #define PLANNER_STEADY_RATION_H
 

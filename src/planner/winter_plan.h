@@ -59,7 +59,7 @@ typedef struct {
     int rounds;                 /* of the intake iteration */
     double residual; /* largest relative miss of the intake and gain laws by a ration */
     bool has_settled;
-    bool is_steady;               /* rations were evened out within STEADY_COST_SHARE */
+    bool is_steady; /* rations were evened out within the farm's steady_cost_share */
     const RationProgram *program; /* the last program: for re-solves and other solvers */
     LpSolution solution;          /* of it, before evening out */
     BlockProgram *by_price;       /* of it, to solve again with other stocks; NULL: whole */
@@ -73,11 +73,6 @@ typedef struct {
 static inline double plan_least(const WinterPlan *plan) {
     return plan->least_cost + plan->least_cautions;
 }
-
-/* Plans within this share of the least cost are equal; among them the steadiest, with the
- * fewest crumbs of feed, is taken. Own choice: a dollar in a thousand for a ration one can
- * feed. */
-#define STEADY_COST_SHARE 1e-3
 
 WinterPlan plan_winter(Arena *arena, const PlanQuestion *question);
 

@@ -139,7 +139,7 @@ static void write_answer(Arena *arena, const char *file, const WinterPlan *plan,
     model_data(arena, plan, &data);
     write_text(arena, file, ".dat", &data);
     write_rations(arena, file, plan);
-    const double allowed = least + STEADY_COST_SHARE * fabs(least);
+    const double allowed = least + plan->question->farm->winter.steady_cost_share * fabs(least);
     printf("balanced %.12g %.12g %.12g\n", least, printed_cost,
            allowed + 1e-6 * fmax(fabs(allowed), 1.0));
 }

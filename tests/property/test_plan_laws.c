@@ -98,7 +98,7 @@ static const char *costs_add_up(Arena *arena, const PlannedFarm *farm) {
                            plan->cost.total, feed + yardage, by_rations + yardage);
     const double weighed = feed + plan->cost.cautions;
     if (is_less(weighed, plan_least(plan)) ||
-        is_less(plan_least(plan) * (1.0 + STEADY_COST_SHARE), weighed))
+        is_less(plan_least(plan) * (1.0 + farm->farm.winter.steady_cost_share), weighed))
         return arena_print(arena, "feed and cautions weigh %.9g, evened out from %.9g", weighed,
                            plan_least(plan));
     return NULL;

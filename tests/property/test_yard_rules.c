@@ -245,7 +245,7 @@ static const char *rules_cost_what_is_said(Arena *arena, const PlannedFarm *farm
         yard->is_proved != (yard->gap <= YARD_GAP))
         return arena_print(arena, "bound %.9g, cost %.9g, gap %.9g", yard->choice.bound,
                            yard->choice.cost, yard->gap);
-    if (cost > plan_least(&farm->plan) * (1.0 + STEADY_COST_SHARE) + 1e-3)
+    if (cost > plan_least(&farm->plan) * (1.0 + USUAL_STEADY_COST_SHARE) + 1e-3)
         return arena_print(arena, "%.9g, evened out from %.9g", cost, plan_least(&farm->plan));
     return NULL;
 }
@@ -378,7 +378,7 @@ static void four_limits_that_bind_nothing_do_not_move_what_the_rules_cost(void *
         const PlanQuestion question = plan_question(arena, &other);
         const WinterPlan plan = plan_with_yard_rules(arena, &question);
         assert_memory_equal(&plan.yard->kept, &yard->kept, sizeof(YardRules));
-        const double open = fmax(plan.yard->gap, yard->gap) + STEADY_COST_SHARE;
+        const double open = fmax(plan.yard->gap, yard->gap) + USUAL_STEADY_COST_SHARE;
         if (fabs(plan.yard->choice.cost - yard->choice.cost) > open * yard->choice.cost)
             fail_msg("seed %d: %.2f, and with idle limits %.2f", seed, yard->choice.cost,
                      plan.yard->choice.cost);

@@ -24,7 +24,7 @@ static Steady *evened(Arena *arena, double caution_weight) {
     const LpTerms terms = lp_terms(plan->program->lp, arena);
     Steady *steady = ARENA_NEW(arena, Steady);
     steady_program(steady, arena, plan->program, &terms, &plan->solution, plan->solution.value,
-                   -1, plan->solution.cost * (1.0 + STEADY_COST_SHARE), NULL);
+                   -1, plan->solution.cost * (1.0 + USUAL_STEADY_COST_SHARE), NULL);
     assert_true(steady_solve(steady, START_COSTS_CHANGED, &steady->best.basis));
     return steady;
 }

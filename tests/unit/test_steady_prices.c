@@ -25,7 +25,7 @@ static Planned *planned(Arena *arena) {
     of->plan = plan_winter(arena, &of->question);
     assert_int_equal(of->plan.verdict, PLAN_BALANCED);
     of->terms = lp_terms(of->plan.program->lp, arena);
-    of->most = of->plan.solution.cost * (1.0 + STEADY_COST_SHARE);
+    of->most = of->plan.solution.cost * (1.0 + USUAL_STEADY_COST_SHARE);
     return of;
 }
 
@@ -100,7 +100,7 @@ static void assert_has_only_shortages_in_use(Arena *arena, const WinterPlan *pla
     const LpSolution *solution = &plan->solution;
     Steady steady;
     steady_program(&steady, arena, plan->program, &terms, solution, solution->value, -1,
-                   solution->cost * (1.0 + STEADY_COST_SHARE), NULL);
+                   solution->cost * (1.0 + USUAL_STEADY_COST_SHARE), NULL);
     for (int k = 0; k < steady.eaten_columns; k++) {
         const int column = steady.whole_of[k];
         assert_true(steady_block_of(plan->program, column) < 0 ||

@@ -237,6 +237,15 @@ static void a_farm_may_say_how_heavily_cautions_weigh(void **state) {
     assert_told(DAYS "caution_weight,^-1\n", "-1 is outside 0 to 20");
 }
 
+static void a_farm_may_say_what_steadier_rations_may_cost(void **state) {
+    assert_near(read_plain(state, DAYS).steady_cost_share, 0.001, 1e-15);
+    assert_near(read_plain(state, DAYS "steady_cost_pct,0\n").steady_cost_share, 0.0, 0.0);
+    assert_near(read_plain(state, DAYS "steady_cost_pct,0.5\n").steady_cost_share, 0.005,
+                1e-15);
+    assert_told(DAYS "steady_cost_pct,^6\n", "6 is outside 0 to 5");
+    assert_told(DAYS "steady_cost_pct,^-1\n", "-1 is outside 0 to 5");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_winter_has_both_its_days_and_the_rest_is_assumed),
@@ -260,6 +269,7 @@ int main(void) {
         UNIT_TEST(a_share_of_one_for_a_percentage_is_doubted),
         UNIT_TEST(a_farm_may_say_how_sure_its_turnout_is),
         UNIT_TEST(a_farm_may_say_how_heavily_cautions_weigh),
+        UNIT_TEST(a_farm_may_say_what_steadier_rations_may_cost),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

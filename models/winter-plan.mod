@@ -78,7 +78,9 @@ set FORAGE_CLASSES := {'cereal', 'cover_crop', 'legume', 'grass', 'legume_grass'
 set CALLS := {'straw', 'grain', 'meal', 'mineral', 'forage', 'brassica', 'urea', 'canola_forage',
               'distillers_grains', 'screenings_pellets', 'vetch', 'kochia', 'buckwheat',
               'untested_sweet_clover', 'mouldy_sweet_clover', 'untested_sorghum_silage', 'frosted_sorghum',
-              'untested_ergot'};
+              'untested_ergot', 'untested_toxins'};
+set MOISTURE_TESTED within FEEDS;       # a laboratory found how dry it is
+set KEPT_AS_SILAGE within FEEDS;        # it lies wrapped, or shut in a pit, bag or silo
 set WATCHED_FOR dimen 2;      # what the farmer says is in a feed or was done to it: (1, 'vetch')
 set FEEDS_CALLED{s in CALLS} :=
     {f in FEEDS:
@@ -103,16 +105,18 @@ set FEEDS_CALLED{s in CALLS} :=
             analysis[f,'dicoumarol'] < 0 and
             ((dry_matter[f] >= 0.65 and dry_matter[f] < 0.82) or (f, 'heated') in WATCHED_FOR or
              analysis[f,'mould'] > 500000)) or
-        (s = 'untested_ergot' and analysis[f,'ergot'] < 0 and
+        (((s = 'untested_ergot' and class[f] not in FORAGE_CLASSES and analysis[f,'ergot'] < 0) or
+          (s = 'untested_toxins' and (analysis[f,'ergot'] < 0 or analysis[f,'don'] < 0))) and
             (substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets' or
-             (class[f] = 'grain' and
-                (substr(book_feed[f] & '...', 1, 3) = 'rye' or
-                 substr(book_feed[f] & '.........', 1, 9) = 'triticale')))) or
+             substr(book_feed[f] & '...', 1, 3) = 'rye' or
+             substr(book_feed[f] & '.........', 1, 9) = 'triticale')) or
         (s in {'untested_sorghum_silage', 'frosted_sorghum'} and class[f] = 'sorghum' and
             substr(book_feed[f] & '......', 1, 6) <> 'millet' and
             analysis[f,'prussic_acid_dry'] < 0 and
-            ((s = 'untested_sorghum_silage' and dry_matter[f] < 0.65) or
-             (s = 'frosted_sorghum' and dry_matter[f] < 0.82 and (f, 'frosted') in WATCHED_FOR)))};
+            ((s = 'untested_sorghum_silage' and
+                (dry_matter[f] < 0.65 or (f in KEPT_AS_SILAGE and f not in MOISTURE_TESTED))) or
+             (s = 'frosted_sorghum' and (f, 'frosted') in WATCHED_FOR and
+                (dry_matter[f] < 0.82 or f not in MOISTURE_TESTED))))};
 # A stomach is not filled with limestone, and limestone does not thin out straw.
 set FILLS := {f in FEEDS: class[f] <> 'mineral' and class[f] <> 'npn'};
 

@@ -69,6 +69,7 @@ typedef struct {
     bool sulfur_is_assumed;
     double protein_lost_to_heat; /* % of dry matter, off what was tested */
     WatchSet watch;              /* what the farmer says is in it, or was done to it */
+    bool is_kept_as_silage;      /* it lies wrapped, or shut in a pit, bag or silo */
     Reading nfc, rfv; /* for information: no plan uses them. nfc in % of dry matter */
     Reading rup;      /* what the rumen leaves of the crude protein, % of it: 100 less RDP */
     Sampling sampling;

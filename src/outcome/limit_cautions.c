@@ -80,6 +80,12 @@ static bool is_nitrate(const SafetyLimit *limit) {
     return limit->subject == SUBJECT_NUTRIENT && limit->nutrient == NUTRIENT_NITRATE;
 }
 
+/* A share that may be all of a diet is weighed, and forbids nothing. */
+static bool is_of_all(const SafetyLimit *limit) {
+    return (limit->kind == LIMIT_SHARE || limit->kind == LIMIT_SHARE_ABOVE) &&
+           limit->side == SIDE_MOST && limit->hard >= 1.0;
+}
+
 static void add_beyond(Cautions *cautions, const SafetyLimit *safety, CautionTopic topic) {
     const Beyond beyond = find_beyond(cautions, safety->id, topic);
     if (!beyond.limit)
@@ -94,7 +100,7 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety, CautionTop
                                          shown(cautions, limit, limit->warn))
                            : "for any of it";
     const char *fact = arena_print(
-        cautions->arena, "%s: %s, %s%s at the worst, %sfrom %s (%scaution %s, limit %s)",
+        cautions->arena, "%s: %s, %s%s at the worst, %sfrom %s (%scaution %s%s)",
         group_words(cautions->arena, question, beyond.is_meant), safety->label,
         shown(cautions, limit, beyond.furthest), limit_of_what(limit),
         is_of_many(&beyond, question)
@@ -104,7 +110,10 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety, CautionTop
         safety->kind == LIMIT_WEIGHT_SHARE && is_of_many(&beyond, question)
             ? "by their weight, "
             : "",
-        from, shown(cautions, limit, hard));
+        from,
+        is_of_all(safety)
+            ? ""
+            : arena_print(cautions->arena, ", limit %s", shown(cautions, limit, hard)));
     const bool is_past_hard =
         safety->side == SIDE_MOST && beyond.furthest > hard * (1.0 + 1e-6);
     caution_add(cautions, topic,

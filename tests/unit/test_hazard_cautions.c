@@ -112,6 +112,11 @@ static void frosted_sorghum_that_has_to_wait_is_named_with_its_day(void **state)
         told->fact,
         "Feed is kept from Cows until 15 Nov: it froze and has no test of prussic "
         "acid; such feed is not fed for 56 days, here from 20 Sep, when it was put up");
+    hand->stuffs[0].book_feed = "sorghum_sudan_hay";
+    hand->stuffs[0].analysis.dry_matter = (Reading){89.0, FROM_BOOK, SOURCE_NONE};
+    assert_non_null(strstr(caution_in(*state, hand, "prussic acid")->fact,
+                           "no test of prussic acid nor of moisture, so nobody knows that it "
+                           "cured; such feed is not fed for 56 days"));
     feed->put_up_is_told = false;
     feed->is_own = true;
     const Caution *not_told = caution_in(*state, hand, "prussic acid");
@@ -124,7 +129,10 @@ static void untested_sorghum_says_what_to_write_where_it_froze(void **state) {
     HandQuestion *hand = month(*state);
     offer(hand, "sorghum_sudan_hay", FEED_CLASS_SORGHUM);
     const char *words = "write frosted under watch_for, and its cut_date";
+    const char *named = "If Feed froze before it was put up, ";
     assert_non_null(strstr(caution_in(*state, hand, "prussic acid")->fact, words));
+    /* the facts of a topic stand in one paragraph, another stack's beside it */
+    assert_non_null(strstr(caution_in(*state, hand, "prussic acid")->fact, named));
     hand->stuffs[0].watch = WATCH_BIT(WATCH_FROSTED);
     assert_null(strstr(caution_in(*state, hand, "prussic acid")->fact, words));
 }

@@ -2,6 +2,7 @@
 #include "base/text.h"
 #include "cattle/limit_feeds.h"
 #include "outcome/day_words.h"
+#include "planner/ration_row.h"
 #include <math.h>
 
 /* Of its number: no test tells so little apart, and rations are planned right up to it. */
@@ -80,6 +81,33 @@ static bool is_nitrate(const SafetyLimit *limit) {
     return limit->subject == SUBJECT_NUTRIENT && limit->nutrient == NUTRIENT_NITRATE;
 }
 
+#define WORTH_TELLING 0.01 /* of what a limit looks at; own choice */
+
+/* ", 60 % of it not from a test": of nitrate and sulfur, what the book or the plan's reckoning
+ * of untested feed and water brings; "". */
+static const char *not_tested_words(const Cautions *cautions, const Beyond *beyond) {
+    const SafetyLimit *safety = beyond->limit->safety;
+    const PlanQuestion *question = cautions->plan->question;
+    const BlockOutcome *of = &cautions->plan->blocks[beyond->block];
+    if (safety->kind != LIMIT_CONCENTRATION || safety->subject != SUBJECT_NUTRIENT ||
+        (safety->nutrient != NUTRIENT_NITRATE && safety->nutrient != NUTRIENT_SULFUR))
+        return "";
+    const Winter *winter = &question->farm->winter;
+    const bool water_is_assumed = safety->nutrient == NUTRIENT_SULFUR
+                                      ? winter->sulfate_is_assumed
+                                      : winter->nitrate_is_assumed;
+    double untested = water_is_assumed ? beyond->limit->added * of->dry_matter_kg : 0.0;
+    for (int f = 0; f < question->feed_count; f++) {
+        const PlanFeed *feed = &question->feeds[f];
+        if (reading_stands_in(feed->feed->analysis.of[safety->nutrient]))
+            untested += ration_known_or_none(feed->eaten[safety->nutrient]) * of->eaten[f];
+    }
+    const double share = untested / (beyond->furthest * of->dry_matter_kg);
+    return share < WORTH_TELLING
+               ? ""
+               : arena_print(cautions->arena, ", %.0f %% of it not from a test", share * 100.0);
+}
+
 /* A share that may be all of a diet is weighed, and forbids nothing. */
 static bool is_of_all(const SafetyLimit *limit) {
     return (limit->kind == LIMIT_SHARE || limit->kind == LIMIT_SHARE_ABOVE) &&
@@ -100,9 +128,10 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety, CautionTop
                                          shown(cautions, limit, limit->warn))
                            : "for any of it";
     const char *fact = arena_print(
-        cautions->arena, "%s: %s, %s%s at the worst, %sfrom %s (%scaution %s%s)",
+        cautions->arena, "%s: %s, %s%s at the worst%s, %sfrom %s (%scaution %s%s)",
         group_words(cautions->arena, question, beyond.is_meant), safety->label,
         shown(cautions, limit, beyond.furthest), limit_of_what(limit),
+        not_tested_words(cautions, &beyond),
         is_of_many(&beyond, question)
             ? arena_print(cautions->arena, "%s ", question->farm->herd.names[block->group])
             : "",

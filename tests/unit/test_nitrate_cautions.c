@@ -71,6 +71,40 @@ static void feeds_above_a_line_together_are_told_of_past_their_caution(void **st
                                "worst, from 1 Nov (caution for any of it, limit 50 % of DM)"));
 }
 
+/* 0.20 % of sulfur from the book and 0.30 % tested, half of each, are 0.25 %; the water, which
+ * nobody tested, adds 1,000 x 4 x 0.33376 / 10,000 = 0.1335 %: 0.2335 of 0.3835 is 61 %. */
+static void a_figure_past_its_line_says_how_much_of_it_no_test_found(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Greenfeed", 0.10)->eaten[NUTRIENT_SULFUR] = 0.20;
+    hand_offer(hand, "Hay", 0.10)->eaten[NUTRIENT_SULFUR] = 0.30;
+    hand->stuffs[0].analysis.of[NUTRIENT_SULFUR] = (Reading){0.20, FROM_BOOK, SOURCE_NONE};
+    hand->stuffs[1].analysis.of[NUTRIENT_SULFUR] =
+        (Reading){0.30, FROM_LABORATORY, SOURCE_NONE};
+    hand->feeds[0].available_kg = hand->feeds[1].available_kg = 1500.0;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    SafetyLimit *sulfur = hand_nitrate_limit(hand, 0.5);
+    sulfur->label = "Sulfur";
+    sulfur->nutrient = NUTRIENT_SULFUR;
+    hand->farm.winter.water_sulfate_mg_per_l = 1000.0;
+    hand->farm.winter.sulfate_is_assumed = true;
+    assert_non_null(caution_of(*state, hand, "sulfur", ", 61 % of it not from a test, from"));
+    hand->stuffs[0].analysis.of[NUTRIENT_SULFUR].origin = FROM_LABORATORY;
+    hand->farm.winter.sulfate_is_assumed = false;
+    assert_null(caution_of(*state, hand, "sulfur", "not from a test"));
+}
+
+/* Where the cautions say nothing of it, the list of what is not known does. */
+static void feeds_held_to_sulfur_by_the_book_are_named_as_such(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Greenfeed", 0.10)->eaten[NUTRIENT_SULFUR] = 0.20;
+    hand->stuffs[0].analysis.of[NUTRIENT_SULFUR] = (Reading){0.20, FROM_BOOK, SOURCE_NONE};
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    const char *words = "Held to sulfur by a figure of the book, and no test: Greenfeed.";
+    assert_true(report_says(hand_report(*state, hand), words));
+    hand->stuffs[0].analysis.of[NUTRIENT_SULFUR].origin = FROM_LABORATORY;
+    assert_false(report_says(hand_report(*state, hand), words));
+}
+
 static void each_group_is_told_what_suits_its_feeding(void **state) {
     const HandQuestion *hand = two_groups(*state, DELIVERY_MIXED, DELIVERY_FREE_CHOICE);
     const Caution *mixed = caution_of(*state, hand, "nitrate", "of the whole diet");
@@ -162,6 +196,8 @@ int main(void) {
         UNIT_TEST(cattle_that_are_not_fed_mixed_are_not_told_to_have_nitrate_mixed),
         UNIT_TEST(a_feed_past_its_own_caution_line_says_which_and_for_whom),
         UNIT_TEST(feeds_above_a_line_together_are_told_of_past_their_caution),
+        UNIT_TEST(a_figure_past_its_line_says_how_much_of_it_no_test_found),
+        UNIT_TEST(feeds_held_to_sulfur_by_the_book_are_named_as_such),
         UNIT_TEST(each_group_is_told_what_suits_its_feeding),
         UNIT_TEST(feed_that_is_brought_in_unmixed_is_not_to_be_brought_in_mixed),
         UNIT_TEST(a_feed_kept_back_for_what_the_water_adds_is_said_to_be),

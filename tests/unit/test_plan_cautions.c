@@ -11,9 +11,7 @@ static HandQuestion *changing(Arena *arena, FeedClass of_first) {
     hand->stuffs[0].feed_class = of_first;
     hand_group(hand, "Cows", 10, 12.0, 15);
     hand_period(hand, 12.0, 15);
-    Permission *permission = ARENA_ARRAY(arena, Permission, HAND_MOST);
-    permission[2] = NOT_AT_THAT_TIME;
-    hand->question.permission = permission;
+    hand_not_then(hand, 1, 0);
     return hand;
 }
 
@@ -26,7 +24,7 @@ static void forage_that_changes_overnight_is_told_with_its_day(void **state) {
 
 static void forage_that_stays_is_not_told_to_change(void **state) {
     HandQuestion *hand = changing(*state, FEED_CLASS_GRASS);
-    hand->question.permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    hand->permission[2] = MAY_BE_FED;
     assert_false(report_says(hand_report(*state, hand), "other forage than the day before"));
 }
 

@@ -251,10 +251,19 @@ static void add_thirst_of(Cautions *cautions, int group) {
 /* Salt of water that is known to be hard, and was not tested for sodium, is counted nowhere. */
 #define SALTY_SOLIDS_MG_PER_L 3000.0 /* [SRC_WATER] */
 
+/* Above so much dissolved in the water salt is no safe brake on a supplement
+ * [CATTLENETWORK_SALT]. */
+#define SOLIDS_AGAINST_SALT_MG_PER_L 5000.0
+
 static void add_salt(Cautions *cautions) {
     const Winter *winter = &cautions->plan->question->farm->winter;
     for (int g = 0; g < cautions->plan->question->farm->herd.count; g++)
         add_thirst_of(cautions, g);
+    if (winter->solids_are_known &&
+        winter->water_solids_mg_per_l > SOLIDS_AGAINST_SALT_MG_PER_L)
+        caution_add(cautions, CAUTION_SALT, SEVERITY_CAUTION,
+                    "The water holds so much that no supplement may be held back with salt",
+                    SOURCE_CATTLENETWORK_SALT);
     if (winter->solids_are_known && !winter->sodium_is_known &&
         winter->water_solids_mg_per_l > SALTY_SOLIDS_MG_PER_L)
         caution_add(

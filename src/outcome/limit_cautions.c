@@ -165,57 +165,90 @@ static const char *water_words(const Cautions *cautions, const PlanFeed *feed,
                        nitrate_of_water(cautions->plan->question));
 }
 
-/* Groups that may not have a feed because of its nitrate. */
+/* The strictest line on nitrate that keeps a feed from a group, and whether it has none of it
+ * all winter. */
+typedef struct {
+    const SafetyLimit *limit; /* NULL: none does */
+    bool is_all_winter;
+} Barred;
+
+static Barred barred_from(const PlanQuestion *question, int group, int feed) {
+    Barred barred = {NULL, true};
+    for (int b = 0; b < question->block_count; b++) {
+        const int at = b * question->feed_count + feed;
+        if (question->blocks[b].group != group)
+            continue;
+        const bool is_over = question->permission[at] == OVER_A_LIMIT;
+        if (is_over && is_nitrate(question->barred_by[at]) &&
+            (!barred.limit || question->barred_by[at]->hard < barred.limit->hard))
+            barred.limit = question->barred_by[at];
+        barred.is_all_winter = barred.is_all_winter && question->permission[at] != MAY_BE_FED;
+    }
+    return barred;
+}
+
+/* What else of it wants a test before it is fed. */
+static const char *wants_besides(const Feedstuff *feed) {
+    if (limit_feeds_hold("untested_sorghum", feed))
+        return "; it has no test of prussic acid either, and wants both";
+    if (limit_feeds_hold("untested_sweet_clover", feed))
+        return "; it is sweet clover and has no test of dicoumarol either, and wants both";
+    return "";
+}
+
+/* How long, and why. */
+static const char *barred_words(const Cautions *cautions, const PlanFeed *of, Barred barred) {
+    const Feedstuff *feed = of->feed;
+    const SafetyLimit *limit = barred.limit;
+    const char *how_long = barred.is_all_winter ? "all winter" : "for a part of the winter";
+    if (feed->nitrate_is_assumed && feed->nitrate_for_safety > limit->hard)
+        return arena_print(cautions->arena,
+                           "%s: it has no nitrate test, and this kind of crop can carry so "
+                           "much that it is reckoned at %.1f %% NO3%s",
+                           how_long, feed->nitrate_for_safety, wants_besides(feed));
+    return arena_print(
+        cautions->arena,
+        "%s: it %sis reckoned at %.2f %% NO3%s and the most for them in any one feed is "
+        "%.2f %%%s",
+        how_long, feed->nitrate_is_assumed ? "has no nitrate test and " : "",
+        feed->nitrate_for_safety, water_words(cautions, of, limit), limit->hard,
+        limit->condition == CONDITION_NOT_MIXED ? ", because they are not fed mixed" : "");
+}
+
+/* Groups that may not have a feed because of its nitrate: one fact for those of whom the same
+ * is to be said. */
 static void add_barred(Cautions *cautions, int feed) {
     const PlanQuestion *question = cautions->plan->question;
     const PlanFeed *of = &question->feeds[feed];
-    bool *is_meant = ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count);
-    bool is_all_winter = true;
-    const SafetyLimit *limit = NULL;
-    for (int b = 0; b < question->block_count; b++) {
-        const int at = b * question->feed_count + feed;
-        if (question->permission[at] != OVER_A_LIMIT || !is_nitrate(question->barred_by[at]))
-            continue;
-        limit = question->barred_by[at];
-        is_meant[question->blocks[b].group] = true;
+    const int groups = question->farm->herd.count;
+    const char **words = ARENA_ARRAY(cautions->arena, const char *, groups);
+    Barred *barred = ARENA_ARRAY(cautions->arena, Barred, groups);
+    for (int g = 0; g < groups; g++) {
+        barred[g] = barred_from(question, g, feed);
+        words[g] = barred[g].limit ? barred_words(cautions, of, barred[g]) : "";
     }
-    if (!limit)
-        return;
-    for (int b = 0; b < question->block_count; b++) {
-        if (is_meant[question->blocks[b].group] &&
-            question->permission[b * question->feed_count + feed] == MAY_BE_FED)
-            is_all_winter = false;
-    }
-    const CautionTopic topic =
-        of->feed->nitrate_is_assumed ? CAUTION_UNTESTED : CAUTION_NITRATE;
-    const char *why =
-        of->feed->nitrate_is_assumed && of->feed->nitrate_for_safety > limit->hard
-            ? arena_print(
-                  cautions->arena,
-                  "it has no nitrate test, and this kind of crop can carry so much that it "
-                  "is reckoned at %.1f %% NO3%s",
-                  of->feed->nitrate_for_safety,
-                  limit_feeds_hold("untested_sorghum", of->feed)
-                      ? "; it has no test of prussic acid either, and wants both"
-                      : "")
-            : arena_print(
-                  cautions->arena,
-                  "it %sis reckoned at %.2f %% NO3%s and the most for them in any one feed is "
-                  "%.2f %%%s",
-                  of->feed->nitrate_is_assumed ? "has no nitrate test and " : "",
-                  of->feed->nitrate_for_safety, water_words(cautions, of, limit), limit->hard,
-                  limit->condition == CONDITION_NOT_MIXED ? ", because they are not fed mixed"
-                                                          : "");
     const char *where =
         of->is_own
             ? arena_print(cautions->arena, " (%s)",
                           weight_words(cautions->arena, cautions->units, of->available_kg))
             : ", for sale,";
-    caution_add(cautions, topic, of->is_own ? SEVERITY_DANGER : SEVERITY_CAUTION,
-                arena_print(cautions->arena, "%s%s is kept from %s%s: %s", of->name, where,
-                            group_words(cautions->arena, question, is_meant),
-                            is_all_winter ? " all winter" : " for a part of the winter", why),
-                limit->source);
+    for (int g = 0; g < groups; g++) {
+        if (words[g][0] == '\0')
+            continue;
+        const char *said = words[g];
+        bool *is_meant = ARENA_ARRAY(cautions->arena, bool, groups);
+        for (int other = g; other < groups; other++) {
+            is_meant[other] = text_same(words[other], said);
+            if (is_meant[other])
+                words[other] = "";
+        }
+        caution_add(cautions, of->feed->nitrate_is_assumed ? CAUTION_UNTESTED : CAUTION_NITRATE,
+                    of->is_own ? SEVERITY_DANGER : SEVERITY_CAUTION,
+                    arena_print(cautions->arena, "%s%s is kept from %s %s", of->name, where,
+                                group_words(cautions->arena, question, is_meant), said),
+                    barred[g].limit->source);
+        where = "";
+    }
 }
 
 /* A feed high in nitrate that is in a ration is named, with the most there is of it. */

@@ -424,11 +424,12 @@ s.t. mineral{b in BLOCKS, n in JUDGED: least_in_diet[b,n] > 0}:
 
 # ---------------------------------------------------------------- Safety of the whole diet
 
-# Nutrients, with what the water brings of them. Where no feed is known to hold any there is nothing
-# to steer by.
+# Nutrients, with what the water brings of them; sulfur and salt of the dry matter that fills: limestone
+# must not thin out the sulfur of a well. Where no feed is known to hold any there is nothing to steer by.
 s.t. concentration_most{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l] = 'most' and
                         subject[l] in NUTRIENTS and exists{f in FEEDS} holds[f,subject[l]] > 0}:
-    brings[b,subject[l]] + from_water[subject[l]] * total[b] <= at[b,l,k] * total[b]
+    brings[b,subject[l]] <= (at[b,l,k] - from_water[subject[l]]) *
+            (if subject[l] = 'sulfur' then filling[b] else total[b])
         + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 s.t. concentration_least{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l] = 'least' and
                          subject[l] in NUTRIENTS}:
@@ -438,7 +439,7 @@ s.t. concentration_least{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l
 # Salt is told from sodium, the water's too: NaCl is 2.542 times its Na.
 s.t. salt_most{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l] = 'most' and
                subject[l] = 'salt'}:
-    2.542 * (brings[b,'sodium'] + 4 * water_sodium / 10000 * total[b]) <= at[b,l,k] * total[b]
+    2.542 * (brings[b,'sodium'] + 4 * water_sodium / 10000 * filling[b]) <= at[b,l,k] * filling[b]
         + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # Which feeds a limit counts together.
@@ -498,8 +499,8 @@ s.t. copper_to_molybdenum{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'le
 s.t. sulfur_by_forage{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'most' and
                       subject[l] = 'sulfur/forage_line' and
                       exists{f in FEEDS} holds[f,'sulfur'] + from_water['sulfur'] > 0}:
-    brings[b,'sulfur'] + from_water['sulfur'] * total[b]
-        <= at[b,l,k] * sum{(b, f) in MAY_EAT}
+    brings[b,'sulfur'] + from_water['sulfur'] * filling[b]
+        <= at[b,l,k] * sum{(b, f) in MAY_EAT: f in FILLS}
                (0.30 + (0.50 - 0.30) / (0.40 - 0.15) *
                        ((if class[f] in FORAGE_CLASSES then 1 else 0) - 0.15)) * eaten[b,f]
         + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);

@@ -231,7 +231,7 @@ static void add_thirst_of(Cautions *cautions, int group) {
             if (outcome->limit->safety && outcome->limit->safety->subject == SUBJECT_SALT &&
                 is_beyond_warn(outcome))
                 salt_kg = fmax(salt_kg, (outcome->supplied - outcome->limit->added) / 100.0 *
-                                            of->dry_matter_kg);
+                                            of->filling_kg);
         }
     }
     if (salt_kg > 0.0)

@@ -96,13 +96,15 @@ static const char *not_tested_words(const Cautions *cautions, const Beyond *beyo
     const bool water_is_assumed = safety->nutrient == NUTRIENT_SULFUR
                                       ? winter->sulfate_is_assumed
                                       : winter->nitrate_is_assumed;
-    double untested = water_is_assumed ? beyond->limit->added * of->dry_matter_kg : 0.0;
+    double untested = 0.0, base_kg = 0.0;
     for (int f = 0; f < question->feed_count; f++) {
         const PlanFeed *feed = &question->feeds[f];
         if (reading_stands_in(feed->feed->analysis.of[safety->nutrient]))
             untested += ration_known_or_none(feed->eaten[safety->nutrient]) * of->eaten[f];
+        base_kg += beyond->limit->base[f] * of->eaten[f];
     }
-    const double share = untested / (beyond->furthest * of->dry_matter_kg);
+    untested += water_is_assumed ? beyond->limit->added * base_kg : 0.0;
+    const double share = untested / (beyond->furthest * base_kg);
     return share < WORTH_TELLING
                ? ""
                : arena_print(cautions->arena, ", %.0f %% of it not from a test", share * 100.0);

@@ -158,6 +158,21 @@ static void sulfur_of_the_water_gives_before_cattle_starve(void **state) {
     assert_near(limit_named(&plan, 0, "held")->short_by, 0.1003, 1e-4);
 }
 
+/* To be a little less short of it the plan once bought limestone and salt, which thin a well on
+ * paper alone. */
+static void no_mineral_is_fed_to_thin_the_sulfur_of_the_water(void **state) {
+    HandQuestion *hand = on_one_hay(*state, NUTRIENT_SULFUR, 0.3, 0.4);
+    PlanFeed *limestone = hand_offer(hand, "Limestone", 0.001);
+    limestone->degraded = limestone->undegraded = 0.0;
+    for (int n = 0; n < NUTRIENT_COUNT; n++)
+        limestone->eaten[n] = 0.0;
+    hand->stuffs[1].feed_class = FEED_CLASS_MINERAL;
+    hand->farm.winter.water_sulfate_mg_per_l = 1500.0;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_near(plan.blocks[0].eaten[1], 0.0, 1e-6);
+    assert_near(limit_named(&plan, 0, "held")->short_by, 0.1003, 1e-4);
+}
+
 /* The same sulfur from the feed alone: cattle go hungry before they are poisoned. */
 static void sulfur_of_the_feed_never_gives(void **state) {
     HandQuestion *hand = on_one_hay(*state, NUTRIENT_SULFUR, 0.5, 0.4);
@@ -367,6 +382,7 @@ int main(void) {
         UNIT_TEST(sulfur_of_the_water_gives_before_cattle_starve),
         UNIT_TEST(salt_of_the_water_gives_before_cattle_starve),
         UNIT_TEST(salt_of_the_water_takes_its_share_of_what_feed_may_bring),
+        UNIT_TEST(no_mineral_is_fed_to_thin_the_sulfur_of_the_water),
         UNIT_TEST(sulfur_of_the_feed_never_gives),
         UNIT_TEST(a_diet_without_molybdenum_is_not_short_of_copper_for_it),
         UNIT_TEST(two_groups_share_a_stack_and_buy_the_rest),

@@ -142,3 +142,11 @@ bool limit_feeds_hold(const char *name, const Feedstuff *feed) {
     }
     return false;
 }
+
+const char *limit_feeds_untested(const Feedstuff *feed) {
+    if (is_untested_sorghum(feed))
+        return "prussic acid";
+    if (is_untested_sweet_clover(feed))
+        return "dicoumarol";
+    return is_untested_toxins(feed) ? "ergot and vomitoxin (DON)" : NULL;
+}

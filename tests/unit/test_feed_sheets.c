@@ -219,6 +219,23 @@ static void a_feed_that_has_to_wait_is_told_with_its_day(void **state) {
     assert_false(says(sheets->first->next, "Silage"));
 }
 
+/* The one caution of a sheet was that of nitrate, whatever else was in the load. */
+static void what_of_a_load_can_poison_is_on_its_sheet(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Sudan hay", 0.01)->eaten[NUTRIENT_PRUSSIC_ACID_DRY] = 650.0;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand_nutrient_limit(hand, "cyanide_dry", NUTRIENT_PRUSSIC_ACID_DRY, 500.0, 1000.0)->kind =
+        LIMIT_EACH_FEED;
+    const char *acid = "Sudan hay can hold prussic acid: on fast breathing";
+    const char *horses = "Sudan hay kills horses (ionophore)";
+    assert_true(says(sheets_of(*state, hand, UNITS_METRIC)->first, acid));
+    assert_false(says(sheets_of(*state, hand, UNITS_METRIC)->first, horses));
+    hand->feeds[0].eaten[NUTRIENT_PRUSSIC_ACID_DRY] = 450.0;
+    hand->stuffs[0].watch = WATCH_BIT(WATCH_IONOPHORE);
+    assert_false(says(sheets_of(*state, hand, UNITS_METRIC)->first, acid));
+    assert_true(says(sheets_of(*state, hand, UNITS_METRIC)->first, horses));
+}
+
 /* Bought for one group, it lies in the yard where the other is fed too. */
 static void what_was_bought_for_others_is_forbidden_where_it_is_kept_out(void **state) {
     HandQuestion *hand = hand_november(*state);
@@ -291,6 +308,7 @@ int main(void) {
         UNIT_TEST(days_that_load_the_same_are_one_row),
         UNIT_TEST(a_feed_kept_for_safety_is_still_forbidden_after_its_dates),
         UNIT_TEST(a_feed_that_has_to_wait_is_told_with_its_day),
+        UNIT_TEST(what_of_a_load_can_poison_is_on_its_sheet),
         UNIT_TEST(what_was_bought_for_others_is_forbidden_where_it_is_kept_out),
         UNIT_TEST(grain_of_a_caution_is_in_the_units_of_the_scale),
         UNIT_TEST(there_are_lines_to_write_on),

@@ -99,12 +99,16 @@ static void add_not_tested(Report *report, const WinterPlan *plan) {
     const char *sulfur = fed_untested(report->arena, plan, NUTRIENT_SULFUR);
     const char *nitrate = fed_untested(report->arena, plan, NUTRIENT_NITRATE);
     if (sulfur[0] != '\0')
-        report_paragraph(report, "Held to sulfur by a figure of the book, and no test: %s.",
-                         sulfur);
+        report_paragraph(
+            report,
+            "Sulfur is the book's and not a test's, and rations are held to it, of: %s.",
+            sulfur);
     if (nitrate[0] != '\0')
-        report_paragraph(report,
-                         "Held to nitrate by what is reckoned for their kind, and no test: %s.",
-                         nitrate);
+        report_paragraph(
+            report,
+            "Nitrate is reckoned by the kind and not tested, and rations are held to it, "
+            "of: %s.",
+            nitrate);
 }
 
 void plan_report_unknowns(Report *report, const WinterPlan *plan) {

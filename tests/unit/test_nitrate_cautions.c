@@ -86,7 +86,8 @@ static void feeds_held_to_sulfur_by_the_book_are_named_as_such(void **state) {
     hand_offer(hand, "Greenfeed", 0.10)->eaten[NUTRIENT_SULFUR] = 0.20;
     hand->stuffs[0].analysis.of[NUTRIENT_SULFUR] = (Reading){0.20, FROM_BOOK, SOURCE_NONE};
     hand_group(hand, "Cows", 10, 12.0, 30);
-    const char *words = "Held to sulfur by a figure of the book, and no test: Greenfeed.";
+    const char *words =
+        "Sulfur is the book's and not a test's, and rations are held to it, of: Greenfeed.";
     assert_true(report_says(hand_report(*state, hand), words));
     hand->stuffs[0].analysis.of[NUTRIENT_SULFUR].origin = FROM_LABORATORY;
     assert_false(report_says(hand_report(*state, hand), words));

@@ -222,7 +222,7 @@ static void no_caution_is_lost_on_a_large_farm(void **state) {
     hand_own(hand, "Greenfeed", 0.10, 1000.0);
     hand_group(hand, "Cows", 10, 12.0, 30);
     const SafetyLimit *limit = hand_nitrate_limit(hand, 0.5);
-    hand->farm.winter.sulfate_is_assumed = true;
+    hand->farm.winter.sulfate_is_assumed = hand->farm.winter.solids_are_known = true;
     PlanFeed *feeds = ARENA_ARRAY(*state, PlanFeed, FEEDS);
     Permission *permission = ARENA_ARRAY(*state, Permission, FEEDS);
     const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, FEEDS);

@@ -78,7 +78,9 @@ set FORAGE_CLASSES := {'cereal', 'cover_crop', 'legume', 'grass', 'legume_grass'
 set CALLS := {'straw', 'grain', 'meal', 'mineral', 'forage', 'brassica', 'urea', 'canola_forage',
               'distillers_grains', 'screenings_pellets', 'vetch', 'kochia', 'buckwheat',
               'untested_sweet_clover', 'mouldy_sweet_clover', 'untested_sorghum_silage', 'frosted_sorghum',
-              'untested_ergot'};
+              'untested_ergot', 'untested_toxins'};
+set MOISTURE_TESTED within FEEDS;       # a laboratory found how dry it is
+set KEPT_AS_SILAGE within FEEDS;        # it lies wrapped, or shut in a pit, bag or silo
 set WATCHED_FOR dimen 2;      # what the farmer says is in a feed or was done to it: (1, 'vetch')
 set FEEDS_CALLED{s in CALLS} :=
     {f in FEEDS:
@@ -103,16 +105,18 @@ set FEEDS_CALLED{s in CALLS} :=
             analysis[f,'dicoumarol'] < 0 and
             ((dry_matter[f] >= 0.65 and dry_matter[f] < 0.82) or (f, 'heated') in WATCHED_FOR or
              analysis[f,'mould'] > 500000)) or
-        (s = 'untested_ergot' and analysis[f,'ergot'] < 0 and
+        (((s = 'untested_ergot' and class[f] not in FORAGE_CLASSES and analysis[f,'ergot'] < 0) or
+          (s = 'untested_toxins' and (analysis[f,'ergot'] < 0 or analysis[f,'don'] < 0))) and
             (substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets' or
-             (class[f] = 'grain' and
-                (substr(book_feed[f] & '...', 1, 3) = 'rye' or
-                 substr(book_feed[f] & '.........', 1, 9) = 'triticale')))) or
+             substr(book_feed[f] & '...', 1, 3) = 'rye' or
+             substr(book_feed[f] & '.........', 1, 9) = 'triticale')) or
         (s in {'untested_sorghum_silage', 'frosted_sorghum'} and class[f] = 'sorghum' and
             substr(book_feed[f] & '......', 1, 6) <> 'millet' and
             analysis[f,'prussic_acid_dry'] < 0 and
-            ((s = 'untested_sorghum_silage' and dry_matter[f] < 0.65) or
-             (s = 'frosted_sorghum' and dry_matter[f] < 0.82 and (f, 'frosted') in WATCHED_FOR)))};
+            ((s = 'untested_sorghum_silage' and
+                (dry_matter[f] < 0.65 or (f in KEPT_AS_SILAGE and f not in MOISTURE_TESTED))) or
+             (s = 'frosted_sorghum' and (f, 'frosted') in WATCHED_FOR and
+                (dry_matter[f] < 0.82 or f not in MOISTURE_TESTED))))};
 # A stomach is not filled with limestone, and limestone does not thin out straw.
 set FILLS := {f in FEEDS: class[f] <> 'mineral' and class[f] <> 'npn'};
 
@@ -420,11 +424,12 @@ s.t. mineral{b in BLOCKS, n in JUDGED: least_in_diet[b,n] > 0}:
 
 # ---------------------------------------------------------------- Safety of the whole diet
 
-# Nutrients, with what the water brings of them. Where no feed is known to hold any there is nothing
-# to steer by.
+# Nutrients, with what the water brings of them; sulfur and salt of the dry matter that fills: limestone
+# must not thin out the sulfur of a well. Where no feed is known to hold any there is nothing to steer by.
 s.t. concentration_most{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l] = 'most' and
                         subject[l] in NUTRIENTS and exists{f in FEEDS} holds[f,subject[l]] > 0}:
-    brings[b,subject[l]] + from_water[subject[l]] * total[b] <= at[b,l,k] * total[b]
+    brings[b,subject[l]] <= (at[b,l,k] - from_water[subject[l]]) *
+            (if subject[l] = 'sulfur' then filling[b] else total[b])
         + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 s.t. concentration_least{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l] = 'least' and
                          subject[l] in NUTRIENTS}:
@@ -434,7 +439,7 @@ s.t. concentration_least{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l
 # Salt is told from sodium, the water's too: NaCl is 2.542 times its Na.
 s.t. salt_most{(b, l, k) in ROWS: kind[l] = 'concentration' and side[l] = 'most' and
                subject[l] = 'salt'}:
-    2.542 * (brings[b,'sodium'] + 4 * water_sodium / 10000 * total[b]) <= at[b,l,k] * total[b]
+    2.542 * (brings[b,'sodium'] + 4 * water_sodium / 10000 * filling[b]) <= at[b,l,k] * filling[b]
         + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # Which feeds a limit counts together.
@@ -494,8 +499,8 @@ s.t. copper_to_molybdenum{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'le
 s.t. sulfur_by_forage{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'most' and
                       subject[l] = 'sulfur/forage_line' and
                       exists{f in FEEDS} holds[f,'sulfur'] + from_water['sulfur'] > 0}:
-    brings[b,'sulfur'] + from_water['sulfur'] * total[b]
-        <= at[b,l,k] * sum{(b, f) in MAY_EAT}
+    brings[b,'sulfur'] + from_water['sulfur'] * filling[b]
+        <= at[b,l,k] * sum{(b, f) in MAY_EAT: f in FILLS}
                (0.30 + (0.50 - 0.30) / (0.40 - 0.15) *
                        ((if class[f] in FORAGE_CLASSES then 1 else 0) - 0.15)) * eaten[b,f]
         + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);

@@ -56,12 +56,22 @@ static bool is_mouldy_sweet_clover(const Feedstuff *feed) {
             reading_or(feed->analysis.of[NUTRIENT_MOULD], 0.0) > MOULDY_CFU_PER_G);
 }
 
-/* Grain and screenings in which ergot is to be feared; forage of these is cautioned, and not
- * held: the page's share is advice, and it may be all a farm has. */
+/* Late heads of rye and triticale, and what is screened out of grain, carry most ergot and
+ * vomitoxin. */
+static bool may_hold_toxins(const Feedstuff *feed) {
+    return is_screenings_pellets(feed) || name_begins(feed, "rye") ||
+           name_begins(feed, "triticale");
+}
+static bool lacks(const Feedstuff *feed, Nutrient nutrient) {
+    return !reading_is_known(feed->analysis.of[nutrient]);
+}
+static bool is_untested_toxins(const Feedstuff *feed) {
+    return may_hold_toxins(feed) && (lacks(feed, NUTRIENT_ERGOT) || lacks(feed, NUTRIENT_DON));
+}
+/* Grain and screenings of these are held back for ergot besides; forage may be all a farm has.
+ */
 static bool is_untested_ergot(const Feedstuff *feed) {
-    return (is_screenings_pellets(feed) ||
-            (is_grain(feed) && (name_begins(feed, "rye") || name_begins(feed, "triticale")))) &&
-           !reading_is_known(feed->analysis.of[NUTRIENT_ERGOT]);
+    return may_hold_toxins(feed) && !is_forage(feed) && lacks(feed, NUTRIENT_ERGOT);
 }
 
 /* Sorghum, sudangrass and their crosses hold prussic acid; millets have next to none
@@ -70,14 +80,23 @@ static bool is_untested_sorghum(const Feedstuff *feed) {
     return feed->feed_class == FEED_CLASS_SORGHUM && !name_begins(feed, "millet") &&
            !reading_is_known(feed->analysis.of[NUTRIENT_PRUSSIC_ACID_DRY]);
 }
+/* What lies wrapped or shut away counts as silage until a laboratory finds it dry. */
 static bool is_untested_sorghum_silage(const Feedstuff *feed) {
+    const Reading dry_matter = feed->analysis.dry_matter;
     return is_untested_sorghum(feed) &&
-           feed->analysis.dry_matter.value < MOST_DRY_MATTER_OF_SILAGE;
+           (dry_matter.value < MOST_DRY_MATTER_OF_SILAGE ||
+            (feed->is_kept_as_silage && dry_matter.origin != FROM_LABORATORY));
 }
-/* The gas leaves hay as it cures [SEEDWAY_SORGHUM]. */
+/* The gas leaves hay as it cures, and hay that did not is to be tested [SEEDWAY_SORGHUM]. That
+ * it cured a laboratory says: the book's hay is dry, and this one nobody knows. */
+static bool is_cured_hay(const Feedstuff *feed) {
+    const Reading dry_matter = feed->analysis.dry_matter;
+    return dry_matter.origin == FROM_LABORATORY &&
+           dry_matter.value >= LEAST_DRY_MATTER_OF_CURED_HAY;
+}
 static bool is_frosted_sorghum(const Feedstuff *feed) {
     return is_untested_sorghum(feed) && is_watched_for(feed, WATCH_FROSTED) &&
-           feed->analysis.dry_matter.value < LEAST_DRY_MATTER_OF_CURED_HAY;
+           !is_cured_hay(feed);
 }
 
 static const struct {
@@ -100,6 +119,7 @@ static const struct {
     {"untested_sweet_clover", is_untested_sweet_clover},
     {"mouldy_sweet_clover", is_mouldy_sweet_clover},
     {"untested_ergot", is_untested_ergot},
+    {"untested_toxins", is_untested_toxins},
     {"untested_sorghum", is_untested_sorghum},
     {"untested_sorghum_silage", is_untested_sorghum_silage},
     {"frosted_sorghum", is_frosted_sorghum},
@@ -121,4 +141,12 @@ bool limit_feeds_hold(const char *name, const Feedstuff *feed) {
             return NAMED[i].holds(feed);
     }
     return false;
+}
+
+const char *limit_feeds_untested(const Feedstuff *feed) {
+    if (is_untested_sorghum(feed))
+        return "prussic acid";
+    if (is_untested_sweet_clover(feed))
+        return "dicoumarol";
+    return is_untested_toxins(feed) ? "ergot and vomitoxin (DON)" : NULL;
 }

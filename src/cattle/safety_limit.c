@@ -45,12 +45,10 @@ static const char *const HOW_NAMES[] = {"page", "memory", "practice", "own_choic
 /* Beginnings of a subject that ends with a number of % NO3. */
 static const struct {
     const char *begin;
-    LimitKind kind;
     LimitSubject subject;
 } ABOVE[] = {
-    {"nitrate>", LIMIT_SHARE_ABOVE, SUBJECT_NUTRIENT},
-    {"heated&nitrate>", LIMIT_EACH_FEED, SUBJECT_HEATED},
-    {"urea&nitrate>", LIMIT_EACH_FEED, SUBJECT_UREA_BESIDE},
+    {"heated&nitrate>", SUBJECT_HEATED},
+    {"urea&nitrate>", SUBJECT_UREA_BESIDE},
 };
 
 /* What else than a nutrient a line may look at, in the kinds that can. */
@@ -79,7 +77,17 @@ static bool is_of_feeds(LimitKind kind) {
     return kind == LIMIT_SHARE || kind == LIMIT_WEIGHT_SHARE || kind == LIMIT_DAYS_KEPT;
 }
 
-static void read_subject(SafetyLimit *limit) {
+/* "nitrate>0.664": feeds that hold more of it than that. */
+static void read_above(Arena *arena, SafetyLimit *limit) {
+    const size_t length = strcspn(limit->subject_text, ">");
+    if (limit->subject_text[length] != '>' ||
+        !nutrient_find(arena_copy(arena, limit->subject_text, length), &limit->nutrient))
+        return;
+    limit->above = strtod(limit->subject_text + length + 1, NULL);
+    limit->subject = SUBJECT_NUTRIENT;
+}
+
+static void read_subject(Arena *arena, SafetyLimit *limit) {
     const char *text = limit->subject_text;
     limit->subject = SUBJECT_NOT_WATCHED;
     for (size_t i = 0; i < sizeof SUBJECTS / sizeof SUBJECTS[0]; i++) {
@@ -87,11 +95,15 @@ static void read_subject(SafetyLimit *limit) {
             limit->subject = SUBJECTS[i].subject;
     }
     for (size_t i = 0; i < sizeof ABOVE / sizeof ABOVE[0]; i++) {
-        if (limit->kind != ABOVE[i].kind || !begins(text, ABOVE[i].begin))
+        if (limit->kind != LIMIT_EACH_FEED || !begins(text, ABOVE[i].begin))
             continue;
         limit->nutrient = NUTRIENT_NITRATE;
         limit->above = strtod(text + strlen(ABOVE[i].begin), NULL);
         limit->subject = ABOVE[i].subject;
+        return;
+    }
+    if (limit->kind == LIMIT_SHARE_ABOVE) {
+        read_above(arena, limit);
         return;
     }
     if (is_of_feeds(limit->kind) && limit_feeds_find(text)) {
@@ -188,7 +200,7 @@ static SafetyLimit read_limit(const Sheet *sheet, int row) {
         sheet_choice(sheet, row, LIMIT_SIDE, SIDE_NAMES, 2) == 1 ? SIDE_LEAST : SIDE_MOST;
     const int how = sheet_choice(sheet, row, LIMIT_HOW, HOW_NAMES, 4);
     limit.how_known = how < 0 ? KNOWN_FROM_MEMORY : (HowKnown)how;
-    read_subject(&limit);
+    read_subject(sheet_arena(sheet), &limit);
     const bool has_warn = sheet_number(sheet, row, LIMIT_WARN, &limit.warn);
     const bool has_hard = sheet_require(sheet, row, LIMIT_HARD) &&
                           sheet_number(sheet, row, LIMIT_HARD, &limit.hard);

@@ -14,7 +14,7 @@ typedef enum {
     LIMIT_CONCENTRATION, /* of the whole diet, with what the water adds */
     LIMIT_EACH_FEED,     /* of each feed alone; of nitrate with what the water adds */
     LIMIT_SHARE,         /* of dry matter, of some feeds */
-    LIMIT_SHARE_ABOVE,   /* of dry matter, of feeds whose nitrate is above a number */
+    LIMIT_SHARE_ABOVE,   /* of dry matter, of feeds that hold more than a number of something */
     LIMIT_WEIGHT_SHARE,  /* kg of dry matter a day of some feeds per kg of live weight */
     LIMIT_RATIO,
     LIMIT_DAYS_KEPT, /* from the day a feed was put up, before any of it is fed */
@@ -56,7 +56,7 @@ typedef struct {
     LimitSubject subject;
     const char *subject_text;
     Nutrient nutrient; /* SUBJECT_NUTRIENT */
-    double above;      /* LIMIT_SHARE_ABOVE, SUBJECT_HEATED, _UREA_BESIDE: % NO3 */
+    double above;      /* LIMIT_SHARE_ABOVE: in its unit; SUBJECT_HEATED, _UREA_BESIDE: % NO3 */
     StageSet stages;   /* for which it holds whatever practice is followed */
     StageSet practice_stages[PRACTICE_COUNT]; /* for which it holds under a practice besides */
     LimitCondition condition;

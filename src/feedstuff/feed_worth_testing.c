@@ -49,11 +49,12 @@ static const char *mineral_test(const Feedstuff *feed) {
     return is_tested(feed, NUTRIENT_COPPER) ? NULL : "trace minerals (Cu, Mo, Zn, Mn)";
 }
 
-int feed_worth_testing(const Feedstuff *feed, const char *analyses[MOST_WORTH_TESTING]) {
+int feed_worth_testing(const Feedstuff *feed, const char *poison,
+                       const char *analyses[MOST_WORTH_TESTING]) {
     if (feed->feed_class == FEED_CLASS_MINERAL || feed->feed_class == FEED_CLASS_NPN)
         return 0;
-    const char *const wanted[] = {nitrate_test(feed), energy_test(feed), sulfur_test(feed),
-                                  mineral_test(feed)};
+    const char *const wanted[] = {nitrate_test(feed), poison, energy_test(feed),
+                                  sulfur_test(feed), mineral_test(feed)};
     int count = 0;
     for (size_t i = 0; i < sizeof wanted / sizeof wanted[0]; i++) {
         if (wanted[i] && count < MOST_WORTH_TESTING)

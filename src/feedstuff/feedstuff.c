@@ -8,6 +8,10 @@
 
 bool reading_is_known(Reading reading) { return reading.origin != FROM_NOWHERE; }
 
+bool reading_stands_in(Reading reading) {
+    return reading.origin == FROM_BOOK || reading.origin == FROM_ASSUMPTION;
+}
+
 Reading reading_nowhere(void) { return (Reading){(double)NAN, FROM_NOWHERE, SOURCE_NONE}; }
 
 double reading_or(Reading reading, double otherwise) {

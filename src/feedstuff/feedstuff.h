@@ -69,6 +69,7 @@ typedef struct {
     bool sulfur_is_assumed;
     double protein_lost_to_heat; /* % of dry matter, off what was tested */
     WatchSet watch;              /* what the farmer says is in it, or was done to it */
+    bool is_kept_as_silage;      /* it lies wrapped, or shut in a pit, bag or silo */
     Reading nfc, rfv; /* for information: no plan uses them. nfc in % of dry matter */
     Reading rup;      /* what the rumen leaves of the crude protein, % of it: 100 less RDP */
     Sampling sampling;
@@ -81,6 +82,7 @@ typedef struct {
 void feedstuff_watch(Feedstuff *feed, WatchSet watch);
 
 bool reading_is_known(Reading reading);
+bool reading_stands_in(Reading reading); /* the book's, or assumed, where a test is wanted */
 Reading reading_nowhere(void);
 
 /* The value, or `otherwise` when it is not known. */

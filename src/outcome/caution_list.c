@@ -50,6 +50,7 @@ static CautionTopic topic_of_feeds(const SafetyLimit *safety) {
         {"untested_sweet_clover", CAUTION_SWEET_CLOVER},
         {"mouldy_sweet_clover", CAUTION_SWEET_CLOVER},
         {"untested_ergot", CAUTION_TOXIN},
+        {"untested_toxins", CAUTION_TOXIN},
         {"frosted_sorghum", CAUTION_PRUSSIC_ACID},
         {"untested_sorghum_silage", CAUTION_PRUSSIC_ACID},
     };

@@ -1,6 +1,7 @@
 #include "outcome/feed_sheet_words.h"
 
 #include "base/text.h"
+#include "cattle/limit_feeds.h"
 #include "outcome/caution_list.h"
 #include "outcome/day_words.h"
 #include "outcome/limit_cautions.h"
@@ -131,6 +132,55 @@ const char *sheet_caution_words(Arena *arena, const PlanFindings *findings, int 
     if (foremost_limit(of, false))
         return limit_words(arena, findings, block, foremost_limit(of, false));
     return "If any go off feed, scour, bloat or stagger, stop and phone your veterinarian.";
+}
+
+/* Tested past the caution line for these cattle; or not tested, and silage or frosted: cured
+ * hay seldom holds much. */
+static bool may_hold_prussic_acid(const PlanQuestion *question, int block, int feed) {
+    const HerdGroup *group = &question->farm->herd.groups[question->blocks[block].group];
+    const SafetyLimits *limits = &question->farm->limits;
+    for (int i = 0; i < limits->count; i++) {
+        const SafetyLimit *limit = &limits->limits[i];
+        if (limit->kind == LIMIT_EACH_FEED && limit->subject == SUBJECT_NUTRIENT &&
+            caution_topic(limit) == CAUTION_PRUSSIC_ACID &&
+            limit_applies(limit, question->blocks[block].need.stages, group->delivery) &&
+            question->feeds[feed].eaten[limit->nutrient] > limit->warn)
+            return true;
+    }
+    const Feedstuff *of = question->feeds[feed].feed;
+    return limit_feeds_hold("untested_sorghum_silage", of) ||
+           (limit_feeds_hold("untested_sorghum", of) && (of->watch & WATCH_BIT(WATCH_FROSTED)));
+}
+
+static void add_names(Text *text, const char *names, const char *words) {
+    if (names[0] != '\0')
+        text_print(text, "%s%s %s", text->length > 0 ? " " : "", names, words);
+}
+
+const char *sheet_poison_words(Arena *arena, const PlanFindings *findings, int block) {
+    const PlanQuestion *question = findings->plan->question;
+    Text acid = text_new(arena), clover = text_new(arena), ionophore = text_new(arena);
+    for (int f = 0; f < question->feed_count; f++) {
+        const PlanFeed *of = &question->feeds[f];
+        if (findings->plan->blocks[block].eaten[f] <= 0.0)
+            continue;
+        if (may_hold_prussic_acid(question, block, f))
+            text_print(&acid, "%s%s", acid.length > 0 ? ", " : "", of->name);
+        if (limit_feeds_hold("untested_sweet_clover", of->feed))
+            text_print(&clover, "%s%s", clover.length > 0 ? ", " : "", of->name);
+        if (of->feed->watch & WATCH_BIT(WATCH_IONOPHORE))
+            text_print(&ionophore, "%s%s", ionophore.length > 0 ? ", " : "", of->name);
+    }
+    Text text = text_new(arena);
+    add_names(&text, acid.bytes,
+              "can hold prussic acid: on fast breathing and bright red blood stop, and phone "
+              "your veterinarian at once.");
+    add_names(
+        &text, clover.bytes,
+        "can thin the blood (sweet clover, not tested): on bleeding or lameness stop, and "
+        "phone your veterinarian.");
+    add_names(&text, ionophore.bytes, "kills horses (ionophore): keep it from them.");
+    return text.bytes;
 }
 
 const char *sheet_forbidden_words(Arena *arena, const PlanFindings *findings, int block) {

@@ -7,6 +7,10 @@
 /* What a cold day changes, for the whole group; "" where cold adds nothing to speak of. */
 const char *sheet_cold_words(Arena *arena, const PlanFindings *findings, int block);
 
+/* What of the load can poison: prussic acid, untested sweet clover, and to horses an ionophore;
+ * "". */
+const char *sheet_poison_words(Arena *arena, const PlanFindings *findings, int block);
+
 /* The one caution that matters most for this ration. */
 const char *sheet_caution_words(Arena *arena, const PlanFindings *findings, int block);
 

@@ -289,9 +289,12 @@ static void add_sheet(const FeedSheet *sheet) {
     const char *forbidden = sheet_forbidden_words(sheet->arena, sheet->findings, sheet->block);
     if (forbidden[0] != '\0')
         report_remark(sheet->report, SEVERITY_DANGER, "sheet", forbidden, "");
+    const char *poison = sheet_poison_words(sheet->arena, sheet->findings, sheet->block);
+    if (poison[0] != '\0')
+        report_remark(sheet->report, SEVERITY_DANGER, "sheet", poison, "");
     const char *care = sheet_caution_words(sheet->arena, sheet->findings, sheet->block);
     report_remark(sheet->report, SEVERITY_CAUTION, "sheet", care, "");
-    int words = lines_of(forbidden) + lines_of(care);
+    int words = lines_of(forbidden) + lines_of(poison) + lines_of(care);
     int rows = rows_taken(add_load(sheet));
     if (step)
         rows += ROWS_OF_STEP_HEAD + rows_taken(add_step(sheet, step));

@@ -1,3 +1,4 @@
+#include "cattle/limit_feeds.h"
 #include "feedstuff/feed_worth_testing.h"
 #include "outcome/day_words.h"
 #include "outcome/feeds_parts.h"
@@ -45,7 +46,8 @@ static void add_stack(Figure *of, Figure *flags, const Stack *stack) {
     if (stack_test_is_old(stack))
         figure_list_text(flags, "test is old");
     const char *analyses[MOST_WORTH_TESTING];
-    const int count = feed_worth_testing(&stack->feed, analyses);
+    const int count =
+        feed_worth_testing(&stack->feed, limit_feeds_untested(&stack->feed), analyses);
     Figure *worth = figure_list(of, "worth_testing");
     for (int i = 0; i < count; i++)
         figure_list_text(worth, analyses[i]);

@@ -1,4 +1,5 @@
 #include "base/text.h"
+#include "cattle/limit_feeds.h"
 #include "feedstuff/feed_energy.h"
 #include "feedstuff/feed_worth_testing.h"
 #include "outcome/feeds_parts.h"
@@ -89,7 +90,7 @@ static const Sized *largest_first(const Feeds *feeds, int *count) {
     for (int i = 0; i < stacks->count; i++) {
         const Stack *stack = &stacks->stacks[i];
         const char *analyses[MOST_WORTH_TESTING];
-        if (feed_worth_testing(&stack->feed, analyses) > 0)
+        if (feed_worth_testing(&stack->feed, limit_feeds_untested(&stack->feed), analyses) > 0)
             sorted[(*count)++] = (Sized){stack, stack_dry_matter(stack).kg};
     }
     qsort(sorted, (size_t)*count, sizeof *sorted, by_dry_matter);
@@ -114,16 +115,16 @@ void feeds_add_worth_testing(const Feeds *feeds) {
     ReportTable *table = report_table(feeds->report, "worth_testing", "", kept, COUNT(columns));
     for (int i = 0; i < count; i++) {
         const char *analyses[MOST_WORTH_TESTING] = {"", ""};
-        feed_worth_testing(&stacks[i].stack->feed, analyses);
+        const Feedstuff *feed = &stacks[i].stack->feed;
+        feed_worth_testing(feed, limit_feeds_untested(feed), analyses);
         report_row(table, (Cell[]){text_cell(stacks[i].stack->name),
                                    measure_cell(feeds->units, MEASURE_TONNAGE,
                                                 stacks[i].dry_matter_kg),
                                    text_cell(analyses[0]), text_cell(analyses[1])});
     }
-    report_paragraph(
-        feeds->report,
-        "The analyses that would tell most of what only the book tells now, largest "
-        "stack first.");
+    report_paragraph(feeds->report, "The analyses that would tell most of what only the book "
+                                    "tells now, and of a poison its "
+                                    "kind can hold, largest stack first.");
 }
 
 /* ---- worth knowing ---- */

@@ -7,7 +7,6 @@
 #include "outcome/kept_cautions.h"
 #include "outcome/limit_cautions.h"
 #include <math.h>
-#include <string.h>
 
 static const PlanFeed *feed_at(const Cautions *cautions, int feed) {
     return &cautions->plan->question->feeds[feed];
@@ -73,20 +72,8 @@ static void add_fed_past_warn(Cautions *cautions, const SafetyLimit *limit, int 
 
 /* ---- kinds that carry a danger nobody looked for ---- */
 
-static bool begins(const Feedstuff *feed, const char *name) {
-    return strncmp(feed->book_feed, name, strlen(name)) == 0;
-}
-
 static bool lacks(const Feedstuff *feed, Nutrient nutrient) {
     return !reading_is_known(feed->analysis.of[nutrient]);
-}
-
-/* Late heads of rye and triticale, and what is screened out of grain, carry most ergot and
- * vomitoxin. */
-static bool may_have_ergot(const Feedstuff *feed) {
-    return (begins(feed, "rye") || begins(feed, "triticale") ||
-            limit_feeds_hold("screenings_pellets", feed)) &&
-           (lacks(feed, NUTRIENT_ERGOT) || lacks(feed, NUTRIENT_DON));
 }
 
 static bool may_be_sour_too_little(const Cautions *cautions, const PlanFeed *of) {
@@ -137,14 +124,17 @@ static void add_prussic_acid(Cautions *cautions, const PlanFeed *of) {
                             "silage, frosted or damp feed can%s",
                             of->name,
                             is_frosted ? ""
-                                       : ". If it froze before it was put up, write frosted "
-                                         "under watch_for, and its cut_date"),
+                                       : arena_print(cautions->arena,
+                                                     ". If %s froze before it was put up, "
+                                                     "write frosted under watch_for, and its "
+                                                     "cut_date",
+                                                     of->name)),
                 SOURCE_HCN_WARD);
 }
 
 static void add_untested(Cautions *cautions, int feed) {
     const PlanFeed *of = feed_at(cautions, feed);
-    if (may_have_ergot(of->feed))
+    if (limit_feeds_hold("untested_toxins", of->feed))
         add_ergot(cautions, feed);
     if (limit_feeds_hold("untested_sorghum", of->feed))
         add_prussic_acid(cautions, of);
@@ -241,7 +231,7 @@ static void add_thirst_of(Cautions *cautions, int group) {
             if (outcome->limit->safety && outcome->limit->safety->subject == SUBJECT_SALT &&
                 is_beyond_warn(outcome))
                 salt_kg = fmax(salt_kg, (outcome->supplied - outcome->limit->added) / 100.0 *
-                                            of->dry_matter_kg);
+                                            of->filling_kg);
         }
     }
     if (salt_kg > 0.0)
@@ -261,10 +251,19 @@ static void add_thirst_of(Cautions *cautions, int group) {
 /* Salt of water that is known to be hard, and was not tested for sodium, is counted nowhere. */
 #define SALTY_SOLIDS_MG_PER_L 3000.0 /* [SRC_WATER] */
 
+/* Above so much dissolved in the water salt is no safe brake on a supplement
+ * [CATTLENETWORK_SALT]. */
+#define SOLIDS_AGAINST_SALT_MG_PER_L 5000.0
+
 static void add_salt(Cautions *cautions) {
     const Winter *winter = &cautions->plan->question->farm->winter;
     for (int g = 0; g < cautions->plan->question->farm->herd.count; g++)
         add_thirst_of(cautions, g);
+    if (winter->solids_are_known &&
+        winter->water_solids_mg_per_l > SOLIDS_AGAINST_SALT_MG_PER_L)
+        caution_add(cautions, CAUTION_SALT, SEVERITY_CAUTION,
+                    "The water holds so much that no supplement may be held back with salt",
+                    SOURCE_CATTLENETWORK_SALT);
     if (winter->solids_are_known && !winter->sodium_is_known &&
         winter->water_solids_mg_per_l > SALTY_SOLIDS_MG_PER_L)
         caution_add(

@@ -1,5 +1,6 @@
 #include "outcome/kept_cautions.h"
 #include "base/text.h"
+#include "cattle/limit_feeds.h"
 #include "outcome/day_words.h"
 #include "planner/feed_permission.h"
 
@@ -71,10 +72,13 @@ static const char *waits_words(const Cautions *cautions, const SafetyLimit *limi
                                              "given: write it into stacks.csv"
                                            : "since when it is for sale, because nobody says "
                                              "when it was put up: ask the seller";
+    const bool may_have_cured = of->feed->analysis.dry_matter.origin != FROM_LABORATORY &&
+                                !limit_feeds_hold("untested_sorghum_silage", of->feed);
     return arena_print(cautions->arena,
-                       "it %shas no test of prussic acid; such feed is not fed for %.0f days, "
-                       "here from %s, %s",
+                       "it %shas no test of prussic acid%s; such feed is not fed for %.0f "
+                       "days, here from %s, %s",
                        of->feed->watch & WATCH_BIT(WATCH_FROSTED) ? "froze and " : "",
+                       may_have_cured ? " nor of moisture, so nobody knows that it cured" : "",
                        limit->hard, day_short(cautions->arena, of->put_up), since);
 }
 

@@ -2,6 +2,7 @@
 #include "base/text.h"
 #include "cattle/limit_feeds.h"
 #include "outcome/day_words.h"
+#include "planner/ration_row.h"
 #include <math.h>
 
 /* Of its number: no test tells so little apart, and rations are planned right up to it. */
@@ -80,6 +81,41 @@ static bool is_nitrate(const SafetyLimit *limit) {
     return limit->subject == SUBJECT_NUTRIENT && limit->nutrient == NUTRIENT_NITRATE;
 }
 
+#define WORTH_TELLING 0.01 /* of what a limit looks at; own choice */
+
+/* ", 60 % of it not from a test": of nitrate and sulfur, what the book or the plan's reckoning
+ * of untested feed and water brings; "". */
+static const char *not_tested_words(const Cautions *cautions, const Beyond *beyond) {
+    const SafetyLimit *safety = beyond->limit->safety;
+    const PlanQuestion *question = cautions->plan->question;
+    const BlockOutcome *of = &cautions->plan->blocks[beyond->block];
+    if (safety->kind != LIMIT_CONCENTRATION || safety->subject != SUBJECT_NUTRIENT ||
+        (safety->nutrient != NUTRIENT_NITRATE && safety->nutrient != NUTRIENT_SULFUR))
+        return "";
+    const Winter *winter = &question->farm->winter;
+    const bool water_is_assumed = safety->nutrient == NUTRIENT_SULFUR
+                                      ? winter->sulfate_is_assumed
+                                      : winter->nitrate_is_assumed;
+    double untested = 0.0, base_kg = 0.0;
+    for (int f = 0; f < question->feed_count; f++) {
+        const PlanFeed *feed = &question->feeds[f];
+        if (reading_stands_in(feed->feed->analysis.of[safety->nutrient]))
+            untested += ration_known_or_none(feed->eaten[safety->nutrient]) * of->eaten[f];
+        base_kg += beyond->limit->base[f] * of->eaten[f];
+    }
+    untested += water_is_assumed ? beyond->limit->added * base_kg : 0.0;
+    const double share = untested / (beyond->furthest * base_kg);
+    return share < WORTH_TELLING
+               ? ""
+               : arena_print(cautions->arena, ", %.0f %% of it not from a test", share * 100.0);
+}
+
+/* A share that may be all of a diet is weighed, and forbids nothing. */
+static bool is_of_all(const SafetyLimit *limit) {
+    return (limit->kind == LIMIT_SHARE || limit->kind == LIMIT_SHARE_ABOVE) &&
+           limit->side == SIDE_MOST && limit->hard >= 1.0;
+}
+
 static void add_beyond(Cautions *cautions, const SafetyLimit *safety, CautionTopic topic) {
     const Beyond beyond = find_beyond(cautions, safety->id, topic);
     if (!beyond.limit)
@@ -94,9 +130,10 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety, CautionTop
                                          shown(cautions, limit, limit->warn))
                            : "for any of it";
     const char *fact = arena_print(
-        cautions->arena, "%s: %s, %s%s at the worst, %sfrom %s (%scaution %s, limit %s)",
+        cautions->arena, "%s: %s, %s%s at the worst%s, %sfrom %s (%scaution %s%s)",
         group_words(cautions->arena, question, beyond.is_meant), safety->label,
         shown(cautions, limit, beyond.furthest), limit_of_what(limit),
+        not_tested_words(cautions, &beyond),
         is_of_many(&beyond, question)
             ? arena_print(cautions->arena, "%s ", question->farm->herd.names[block->group])
             : "",
@@ -104,7 +141,10 @@ static void add_beyond(Cautions *cautions, const SafetyLimit *safety, CautionTop
         safety->kind == LIMIT_WEIGHT_SHARE && is_of_many(&beyond, question)
             ? "by their weight, "
             : "",
-        from, shown(cautions, limit, hard));
+        from,
+        is_of_all(safety)
+            ? ""
+            : arena_print(cautions->arena, ", limit %s", shown(cautions, limit, hard)));
     const bool is_past_hard =
         safety->side == SIDE_MOST && beyond.furthest > hard * (1.0 + 1e-6);
     caution_add(cautions, topic,
@@ -127,57 +167,90 @@ static const char *water_words(const Cautions *cautions, const PlanFeed *feed,
                        nitrate_of_water(cautions->plan->question));
 }
 
-/* Groups that may not have a feed because of its nitrate. */
+/* The strictest line on nitrate that keeps a feed from a group, and whether it has none of it
+ * all winter. */
+typedef struct {
+    const SafetyLimit *limit; /* NULL: none does */
+    bool is_all_winter;
+} Barred;
+
+static Barred barred_from(const PlanQuestion *question, int group, int feed) {
+    Barred barred = {NULL, true};
+    for (int b = 0; b < question->block_count; b++) {
+        const int at = b * question->feed_count + feed;
+        if (question->blocks[b].group != group)
+            continue;
+        const bool is_over = question->permission[at] == OVER_A_LIMIT;
+        if (is_over && is_nitrate(question->barred_by[at]) &&
+            (!barred.limit || question->barred_by[at]->hard < barred.limit->hard))
+            barred.limit = question->barred_by[at];
+        barred.is_all_winter = barred.is_all_winter && question->permission[at] != MAY_BE_FED;
+    }
+    return barred;
+}
+
+/* What else of it wants a test before it is fed. */
+static const char *wants_besides(const Feedstuff *feed) {
+    if (limit_feeds_hold("untested_sorghum", feed))
+        return "; it has no test of prussic acid either, and wants both";
+    if (limit_feeds_hold("untested_sweet_clover", feed))
+        return "; it is sweet clover and has no test of dicoumarol either, and wants both";
+    return "";
+}
+
+/* How long, and why. */
+static const char *barred_words(const Cautions *cautions, const PlanFeed *of, Barred barred) {
+    const Feedstuff *feed = of->feed;
+    const SafetyLimit *limit = barred.limit;
+    const char *how_long = barred.is_all_winter ? "all winter" : "for a part of the winter";
+    if (feed->nitrate_is_assumed && feed->nitrate_for_safety > limit->hard)
+        return arena_print(cautions->arena,
+                           "%s: it has no nitrate test, and this kind of crop can carry so "
+                           "much that it is reckoned at %.1f %% NO3%s",
+                           how_long, feed->nitrate_for_safety, wants_besides(feed));
+    return arena_print(
+        cautions->arena,
+        "%s: it %sis reckoned at %.2f %% NO3%s and the most for them in any one feed is "
+        "%.2f %%%s",
+        how_long, feed->nitrate_is_assumed ? "has no nitrate test and " : "",
+        feed->nitrate_for_safety, water_words(cautions, of, limit), limit->hard,
+        limit->condition == CONDITION_NOT_MIXED ? ", because they are not fed mixed" : "");
+}
+
+/* Groups that may not have a feed because of its nitrate: one fact for those of whom the same
+ * is to be said. */
 static void add_barred(Cautions *cautions, int feed) {
     const PlanQuestion *question = cautions->plan->question;
     const PlanFeed *of = &question->feeds[feed];
-    bool *is_meant = ARENA_ARRAY(cautions->arena, bool, question->farm->herd.count);
-    bool is_all_winter = true;
-    const SafetyLimit *limit = NULL;
-    for (int b = 0; b < question->block_count; b++) {
-        const int at = b * question->feed_count + feed;
-        if (question->permission[at] != OVER_A_LIMIT || !is_nitrate(question->barred_by[at]))
-            continue;
-        limit = question->barred_by[at];
-        is_meant[question->blocks[b].group] = true;
+    const int groups = question->farm->herd.count;
+    const char **words = ARENA_ARRAY(cautions->arena, const char *, groups);
+    Barred *barred = ARENA_ARRAY(cautions->arena, Barred, groups);
+    for (int g = 0; g < groups; g++) {
+        barred[g] = barred_from(question, g, feed);
+        words[g] = barred[g].limit ? barred_words(cautions, of, barred[g]) : "";
     }
-    if (!limit)
-        return;
-    for (int b = 0; b < question->block_count; b++) {
-        if (is_meant[question->blocks[b].group] &&
-            question->permission[b * question->feed_count + feed] == MAY_BE_FED)
-            is_all_winter = false;
-    }
-    const CautionTopic topic =
-        of->feed->nitrate_is_assumed ? CAUTION_UNTESTED : CAUTION_NITRATE;
-    const char *why =
-        of->feed->nitrate_is_assumed && of->feed->nitrate_for_safety > limit->hard
-            ? arena_print(
-                  cautions->arena,
-                  "it has no nitrate test, and this kind of crop can carry so much that it "
-                  "is reckoned at %.1f %% NO3%s",
-                  of->feed->nitrate_for_safety,
-                  limit_feeds_hold("untested_sorghum", of->feed)
-                      ? "; it has no test of prussic acid either, and wants both"
-                      : "")
-            : arena_print(
-                  cautions->arena,
-                  "it %sis reckoned at %.2f %% NO3%s and the most for them in any one feed is "
-                  "%.2f %%%s",
-                  of->feed->nitrate_is_assumed ? "has no nitrate test and " : "",
-                  of->feed->nitrate_for_safety, water_words(cautions, of, limit), limit->hard,
-                  limit->condition == CONDITION_NOT_MIXED ? ", because they are not fed mixed"
-                                                          : "");
     const char *where =
         of->is_own
             ? arena_print(cautions->arena, " (%s)",
                           weight_words(cautions->arena, cautions->units, of->available_kg))
             : ", for sale,";
-    caution_add(cautions, topic, of->is_own ? SEVERITY_DANGER : SEVERITY_CAUTION,
-                arena_print(cautions->arena, "%s%s is kept from %s%s: %s", of->name, where,
-                            group_words(cautions->arena, question, is_meant),
-                            is_all_winter ? " all winter" : " for a part of the winter", why),
-                limit->source);
+    for (int g = 0; g < groups; g++) {
+        if (words[g][0] == '\0')
+            continue;
+        const char *said = words[g];
+        bool *is_meant = ARENA_ARRAY(cautions->arena, bool, groups);
+        for (int other = g; other < groups; other++) {
+            is_meant[other] = text_same(words[other], said);
+            if (is_meant[other])
+                words[other] = "";
+        }
+        caution_add(cautions, of->feed->nitrate_is_assumed ? CAUTION_UNTESTED : CAUTION_NITRATE,
+                    of->is_own ? SEVERITY_DANGER : SEVERITY_CAUTION,
+                    arena_print(cautions->arena, "%s%s is kept from %s %s", of->name, where,
+                                group_words(cautions->arena, question, is_meant), said),
+                    barred[g].limit->source);
+        where = "";
+    }
 }
 
 /* A feed high in nitrate that is in a ration is named, with the most there is of it. */

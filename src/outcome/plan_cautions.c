@@ -218,6 +218,12 @@ static void add_water(Cautions *cautions) {
             "dugout "
             "beside fertilized land can",
             SOURCE_NONE);
+    if (!winter->solids_are_known && !winter->sodium_is_known)
+        caution_add(
+            cautions, CAUTION_WATER, SEVERITY_CAUTION,
+            "The water has no test of dissolved solids or sodium, so the salt it brings "
+            "is counted as none",
+            SOURCE_SRC_WATER);
 }
 
 static void add_not_judged(Cautions *cautions) {

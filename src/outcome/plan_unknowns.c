@@ -82,7 +82,37 @@ static void add_unknown_toward_most(Report *report, const WinterPlan *plan) {
                          untested.bytes);
 }
 
+/* Names of the feeds fed whose figure is not a laboratory's. */
+static const char *fed_untested(Arena *arena, const WinterPlan *plan, Nutrient nutrient) {
+    Text names = text_new(arena);
+    for (int f = 0; f < plan->question->feed_count; f++) {
+        const PlanFeed *feed = &plan->question->feeds[f];
+        if (ration_feed_fills(feed) && plan->taken_kg[f] > 0.0 && feed->eaten[nutrient] > 0.0 &&
+            reading_stands_in(feed->feed->analysis.of[nutrient]))
+            text_print(&names, "%s%s", names.length > 0 ? "; " : "", feed->name);
+    }
+    return names.bytes;
+}
+
+/* Rations are held to these two by figures that stand for a test. */
+static void add_not_tested(Report *report, const WinterPlan *plan) {
+    const char *sulfur = fed_untested(report->arena, plan, NUTRIENT_SULFUR);
+    const char *nitrate = fed_untested(report->arena, plan, NUTRIENT_NITRATE);
+    if (sulfur[0] != '\0')
+        report_paragraph(
+            report,
+            "Sulfur is the book's and not a test's, and rations are held to it, of: %s.",
+            sulfur);
+    if (nitrate[0] != '\0')
+        report_paragraph(
+            report,
+            "Nitrate is reckoned by the kind and not tested, and rations are held to it, "
+            "of: %s.",
+            nitrate);
+}
+
 void plan_report_unknowns(Report *report, const WinterPlan *plan) {
     add_not_watched(report, &plan->question->farm->limits);
     add_unknown_toward_most(report, plan);
+    add_not_tested(report, plan);
 }

@@ -16,7 +16,8 @@
 #define USUAL_CATIONS_MEQ 400.0 /* 0.5 % calcium and 0.2 % magnesium */
 #define USUAL_SULFUR_LINE 0.8   /* four fifths forage */
 
-/* Shares are of the dry matter that fills: limestone must not thin out straw. */
+/* Shares, sulfur and salt are of the dry matter that fills: limestone must not thin out straw,
+ * nor the sulfur of a well. */
 static const double *filling(Arena *arena, const PlanQuestion *question) {
     double *base = ration_row_numbers(arena, question);
     for (int feed = 0; feed < question->feed_count; feed++)
@@ -69,14 +70,15 @@ static const double *npn_protein(Arena *arena, const PlanQuestion *question) {
 /* Sulfur over the line sulfur_most_by_forage, without its level end, which is a limit of its
  * own: S X <= (0.18 + 0.80 F) X for dry matter X of which the share F is forage. */
 static void set_sulfur_line(Arena *arena, const PlanQuestion *question, RationLimit *limit) {
+    const double *fills = filling(arena, question);
     double *values = ration_row_numbers(arena, question);
     double *line = ration_row_numbers(arena, question);
     for (int feed = 0; feed < question->feed_count; feed++) {
         const PlanFeed *of = &question->feeds[feed];
-        values[feed] =
-            ration_known_or_none(of->eaten[NUTRIENT_SULFUR]) + sulfur_of_water(question);
+        values[feed] = ration_known_or_none(of->eaten[NUTRIENT_SULFUR]) +
+                       fills[feed] * sulfur_of_water(question);
         line[feed] =
-            SULFUR_WITHOUT_FORAGE +
+            fills[feed] * SULFUR_WITHOUT_FORAGE +
             (feed_class_kind(of->feed->feed_class)->is_forage ? SULFUR_PER_FORAGE : 0.0);
     }
     limit->per_kg = values;
@@ -116,6 +118,12 @@ static void set_ratio(Arena *arena, const PlanQuestion *question, const SafetyLi
     limit->usual_base = USUAL_CATIONS_MEQ;
 }
 
+/* Where water brings most of what there may be, all that thins it is dear to miss. */
+static bool is_of_what_fills(const SafetyLimit *safety) {
+    return safety->subject == SUBJECT_SALT ||
+           (safety->subject == SUBJECT_NUTRIENT && safety->nutrient == NUTRIENT_SULFUR);
+}
+
 static void set_terms(Arena *arena, const PlanQuestion *question, const SafetyLimit *safety,
                       RationLimit *limit) {
     const Winter *winter = &question->farm->winter;
@@ -125,7 +133,8 @@ static void set_terms(Arena *arena, const PlanQuestion *question, const SafetyLi
             safety->subject == SUBJECT_SALT
                 ? ration_row_eaten(arena, question, NUTRIENT_SODIUM, SALT_PER_SODIUM)
                 : ration_row_eaten(arena, question, safety->nutrient, 1.0);
-        limit->base = ration_row_ones(arena, question);
+        limit->base = is_of_what_fills(safety) ? filling(arena, question)
+                                               : ration_row_ones(arena, question);
         if (safety->subject == SUBJECT_SALT)
             limit->added = water_adds_salt(winter->water_sodium_mg_per_l);
         if (safety->subject == SUBJECT_NUTRIENT)

@@ -154,6 +154,7 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
         return offer;
     offer.feed = feed_tests_completed(context->tests, offer.name, book);
     feedstuff_watch(&offer.feed, watch);
+    stock_check_watch(sheet, row, OFFER_WATCH_FOR, &offer.feed);
     feed_tests_check_class(sheet_faults(sheet), context->tests, offer.name, book,
                            offer_keeping(book));
     feed_tests_check_dates(sheet_faults(sheet), context->tests, offer.name, NULL,

@@ -253,8 +253,11 @@ static Stack read_stack(const Sheet *sheet, int row, const StockContext *context
     if (book) {
         stack.feed = feed_tests_completed(context->tests, stack.name, book);
         feedstuff_watch(&stack.feed, watch);
-        feed_tests_check_class(faults, context->tests, stack.name, book,
-                               kind >= 0 ? stack_keeping(&stack) : KEPT_ANYHOW);
+        stock_check_watch(sheet, row, STACK_WATCH_FOR, &stack.feed);
+        const Keeping keeping = kind >= 0 ? stack_keeping(&stack) : KEPT_ANYHOW;
+        stack.feed.is_kept_as_silage =
+            keeping == KEPT_AS_CHOPPED_SILAGE || keeping == KEPT_AS_BALE_SILAGE;
+        feed_tests_check_class(faults, context->tests, stack.name, book, keeping);
         feed_tests_check_dates(faults, context->tests, stack.name,
                                stack.has_cut ? &stack.cut : NULL,
                                stock_days_are_known(context) ? &stack.allowance.from : NULL,

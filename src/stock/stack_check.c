@@ -87,6 +87,14 @@ void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_c
               feed_class_kind(feed_class)->label, usual.least, usual.most);
 }
 
+void stock_check_watch(const Sheet *sheet, int row, int column, const Feedstuff *feed) {
+    if ((feed->watch & WATCH_BIT(WATCH_FROSTED)) && feed->feed_class != FEED_CLASS_SORGHUM)
+        doubt_add(sheet_faults(sheet), sheet_place(sheet, row, column),
+                  "%s: 'frosted' is of sorghum and sudangrass and changes nothing of %s; other "
+                  "crops gather nitrate when they freeze: have it tested for that",
+                  sheet_heading(sheet, column), feed_class_kind(feed->feed_class)->label);
+}
+
 Keeping stack_keeping(const Stack *stack) {
     const char *storage = stack->storage ? stack->storage->name : "";
     const bool is_chopped = stack->kind == STACK_PIT || stack->kind == STACK_BAG ||

@@ -63,6 +63,9 @@ void stock_check_haul(const Sheet *sheet, int row, int column, double haul_per_k
 void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_class,
                        double price_per_kg);
 
+/* Doubts a word of watch_for that says nothing of such feed. */
+void stock_check_watch(const Sheet *sheet, int row, int column, const Feedstuff *feed);
+
 /* By its kind, its storage and the class of its feed. */
 Keeping stack_keeping(const Stack *stack);
 

@@ -19,9 +19,10 @@ def or_none: if . == null then 0 else . end;
 | 1e-6 as $exact
 | def total($ration; g): [$ration[] | . as $r | $feed[$r.feed] as $f | $r.dry_matter_kg * ($f | g)] | add // 0;
   def concentration($ration; $n): total($ration; .as_eaten[$n] | or_none) / total($ration; 1);
-  # shares are of dry matter without minerals and urea
-  def share($ration; p): total($ration; if p then 1 else 0 end)
-    / total($ration; if .class == "mineral" or .class == "npn" then 0 else 1 end);
+  # shares, and the most of sulfur and salt, are of dry matter without minerals and urea
+  def filling($ration): total($ration; if .class == "mineral" or .class == "npn" then 0 else 1 end);
+  def share($ration; p): total($ration; if p then 1 else 0 end) / filling($ration);
+  def held($ration; $n): total($ration; .as_eaten[$n] | or_none) / filling($ration);
 
   # g of protein that microbes make of a kg times % of TDN, which is 10 g of it
   def microbes($tdn):
@@ -52,10 +53,10 @@ def or_none: if . == null then 0 else . end;
       elif $key == "calcium" or $key == "phosphorus" then 10 * total($r; .as_eaten[$key] | or_none)
       elif ($key | startswith("nitrate_total")) then
         concentration($r; "nitrate") + $plan.water.adds_nitrate_pct
-      elif $key == "sulfur_total" then concentration($r; "sulfur") + $plan.water.adds_sulfur_pct
+      elif $key == "sulfur_total" then held($r; "sulfur") + $plan.water.adds_sulfur_pct
       elif $key == "sulfur" then concentration($r; "sulfur")
       elif $key == "fat_total" then concentration($r; "crude_fat")
-      elif $key == "salt_most" then 2.542 * concentration($r; "sodium") + $plan.water.adds_salt_pct
+      elif $key == "salt_most" then 2.542 * held($r; "sodium") + $plan.water.adds_salt_pct
       elif ($key | startswith("protein_floor")) then concentration($r; "crude_protein")
       elif ($key | test("_most$|_total$|_pregnant$|_nursing$")) and
            ($plan.feeds[0].as_eaten | has($key | sub("_(most|total|pregnant|nursing)$"; "")))
@@ -72,10 +73,10 @@ def or_none: if . == null then 0 else . end;
       elif $key == "nitrate_share_dry_prairie" then 100 * share($r; .as_eaten.nitrate > 0.885)
       elif $key == "copper_molybdenum" then # no molybdenum known, no ratio
         concentration($r; "molybdenum") as $mo | if $mo > 0 then concentration($r; "copper") / $mo else "none" end
-      elif $key == "sulfur_forage_diet" then concentration($r; "sulfur") + $plan.water.adds_sulfur_pct
+      elif $key == "sulfur_forage_diet" then held($r; "sulfur") + $plan.water.adds_sulfur_pct
       elif $key == "sulfur_forage_line" then # 0.30 % at 15 % forage, 0.50 % at 40 %
-        100 * (concentration($r; "sulfur") + $plan.water.adds_sulfur_pct)
-        / (0.18 + 0.80 * total($r; if .forage then 1 else 0 end) / total($r; 1))
+        100 * (held($r; "sulfur") + $plan.water.adds_sulfur_pct)
+        / (0.18 + 0.80 * total($r; if .forage then 1 else 0 end) / filling($r))
       elif ($key | startswith("don_")) then concentration($r; "don")
       elif $key == "aflatoxin_young" then concentration($r; "aflatoxin")
       elif ($key | test("^(vetch|kochia|buckwheat)_share$")) then

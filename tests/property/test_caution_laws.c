@@ -70,6 +70,11 @@ static double way_gone(const PlannedFarm *farm, int block, const LimitOutcome *o
     return way > 0.0 && beyond > 0.0 ? beyond / (way * scale) : 0.0;
 }
 
+/* Minerals do not thin these. */
+static bool is_of_what_fills(const SafetyLimit *limit) {
+    return limit->subject == SUBJECT_SALT || limit->nutrient == NUTRIENT_SULFUR;
+}
+
 /* Of the kinds whose base is the dry matter itself, by the definition: the way gone, times what
  * is eaten over 2 % of live weight. */
 static const char *weighs_as_defined(Arena *arena, const PlannedFarm *farm) {
@@ -81,7 +86,9 @@ static const char *weighs_as_defined(Arena *arena, const PlannedFarm *farm) {
             if (!of->limit->safety || of->limit->caution_price <= 0.0 || isnan(of->supplied))
                 continue;
             const LimitKind kind = of->limit->safety->kind;
-            const double eaten = kind == LIMIT_CONCENTRATION  ? block->dry_matter_kg
+            const bool is_of_all =
+                kind == LIMIT_CONCENTRATION && !is_of_what_fills(of->limit->safety);
+            const double eaten = is_of_all                    ? block->dry_matter_kg
                                  : kind == LIMIT_WEIGHT_SHARE ? 0.02 * need->live_weight.kg
                                                               : block->filling_kg;
             const double by_hand =

@@ -211,7 +211,7 @@ static double looked_at(const WinterPlan *plan, const SafetyLimit *limit) {
     case LIMIT_SHARE:
         return covered / sum_where(plan, fills);
     case LIMIT_SHARE_ABOVE:
-        return feed_at(plan, CHEAP)->eaten[NUTRIENT_NITRATE] > limit->above
+        return feed_at(plan, CHEAP)->eaten[limit->nutrient] > limit->above
                    ? covered / sum_where(plan, fills)
                    : 0.0;
     case LIMIT_WEIGHT_SHARE:
@@ -268,6 +268,7 @@ static const NamedFeed NAMED[] = {
     {"untested_sweet_clover", "alfalfa_hay_mid", "sweet clover"},
     {"mouldy_sweet_clover", "alfalfa_hay_mid", "sweet clover|heated"},
     {"untested_ergot", "rye_grain", ""},
+    {"untested_toxins", "triticale_silage", ""},
 };
 
 /* Cheap feed of the kind against dear hay; or the kind dear, and nothing tempts. */
@@ -311,9 +312,9 @@ static Trial trial_of_share(const SafetyLimit *limit, bool is_tempting) {
     const char *subject = limit->subject_text;
     if (limit->kind == LIMIT_SHARE_ABOVE) {
         Trial trial = two_feeds("oat_greenfeed", "brome_hay");
-        test_holds(&trial.feed[CHEAP], NUTRIENT_NITRATE,
-                   limit->above + (is_tempting ? 0.01 : -0.01));
-        test_holds(&trial.feed[DEAR], NUTRIENT_NITRATE, 0.0);
+        test_holds(&trial.feed[CHEAP], limit->nutrient,
+                   limit->above * (is_tempting ? 1.01 : 0.99));
+        test_holds(&trial.feed[DEAR], limit->nutrient, 0.0);
         return trial;
     }
     if (text_same(subject, "urea"))
@@ -480,6 +481,30 @@ static bool is_past(LimitSide side, double bound, double value) {
                              : value < bound * (1.0 - CLOSE) - CLOSE;
 }
 
+/* A share that may be all of a diet only weighs: a little cheaper is not enough to pass it. */
+static bool only_weighs(const SafetyLimit *limit) {
+    return (limit->kind == LIMIT_SHARE || limit->kind == LIMIT_SHARE_ABOVE) &&
+           limit->side == SIDE_MOST && limit->hard >= 1.0;
+}
+
+#define A_LITTLE_CHEAPER (DEAR_PRICE - 5.0)
+
+static void try_weighed(Arena *arena, const SafetyLimit *limit) {
+    Trial trial = trial_of(limit, true);
+    trial.feed[CHEAP].price = A_LITTLE_CHEAPER;
+    const WinterPlan freely = plan_under(arena, &trial, NULL);
+    const WinterPlan held = plan_under(arena, &trial, limit);
+    const double past = looked_at(&freely, limit), at = looked_at(&held, limit);
+    if (!is_past(SIDE_MOST, limit->warn, past))
+        fail_msg("%s: nothing tempts past %g: %g", limit->id, limit->warn, past);
+    if (is_past(SIDE_MOST, limit->warn, at) || at < limit->warn * NEAR_THE_LINE)
+        fail_msg("%s: stops at %g, and not at %g", limit->id, at, limit->warn);
+    const Trial dear = trial_of(limit, true);
+    const WinterPlan needed = plan_under(arena, &dear, limit);
+    if (!is_past(SIDE_MOST, limit->warn, looked_at(&needed, limit)))
+        fail_msg("%s: forbids what much money speaks for", limit->id);
+}
+
 static void try_ration(Arena *arena, const SafetyLimit *limit) {
     /* a feed that breaks a line on each feed is not eaten at all */
     const bool is_all_or_none =
@@ -579,6 +604,8 @@ static void every_line_of_the_table_binds_where_it_is_broken_and_nowhere_else(vo
             try_water(arena, limit);
         else if (limit->kind == LIMIT_FACILITY)
             try_bunk(arena, limit);
+        else if (only_weighs(limit))
+            try_weighed(arena, limit);
         else
             try_ration(arena, limit);
         arena_close(arena);

@@ -100,9 +100,7 @@ static void a_program_filled_again_is_the_one_built_anew(void **state) {
     (void)state;
     for (int seed = 1; seed <= FARMS; seed++) {
         Arena *arena = arena_open();
-        const FarmSize size = {1 + seed % 3, 3 + seed % 4, 6, 100, seed % 2 == 0};
-        const PlannedFarm *farm =
-            asked_farm(arena, farm_drafted(arena, (unsigned long long)seed, size));
+        const PlannedFarm *farm = asked_farm_of(arena, seed, 1);
         const PlanQuestion *whole = &farm->question;
         const ProgramAim aim = seed % 3 == 0 ? AIM_LEAST_COST : AIM_LEAST_SHORTAGE;
         const RationProgram first = program_of(arena, whole, aim);
@@ -143,9 +141,7 @@ static void a_program_priced_anew_is_the_one_built_anew(void **state) {
     (void)state;
     for (int seed = 1; seed <= FARMS; seed++) {
         Arena *arena = arena_open();
-        const FarmSize size = {1 + seed % 3, 3 + seed % 4, 6, 100, seed % 2 == 0};
-        const PlannedFarm *farm =
-            asked_farm(arena, farm_drafted(arena, (unsigned long long)seed, size));
+        const PlannedFarm *farm = asked_farm_of(arena, seed, 1);
         RationProgram program = program_of(arena, &farm->question, AIM_LEAST_SHORTAGE);
         BlockProgram *priced = block_program(arena, program.lp, &program.shape);
         const LpSolution shortest = block_program_solve(priced, arena);

@@ -219,13 +219,13 @@ static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit
             forage += feed_class_kind(of)->is_forage ? outcome->eaten[f] : 0.0;
         }
         /* 0.30 % at 15 % forage and 0.50 % at 40 %, straight between */
-        const double line = 0.30 + 0.20 / 0.25 * (forage / dry_matter(farm, b, true) - 0.15);
+        const double line = 0.30 + 0.20 / 0.25 * (forage / dry_matter(farm, b, false) - 0.15);
         const double sulfur =
-            eaten_of(farm, b, NUTRIENT_SULFUR, 1.0) / dry_matter(farm, b, true);
+            eaten_of(farm, b, NUTRIENT_SULFUR, 1.0) / dry_matter(farm, b, false);
         return (sulfur + 4.0 * 0.33376 * winter->water_sulfate_mg_per_l / 1e4) / line;
     }
     if (limit->subject == SUBJECT_SALT)
-        return eaten_of(farm, b, NUTRIENT_SODIUM, 2.542) / dry_matter(farm, b, true) +
+        return eaten_of(farm, b, NUTRIENT_SODIUM, 2.542) / dry_matter(farm, b, false) +
                4.0 * 2.542 * winter->water_sodium_mg_per_l / 1e4;
     /* Four litres of water a kg of dry matter; a third of sulfate is sulfur; mg a kg to per
      * cent. */
@@ -234,7 +234,9 @@ static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit
         water = 4.0 * winter->water_nitrate_mg_per_l / 1e4;
     if (limit->nutrient == NUTRIENT_SULFUR)
         water = 4.0 * 0.33376 * winter->water_sulfate_mg_per_l / 1e4;
-    return eaten_of(farm, b, limit->nutrient, 1.0) / dry_matter(farm, b, true) + water;
+    /* sulfur, as salt, is of the dry matter that fills */
+    const bool with_minerals = limit->nutrient != NUTRIENT_SULFUR;
+    return eaten_of(farm, b, limit->nutrient, 1.0) / dry_matter(farm, b, with_minerals) + water;
 }
 
 /* In a winter that is short a floor and a balance of minerals may give; a poison never. */

@@ -218,9 +218,7 @@ static void a_winter_by_prices_costs_what_glpk_finds_for_the_whole(void **state)
     (void)state;
     for (int seed = 1; seed <= FARMS; seed++) {
         Arena *arena = arena_open();
-        const FarmSize size = {2 + seed % 3, 3 + seed % 4, 6, 100, seed % 2 == 0};
-        const PlannedFarm *farm =
-            asked_farm(arena, farm_drafted(arena, (unsigned long long)seed, size));
+        const PlannedFarm *farm = asked_farm_of(arena, seed, 2);
         const RationProgram cost = program_of(arena, &farm->question, AIM_LEAST_COST);
         assert_program_agrees(arena, &cost, seed);
         const RationProgram shortage = program_of(arena, &farm->question, AIM_LEAST_SHORTAGE);

@@ -91,10 +91,11 @@ static void few_feeds_beside_small_changes_are_kept_and_leave_little_open(void *
     assert_true(of.balanced >= 6);
     assert_int_equal(of.kept, of.balanced);
     assert_true(of.proved >= of.balanced - 1);
-    /* Where cautions weigh too, a little less is proved of some. */
+    /* Where cautions weigh too, a little less is proved of some: of half of the farms since
+     * sulfur is of what fills, where one leaves a hundredth open. */
     const Tally with_cautions = tally(rules, 1.0);
     assert_int_equal(with_cautions.kept, with_cautions.balanced);
-    assert_true(with_cautions.proved >= of.balanced - 3);
+    assert_true(with_cautions.proved >= of.balanced - 4);
 }
 
 int main(void) {

@@ -201,6 +201,23 @@ static double call_nitrate_feed_share(const double *in) {
     arena_close(arena);
     return share;
 }
+/* 0 for sorghum-sudan, 1 for millet; 1 where it froze; dry matter % a laboratory found: the
+ * days it lies before any is fed */
+static double call_sorghum_days_shut(const double *in) {
+    Arena *arena = arena_open();
+    Feedstuff feed = {.feed_class = FEED_CLASS_SORGHUM,
+                      .book_feed = in[0] > 0.0 ? "millet_hay" : "sorghum_sudan_hay",
+                      .watch = in[1] > 0.0 ? WATCH_BIT(WATCH_FROSTED) : 0};
+    feed.analysis.dry_matter = (Reading){in[2], FROM_LABORATORY, SOURCE_NONE};
+    const SafetyLimits limits = own_limits(arena);
+    double days = 0.0;
+    for (int i = 0; i < limits.count; i++) {
+        if (limits.limits[i].kind == LIMIT_DAYS_KEPT && limit_covers(&limits.limits[i], &feed))
+            days = fmax(days, limits.limits[i].hard);
+    }
+    arena_close(arena);
+    return days;
+}
 /* % of urea as it lies that stands for so much crude protein % */
 static double call_urea_for_protein(const double *in) {
     Arena *arena = arena_open();
@@ -252,6 +269,7 @@ const PublishedFunction PLANNED_FUNCTIONS[] = {
     {"water_sulfur_pct", 1, call_water_sulfur_pct},     /* mg/L -> % */
     {"water_sulfur", 2, call_water_sulfur},             /* mg/L, kg -> g/day */
     {"nitrate_feed_share", 2, call_nitrate_feed_share}, /* ppm NO3-N -> share */
+    {"sorghum_days_shut", 3, call_sorghum_days_shut},   /* dry matter % -> days */
     {"straw_most", 1, call_straw_most},                 /* any weight -> weight/day */
     {"urea_for_protein", 1, call_urea_for_protein},     /* % -> % */
     {"dry_basis", 2, call_dry_basis},                   /* as it lies, DM % */

@@ -15,8 +15,8 @@ HandQuestion *hand_question(Arena *arena, int days) {
         .farm = farm,
         .feeds = hand->feeds,
         .blocks = hand->blocks,
-        .permission = ARENA_ARRAY(arena, Permission, HAND_MOST * HAND_MOST),
-        .barred_by = ARENA_ARRAY(arena, const SafetyLimit *, HAND_MOST *HAND_MOST),
+        .permission = hand->permission,
+        .barred_by = hand->barred_by,
     };
     return hand;
 }
@@ -99,18 +99,52 @@ PlanBlock *hand_period(HandQuestion *hand, double energy_mcal, int days) {
     return add_block(hand, last->group, calendar_add(last->to, 1), energy_mcal, days);
 }
 
-SafetyLimit *hand_nitrate_limit(HandQuestion *hand, double hard_pct) {
-    SafetyLimit *limit = &hand->limits[hand->farm.limits.count++];
-    *limit = (SafetyLimit){
-        .id = "nitrate_total",
-        .label = "Nitrate of the whole diet",
-        .kind = LIMIT_CONCENTRATION,
-        .subject = SUBJECT_NUTRIENT,
-        .nutrient = NUTRIENT_NITRATE,
-        .stages = STAGE_ALL,
-        .side = SIDE_MOST,
-        .warn = hard_pct * 0.6,
-        .hard = hard_pct,
-    };
+SafetyLimit *hand_limit(HandQuestion *hand, SafetyLimit limit) {
+    SafetyLimit *place = &hand->limits[hand->farm.limits.count++];
+    *place = limit;
+    return place;
+}
+
+static SafetyLimit *add_most(HandQuestion *hand, const char *id, double warn, double hard) {
+    return hand_limit(hand, (SafetyLimit){.id = id,
+                                          .label = id,
+                                          .stages = STAGE_ALL,
+                                          .side = SIDE_MOST,
+                                          .warn = warn,
+                                          .hard = hard});
+}
+
+SafetyLimit *hand_nutrient_limit(HandQuestion *hand, const char *id, Nutrient nutrient,
+                                 double warn, double hard) {
+    SafetyLimit *limit = add_most(hand, id, warn, hard);
+    limit->kind = LIMIT_CONCENTRATION;
+    limit->subject = SUBJECT_NUTRIENT;
+    limit->nutrient = nutrient;
     return limit;
+}
+
+SafetyLimit *hand_feeds_limit(HandQuestion *hand, const char *id, LimitKind kind,
+                              const char *feeds, double warn, double hard) {
+    SafetyLimit *limit = add_most(hand, id, warn, hard);
+    limit->kind = kind;
+    limit->subject = SUBJECT_FEEDS;
+    limit->subject_text = feeds;
+    return limit;
+}
+
+SafetyLimit *hand_nitrate_limit(HandQuestion *hand, double hard_pct) {
+    SafetyLimit *limit =
+        hand_nutrient_limit(hand, "nitrate_total", NUTRIENT_NITRATE, hard_pct * 0.6, hard_pct);
+    limit->label = "Nitrate of the whole diet";
+    return limit;
+}
+
+void hand_bar(HandQuestion *hand, int block, int feed, const SafetyLimit *limit) {
+    const int at = block * hand->question.feed_count + feed;
+    hand->permission[at] = OVER_A_LIMIT;
+    hand->barred_by[at] = limit;
+}
+
+void hand_not_then(HandQuestion *hand, int block, int feed) {
+    hand->permission[block * hand->question.feed_count + feed] = NOT_AT_THAT_TIME;
 }

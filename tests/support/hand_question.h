@@ -21,6 +21,8 @@ typedef struct {
     Allowance always;
     PlanFeed feeds[HAND_MOST];
     PlanBlock blocks[HAND_MOST];
+    Permission permission[HAND_MOST * HAND_MOST];
+    const SafetyLimit *barred_by[HAND_MOST * HAND_MOST];
     PlanQuestion question;
 } HandQuestion;
 
@@ -36,6 +38,17 @@ PlanBlock *hand_group(HandQuestion *hand, const char *name, double head, double 
                       int days);
 PlanBlock *hand_period(HandQuestion *hand, double energy_mcal, int days);
 
+/* Lines of the safety table: as given; a most of a nutrient in the diet, or of feeds that the
+ * table calls so, for all cattle, whose label is the id. */
+SafetyLimit *hand_limit(HandQuestion *hand, SafetyLimit limit);
+SafetyLimit *hand_nutrient_limit(HandQuestion *hand, const char *id, Nutrient nutrient,
+                                 double warn, double hard);
+SafetyLimit *hand_feeds_limit(HandQuestion *hand, const char *id, LimitKind kind,
+                              const char *feeds, double warn, double hard);
 SafetyLimit *hand_nitrate_limit(HandQuestion *hand, double hard_pct);
+
+/* When all feeds are there: keeps one from a period for a limit, or outside its dates. */
+void hand_bar(HandQuestion *hand, int block, int feed, const SafetyLimit *limit);
+void hand_not_then(HandQuestion *hand, int block, int feed);
 
 #endif

@@ -79,6 +79,17 @@ static void add_feeds(Arena *arena, Text *out, const PlanQuestion *question) {
         }
     }
     end(out);
+    text_add(out, "set MOISTURE_TESTED :=");
+    for (int f = 0; f < question->feed_count; f++) {
+        if (question->feeds[f].feed->analysis.dry_matter.origin == FROM_LABORATORY)
+            text_print(out, " %d", f + 1);
+    }
+    text_add(out, ";\nset KEPT_AS_SILAGE :=");
+    for (int f = 0; f < question->feed_count; f++) {
+        if (question->feeds[f].feed->is_kept_as_silage)
+            text_print(out, " %d", f + 1);
+    }
+    end(out);
     text_add(out, "set MEANT_FOR :=\n");
     for (int f = 0; f < question->feed_count; f++) {
         for (int g = 0; g < herd->count; g++) {

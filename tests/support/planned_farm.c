@@ -16,6 +16,11 @@ PlannedFarm *asked_farm(Arena *arena, const FarmDraft *draft) {
     return planned;
 }
 
+PlannedFarm *asked_farm_of(Arena *arena, int seed, int least_groups) {
+    const FarmSize size = {least_groups + seed % 3, 3 + seed % 4, 6, 100, seed % 2 == 0};
+    return asked_farm(arena, farm_drafted(arena, (unsigned long long)seed, size));
+}
+
 PlannedFarm *planned_farm(Arena *arena, const FarmDraft *draft) {
     PlannedFarm *planned = asked_farm(arena, draft);
     planned->plan = plan_winter(arena, &planned->question);

@@ -18,6 +18,8 @@ typedef struct {
  */
 PlannedFarm *asked_farm(Arena *arena, const FarmDraft *draft);
 PlannedFarm *planned_farm(Arena *arena, const FarmDraft *draft);
+/* One of 100 days, of so many groups or up to two more, and 3 to 6 stacks; asked about. */
+PlannedFarm *asked_farm_of(Arena *arena, int seed, int least_groups);
 
 /* A farm with some of the yard's rules on, which by its seed: about one in three of them, a
  * least face and a dearer haul between yards too; and planned. */

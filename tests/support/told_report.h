@@ -23,6 +23,10 @@ static inline const Report *hand_report(Arena *arena, const HandQuestion *hand) 
     return plan_report(arena, plan, UNITS_METRIC);
 }
 
+/* The first caution of a topic whose fact has this part ("": any), or NULL. */
+const Caution *hand_caution(Arena *arena, const HandQuestion *hand, const char *topic,
+                            const char *part);
+
 /* In a paragraph or remark. */
 static inline bool report_says(const Report *report, const char *words) {
     for (const ReportSection *section = report->first; section; section = section->next) {

@@ -2,6 +2,7 @@
  * table. */
 #include "planner/plan_question.h"
 
+#include "cattle/limit_feeds.h"
 #include "entry/farm_reading.h"
 #include "support/found_in.h"
 #include "support/unit.h"
@@ -215,6 +216,28 @@ static void frosted_hay_waits_only_where_it_was_baled_damp(void **state) {
                         "");
 }
 
+static bool sudan_is(Arena *arena, const char *name, const char *stack, const char *tests) {
+    const PlanQuestion question = question_of(arena, (Yard){.stacks = stack, .tests = tests});
+    return limit_feeds_hold(name, question.feeds[found_feed(&question, "Sudan")].feed);
+}
+
+/* The book's hay is dry, and nobody knows how this one was baled. */
+static void frosted_hay_of_no_moisture_test_waits_as_damp_hay_does(void **state) {
+    const char *stack = SUDAN_HAY("frosted");
+    assert_true(sudan_is(*state, "frosted_sorghum", stack, ""));
+    assert_true(sudan_is(*state, "frosted_sorghum", stack, SUDAN_TEST("20", "")));
+    assert_false(sudan_is(*state, "frosted_sorghum", stack, SUDAN_TEST("12", "")));
+}
+
+/* Sorghum-sudan hay is dry in the book. */
+static void wrapped_sorghum_of_no_moisture_test_waits_as_silage_does(void **state) {
+    const char *stack =
+        "Sudan,bale tube,sorghum-sudan hay,2026-09-25,,50,wrapped,unrolled,60,\n";
+    assert_true(sudan_is(*state, "untested_sorghum_silage", stack, ""));
+    assert_false(sudan_is(*state, "untested_sorghum_silage", stack, SUDAN_TEST("12", "")));
+    assert_false(sudan_is(*state, "untested_sorghum_silage", SUDAN_HAY(""), ""));
+}
+
 static void frosted_millet_does_not_wait(void **state) {
     const char *stack = "Sudan,bag,millet hay,2026-09-20,,50,silage bag,bunk,60,frosted\n";
     assert_string_equal(sudan_kept_by(*state, stack, SUDAN_TEST("40", ""), november(1)), "");
@@ -234,6 +257,8 @@ int main(void) {
         UNIT_TEST(without_a_cut_date_the_weeks_run_from_the_day_it_was_counted),
         UNIT_TEST(sorghum_tested_for_prussic_acid_is_judged_by_the_test),
         UNIT_TEST(frosted_hay_waits_only_where_it_was_baled_damp),
+        UNIT_TEST(frosted_hay_of_no_moisture_test_waits_as_damp_hay_does),
+        UNIT_TEST(wrapped_sorghum_of_no_moisture_test_waits_as_silage_does),
         UNIT_TEST(frosted_millet_does_not_wait),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -180,14 +180,8 @@ static void a_feed_kept_for_safety_is_still_forbidden_after_its_dates(void **sta
     hand_period(hand, 12.0, 20);
     SafetyLimit *limit = hand_nitrate_limit(hand, 0.5);
     limit->kind = LIMIT_EACH_FEED;
-    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST * HAND_MOST);
-    const SafetyLimit **barred_by =
-        ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST *HAND_MOST);
-    permission[0] = OVER_A_LIMIT;
-    barred_by[0] = limit;
-    permission[hand->question.feed_count] = NOT_AT_THAT_TIME;
-    hand->question.permission = permission;
-    hand->question.barred_by = barred_by;
+    hand_bar(hand, 0, 0, limit);
+    hand_not_then(hand, 1, 0);
     const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
     int said = 0;
     for (const ReportSection *sheet = sheets->first; sheet; sheet = sheet->next)
@@ -215,22 +209,31 @@ static void a_feed_that_has_to_wait_is_told_with_its_day(void **state) {
     silage->put_up = calendar_day(2026, 9, 20);
     hand->stuffs[0].feed_class = FEED_CLASS_SORGHUM;
     hand->stuffs[0].watch = WATCH_BIT(WATCH_FROSTED);
-    SafetyLimit *limit = hand_nitrate_limit(hand, 56.0);
-    limit->kind = LIMIT_DAYS_KEPT;
-    limit->subject = SUBJECT_FEEDS;
-    limit->subject_text = "frosted_sorghum";
-    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST * HAND_MOST);
-    const SafetyLimit **barred_by =
-        ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST *HAND_MOST);
-    permission[0] = OVER_A_LIMIT;
-    barred_by[0] = limit;
-    permission[2] = NOT_AT_THAT_TIME; /* so that no file of stacks is asked for */
-    hand->question.permission = permission;
-    hand->question.barred_by = barred_by;
+    const SafetyLimit *limit = hand_feeds_limit(hand, "cyanide_frosted", LIMIT_DAYS_KEPT,
+                                                "frosted_sorghum", 56.0, 56.0);
+    hand_bar(hand, 0, 0, limit);
+    hand_not_then(hand, 1, 0); /* so that no file of stacks is asked for */
     const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
     assert_true(says(sheets->first, "Not before 15 Nov, for its safety: Silage."));
     assert_false(says(sheets->first, "Never"));
     assert_false(says(sheets->first->next, "Silage"));
+}
+
+/* The one caution of a sheet was that of nitrate, whatever else was in the load. */
+static void what_of_a_load_can_poison_is_on_its_sheet(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Sudan hay", 0.01)->eaten[NUTRIENT_PRUSSIC_ACID_DRY] = 650.0;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand_nutrient_limit(hand, "cyanide_dry", NUTRIENT_PRUSSIC_ACID_DRY, 500.0, 1000.0)->kind =
+        LIMIT_EACH_FEED;
+    const char *acid = "Sudan hay can hold prussic acid: on fast breathing";
+    const char *horses = "Sudan hay kills horses (ionophore)";
+    assert_true(says(sheets_of(*state, hand, UNITS_METRIC)->first, acid));
+    assert_false(says(sheets_of(*state, hand, UNITS_METRIC)->first, horses));
+    hand->feeds[0].eaten[NUTRIENT_PRUSSIC_ACID_DRY] = 450.0;
+    hand->stuffs[0].watch = WATCH_BIT(WATCH_IONOPHORE);
+    assert_false(says(sheets_of(*state, hand, UNITS_METRIC)->first, acid));
+    assert_true(says(sheets_of(*state, hand, UNITS_METRIC)->first, horses));
 }
 
 /* Bought for one group, it lies in the yard where the other is fed too. */
@@ -240,23 +243,11 @@ static void what_was_bought_for_others_is_forbidden_where_it_is_kept_out(void **
     hand_offer(hand, "Hay", 0.1);
     hand_group(hand, "Cows", 10, 12.0, 30);
     hand_group(hand, "Calves", 10, 12.0, 30);
-    SafetyLimit *limit = hand_nitrate_limit(hand, 0.0);
-    *limit = (SafetyLimit){.id = "no_meal",
-                           .label = "Meal",
-                           .kind = LIMIT_SHARE,
-                           .subject = SUBJECT_FEEDS,
-                           .subject_text = "meal",
-                           .stages = STAGE_BIT(STAGE_CALF),
-                           .side = SIDE_MOST};
+    SafetyLimit *limit = hand_feeds_limit(hand, "no_meal", LIMIT_SHARE, "meal", 0.0, 0.0);
+    limit->stages = STAGE_BIT(STAGE_CALF);
     hand->stuffs[0].feed_class = FEED_CLASS_MEAL;
     hand->blocks[1].need.stages = STAGE_BIT(STAGE_CALF);
-    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST * HAND_MOST);
-    const SafetyLimit **barred_by =
-        ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST *HAND_MOST);
-    permission[2] = OVER_A_LIMIT;
-    barred_by[2] = limit;
-    hand->question.permission = permission;
-    hand->question.barred_by = barred_by;
+    hand_bar(hand, 1, 0, limit);
     const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
     const char *words = "Never to this group, for its safety: Meal.";
     assert_false(says(sheets->first, words));
@@ -270,15 +261,8 @@ static void grain_of_a_caution_is_in_the_units_of_the_scale(void **state) {
     hand_offer(hand, "Barley", 0.3);
     hand->stuffs[1].feed_class = FEED_CLASS_GRAIN;
     hand_group(hand, "Cows", 10, 12.0, 30);
-    *hand_nitrate_limit(hand, 0.0) = (SafetyLimit){.id = "grain_weight",
-                                                   .label = "Grain a head and day; cows",
-                                                   .kind = LIMIT_WEIGHT_SHARE,
-                                                   .subject = SUBJECT_FEEDS,
-                                                   .subject_text = "grain",
-                                                   .stages = STAGE_ALL,
-                                                   .side = SIDE_MOST,
-                                                   .warn = 0.003,
-                                                   .hard = 0.01};
+    hand_feeds_limit(hand, "Grain a head and day; cows", LIMIT_WEIGHT_SHARE, "grain", 0.003,
+                     0.01);
     const Report *sheets = sheets_of(*state, hand, UNITS_IMPERIAL);
     assert_true(report_says(
         sheets, "Grain a head and day: 8.8 lb of dry matter eaten here. Bring grain "
@@ -324,6 +308,7 @@ int main(void) {
         UNIT_TEST(days_that_load_the_same_are_one_row),
         UNIT_TEST(a_feed_kept_for_safety_is_still_forbidden_after_its_dates),
         UNIT_TEST(a_feed_that_has_to_wait_is_told_with_its_day),
+        UNIT_TEST(what_of_a_load_can_poison_is_on_its_sheet),
         UNIT_TEST(what_was_bought_for_others_is_forbidden_where_it_is_kept_out),
         UNIT_TEST(grain_of_a_caution_is_in_the_units_of_the_scale),
         UNIT_TEST(there_are_lines_to_write_on),

@@ -1,5 +1,6 @@
 /* What the report of feeds holds: every nutrient of the list, and what is said of tests. */
 #include "base/unit_family.h"
+#include "cattle/limit_feeds.h"
 #include "feedstuff/feed_worth_testing.h"
 #include "outcome/feeds_report.h"
 #include "stock/stack_sampling.h"
@@ -159,7 +160,8 @@ static void hay_tests_last_a_year_and_silage_tests_a_month(void **state) {
 static void assert_worth(void **state, const char *stack, const char *test, const char *first,
                          const char *second) {
     const char *analyses[MOST_WORTH_TESTING] = {"", ""};
-    feed_worth_testing(&only_stack(*state, stack, test)->feed, analyses);
+    const Feedstuff *feed = &only_stack(*state, stack, test)->feed;
+    feed_worth_testing(feed, limit_feeds_untested(feed), analyses);
     assert_string_equal(analyses[0], first);
     assert_string_equal(analyses[1], second);
 }
@@ -173,6 +175,16 @@ what_holds_a_feed_back_is_worth_testing_first_then_energy_then_minerals(void **s
                  "sulfur");
     assert_worth(state, HAY, "A,dry matter,88,2026-09-01,20,10,38,60",
                  "NDF digestibility (48 h) or lignin", "minerals (Ca, P, Mg, K, S)");
+}
+
+/* Silage that can hold ergot was told to be tested for the digestibility of its fibre. */
+static void a_poison_nobody_looked_for_is_worth_testing_before_the_energy(void **state) {
+    assert_worth(state, "A,bag,triticale silage,silage bag,bunk,40,50,,", "", "nitrate",
+                 "ergot and vomitoxin (DON)");
+    assert_worth(state, "A,bag,sorghum-sudan silage,silage bag,bunk,40,50,,", "", "nitrate",
+                 "prussic acid");
+    assert_worth(state, "A,bag,millet hay,silage bag,bunk,40,50,,", "", "nitrate",
+                 "protein, ADF, NDF and NDF digestibility");
 }
 
 static const ReportSection *section_of(const Report *report, const char *key) {
@@ -268,6 +280,7 @@ int main(void) {
         UNIT_TEST(twenty_bales_or_all_of_fewer_and_five_places_are_wanted),
         UNIT_TEST(hay_tests_last_a_year_and_silage_tests_a_month),
         UNIT_TEST(what_holds_a_feed_back_is_worth_testing_first_then_energy_then_minerals),
+        UNIT_TEST(a_poison_nobody_looked_for_is_worth_testing_before_the_energy),
         UNIT_TEST(the_largest_stack_is_the_first_worth_testing),
         UNIT_TEST(what_heat_and_soil_took_off_a_test_is_said),
         UNIT_TEST(protein_of_bales_that_heated_is_doubted_until_what_is_bound_is_tested),

@@ -1,8 +1,7 @@
 /* What is said of toxins, plants, water, bunks and ionophores, on winters of
  * support/hand_question.h. */
-#include "outcome/plan_cautions.h"
 #include "outcome/practice_words.h"
-#include "support/hand_question.h"
+#include "support/told_report.h"
 #include "support/unit.h"
 #include <string.h>
 
@@ -21,15 +20,7 @@ static PlanFeed *offer(HandQuestion *hand, const char *book_feed, FeedClass feed
 }
 
 static const Caution *caution_in(Arena *arena, const HandQuestion *hand, const char *topic) {
-    WinterPlan *plan = ARENA_NEW(arena, WinterPlan);
-    *plan = plan_winter(arena, &hand->question);
-    const Caution *cautions;
-    const int count = plan_cautions(arena, plan, UNITS_METRIC, &cautions);
-    for (int i = 0; i < count; i++) {
-        if (strcmp(cautions[i].topic, topic) == 0)
-            return &cautions[i];
-    }
-    return NULL;
+    return hand_caution(arena, hand, topic, "");
 }
 
 static void tested(HandQuestion *hand, Nutrient nutrient, double value) {
@@ -90,28 +81,21 @@ static void frosted_sorghum_that_has_to_wait_is_named_with_its_day(void **state)
     feed->put_up = calendar_day(2026, 9, 20);
     feed->put_up_is_told = true;
     hand->stuffs[0].watch = WATCH_BIT(WATCH_FROSTED);
-    SafetyLimit *limit = &hand->limits[hand->farm.limits.count++];
-    *limit = (SafetyLimit){.id = "cyanide_frosted",
-                           .label = "Frosted sorghum",
-                           .kind = LIMIT_DAYS_KEPT,
-                           .subject = SUBJECT_FEEDS,
-                           .subject_text = "frosted_sorghum",
-                           .stages = STAGE_ALL,
-                           .side = SIDE_LEAST,
-                           .warn = 56.0,
-                           .hard = 56.0};
-    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
-    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
-    permission[0] = OVER_A_LIMIT;
-    barred_by[0] = limit;
-    hand->question.permission = permission;
-    hand->question.barred_by = barred_by;
+    SafetyLimit *limit = hand_feeds_limit(hand, "cyanide_frosted", LIMIT_DAYS_KEPT,
+                                          "frosted_sorghum", 56.0, 56.0);
+    limit->side = SIDE_LEAST;
+    hand_bar(hand, 0, 0, limit);
     const Caution *told = caution_in(*state, hand, "prussic acid");
     assert_non_null(told);
     assert_string_equal(
         told->fact,
         "Feed is kept from Cows until 15 Nov: it froze and has no test of prussic "
         "acid; such feed is not fed for 56 days, here from 20 Sep, when it was put up");
+    hand->stuffs[0].book_feed = "sorghum_sudan_hay";
+    hand->stuffs[0].analysis.dry_matter = (Reading){89.0, FROM_BOOK, SOURCE_NONE};
+    assert_non_null(strstr(caution_in(*state, hand, "prussic acid")->fact,
+                           "no test of prussic acid nor of moisture, so nobody knows that it "
+                           "cured; such feed is not fed for 56 days"));
     feed->put_up_is_told = false;
     feed->is_own = true;
     const Caution *not_told = caution_in(*state, hand, "prussic acid");
@@ -124,7 +108,10 @@ static void untested_sorghum_says_what_to_write_where_it_froze(void **state) {
     HandQuestion *hand = month(*state);
     offer(hand, "sorghum_sudan_hay", FEED_CLASS_SORGHUM);
     const char *words = "write frosted under watch_for, and its cut_date";
+    const char *named = "If Feed froze before it was put up, ";
     assert_non_null(strstr(caution_in(*state, hand, "prussic acid")->fact, words));
+    /* the facts of a topic stand in one paragraph, another stack's beside it */
+    assert_non_null(strstr(caution_in(*state, hand, "prussic acid")->fact, named));
     hand->stuffs[0].watch = WATCH_BIT(WATCH_FROSTED);
     assert_null(strstr(caution_in(*state, hand, "prussic acid")->fact, words));
 }
@@ -145,16 +132,8 @@ static void all_of_a_topic_stands_together_with_the_danger_in_front(void **state
     HandQuestion *hand = month(*state);
     offer(hand, "alfalfa_hay_mid", FEED_CLASS_LEGUME);
     hand->stuffs[0].watch = WATCH_BIT(WATCH_SWEET_CLOVER);
-    SafetyLimit *limit = &hand->limits[hand->farm.limits.count++];
-    *limit = (SafetyLimit){.id = "sweet_clover_share",
-                           .label = "Sweet clover",
-                           .kind = LIMIT_SHARE,
-                           .subject = SUBJECT_FEEDS,
-                           .subject_text = "untested_sweet_clover",
-                           .stages = STAGE_ALL,
-                           .side = SIDE_MOST,
-                           .warn = 0.0,
-                           .hard = 1.0};
+    hand_feeds_limit(hand, "sweet_clover_share", LIMIT_SHARE, "untested_sweet_clover", 0.0,
+                     1.0);
     const Caution *first = caution_in(*state, hand, "sweet clover");
     assert_non_null(first);
     assert_int_equal(first[0].severity, SEVERITY_DANGER);
@@ -177,19 +156,22 @@ static void an_ionophore_is_a_danger_that_names_horses(void **state) {
 static void salt_past_its_line_says_how_much_more_they_drink(void **state) {
     HandQuestion *hand = month(*state);
     offer(hand, "slough_hay", FEED_CLASS_GRASS)->eaten[NUTRIENT_SODIUM] = 0.8;
-    SafetyLimit *limit = hand_nitrate_limit(hand, 3.0);
-    limit->id = "salt_most";
-    limit->subject = SUBJECT_SALT;
-    limit->warn = 1.5;
-    const WinterPlan plan = plan_winter(*state, &hand->question);
-    const Caution *cautions;
-    const int count = plan_cautions(*state, &plan, UNITS_METRIC, &cautions);
-    bool is_said = false;
-    for (int i = 0; i < count; i++)
-        is_said = is_said || strstr(cautions[i].fact,
-                                    "Cows eat up to 203 g of salt a head and "
-                                    "day in their feed, and drink about 8 L more for it");
-    assert_true(is_said);
+    hand_nutrient_limit(hand, "salt_most", NUTRIENT_SODIUM, 1.5, 3.0)->subject = SUBJECT_SALT;
+    assert_non_null(hand_caution(*state, hand, "salt",
+                                 "Cows eat up to 203 g of salt a head and day in their feed, "
+                                 "and drink about 8 L more for it"));
+}
+
+/* 5,000 ppm of dissolved solids [CATTLENETWORK_SALT]. */
+static void salt_holds_back_no_supplement_where_the_water_is_salty(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "brome_hay", FEED_CLASS_GRASS);
+    hand->farm.winter.solids_are_known = hand->farm.winter.sodium_is_known = true;
+    hand->farm.winter.water_solids_mg_per_l = 4990.0;
+    assert_null(caution_in(*state, hand, "salt"));
+    hand->farm.winter.water_solids_mg_per_l = 5010.0;
+    assert_non_null(
+        strstr(caution_in(*state, hand, "salt")->fact, "no supplement may be held back"));
 }
 
 static void water_with_much_in_it_is_to_be_tested_for_sodium(void **state) {
@@ -205,16 +187,10 @@ static void water_with_much_in_it_is_to_be_tested_for_sodium(void **state) {
 }
 
 static SafetyLimit *mould_limit(HandQuestion *hand) {
-    SafetyLimit *limit = &hand->limits[hand->farm.limits.count++];
-    *limit = (SafetyLimit){.id = "mould",
-                           .label = "Mould count of any one feed",
-                           .kind = LIMIT_EACH_FEED,
-                           .subject = SUBJECT_NUTRIENT,
-                           .nutrient = NUTRIENT_MOULD,
-                           .stages = STAGE_ALL,
-                           .side = SIDE_MOST,
-                           .warn = 500000.0,
-                           .hard = 1000000.0};
+    SafetyLimit *limit =
+        hand_nutrient_limit(hand, "mould", NUTRIENT_MOULD, 500000.0, 1000000.0);
+    limit->label = "Mould count of any one feed";
+    limit->kind = LIMIT_EACH_FEED;
     return limit;
 }
 
@@ -237,12 +213,7 @@ static void feed_kept_out_for_a_toxin_is_not_said_to_be_kept_out_for_nitrate(voi
     hand_offer(hand, "Clean hay", 0.30);
     const SafetyLimit *limit = mould_limit(hand);
     tested(hand, NUTRIENT_MOULD, 2000000.0);
-    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
-    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
-    permission[0] = OVER_A_LIMIT;
-    barred_by[0] = limit;
-    hand->question.permission = permission;
-    hand->question.barred_by = barred_by;
+    hand_bar(hand, 0, 0, limit);
     const Caution *caution = caution_in(*state, hand, "toxins");
     assert_non_null(caution);
     assert_int_equal(caution->severity, SEVERITY_DANGER);
@@ -255,21 +226,9 @@ static void urea_kept_from_cattle_that_pick_is_named_with_the_reason(void **stat
     HandQuestion *hand = month(*state);
     offer(hand, "urea", FEED_CLASS_NPN);
     hand_offer(hand, "Hay", 0.30);
-    SafetyLimit *limit = mould_limit(hand);
-    *limit = (SafetyLimit){.id = "urea_picked",
-                           .label = "Urea; where cattle can pick feeds",
-                           .kind = LIMIT_SHARE,
-                           .subject = SUBJECT_FEEDS,
-                           .subject_text = "urea",
-                           .stages = STAGE_ALL,
-                           .condition = CONDITION_NOT_MIXED,
-                           .side = SIDE_MOST};
-    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
-    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
-    permission[0] = OVER_A_LIMIT;
-    barred_by[0] = limit;
-    hand->question.permission = permission;
-    hand->question.barred_by = barred_by;
+    SafetyLimit *limit = hand_feeds_limit(hand, "urea_picked", LIMIT_SHARE, "urea", 0.0, 0.0);
+    limit->condition = CONDITION_NOT_MIXED;
+    hand_bar(hand, 0, 0, limit);
     const Caution *caution = caution_in(*state, hand, "urea");
     assert_non_null(caution);
     assert_int_equal(caution->severity, SEVERITY_CAUTION); /* nobody has bought it */
@@ -283,21 +242,12 @@ static void urea_kept_beside_nitrate_names_the_feed_it_is_kept_for(void **state)
     offer(hand, "urea", FEED_CLASS_NPN);
     hand_offer(hand, "Hay", 0.30)->eaten[NUTRIENT_NITRATE] = 0.1;
     hand_offer(hand, "Greenfeed", 0.30)->eaten[NUTRIENT_NITRATE] = 0.42;
-    SafetyLimit *limit = mould_limit(hand);
-    *limit = (SafetyLimit){.id = "urea_beside_nitrate",
-                           .label = "Urea",
-                           .kind = LIMIT_EACH_FEED,
-                           .subject = SUBJECT_UREA_BESIDE,
-                           .nutrient = NUTRIENT_NITRATE,
-                           .above = 0.3,
-                           .stages = STAGE_ALL,
-                           .side = SIDE_MOST};
-    Permission *permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
-    const SafetyLimit **barred_by = ARENA_ARRAY(*state, const SafetyLimit *, HAND_MOST);
-    permission[0] = OVER_A_LIMIT;
-    barred_by[0] = limit;
-    hand->question.permission = permission;
-    hand->question.barred_by = barred_by;
+    SafetyLimit *limit =
+        hand_nutrient_limit(hand, "urea_beside_nitrate", NUTRIENT_NITRATE, 0.0, 0.0);
+    limit->kind = LIMIT_EACH_FEED;
+    limit->subject = SUBJECT_UREA_BESIDE;
+    limit->above = 0.3;
+    hand_bar(hand, 0, 0, limit);
     const Caution *caution = caution_in(*state, hand, "urea");
     assert_non_null(caution);
     assert_non_null(strstr(caution->fact,
@@ -311,14 +261,14 @@ static void a_bunk_all_can_eat_at_is_not_said_to_hold_ten_of_ten(void **state) {
     hand_offer(hand, "Hay", 0.20);
     hand->groups[0].delivery = DELIVERY_MIXED;
     hand->groups[0].bunk_length_m = 6.0;
-    *hand_nitrate_limit(hand, 0.0) = (SafetyLimit){.id = "bunk_space",
-                                                   .label = "Bunk",
-                                                   .kind = LIMIT_FACILITY,
-                                                   .subject = SUBJECT_BUNK,
-                                                   .stages = STAGE_ALL,
-                                                   .side = SIDE_LEAST,
-                                                   .warn = 66.0,
-                                                   .hard = 56.0};
+    hand_limit(hand, (SafetyLimit){.id = "bunk_space",
+                                   .label = "Bunk",
+                                   .kind = LIMIT_FACILITY,
+                                   .subject = SUBJECT_BUNK,
+                                   .stages = STAGE_ALL,
+                                   .side = SIDE_LEAST,
+                                   .warn = 66.0,
+                                   .hard = 56.0});
     const Caution *caution = caution_in(*state, hand, "bunk space");
     assert_non_null(caution);
     assert_int_equal(caution->severity, SEVERITY_CAUTION);
@@ -354,6 +304,7 @@ int main(void) {
         UNIT_TEST(all_of_a_topic_stands_together_with_the_danger_in_front),
         UNIT_TEST(an_ionophore_is_a_danger_that_names_horses),
         UNIT_TEST(salt_past_its_line_says_how_much_more_they_drink),
+        UNIT_TEST(salt_holds_back_no_supplement_where_the_water_is_salty),
         UNIT_TEST(water_with_much_in_it_is_to_be_tested_for_sodium),
         UNIT_TEST(feed_past_the_caution_line_of_a_toxin_is_named_with_its_figure),
         UNIT_TEST(feed_kept_out_for_a_toxin_is_not_said_to_be_kept_out_for_nitrate),

@@ -178,10 +178,7 @@ static void a_stack_that_was_tested_high_is_not_to_be_tested(void **state) {
 static void a_test_lets_in_what_was_barred_alone(void **state) {
     HandQuestion *hand = short_for_want_of_a_test(*state);
     hand->limits[0].kind = LIMIT_EACH_FEED;
-    Permission *permission =
-        ARENA_ARRAY(*state, Permission, hand->question.block_count * hand->question.feed_count);
-    permission[1] = OVER_A_LIMIT;
-    hand->question.permission = permission;
+    hand_bar(hand, 0, 1, &hand->limits[0]);
     const WinterPlan plan = plan_winter(*state, &hand->question);
     const Mend *mends;
     assert_true(mends_of(*state, &plan, &mends) >= 1);

@@ -11,9 +11,7 @@ static HandQuestion *changing(Arena *arena, FeedClass of_first) {
     hand->stuffs[0].feed_class = of_first;
     hand_group(hand, "Cows", 10, 12.0, 15);
     hand_period(hand, 12.0, 15);
-    Permission *permission = ARENA_ARRAY(arena, Permission, HAND_MOST);
-    permission[2] = NOT_AT_THAT_TIME;
-    hand->question.permission = permission;
+    hand_not_then(hand, 1, 0);
     return hand;
 }
 
@@ -26,7 +24,7 @@ static void forage_that_changes_overnight_is_told_with_its_day(void **state) {
 
 static void forage_that_stays_is_not_told_to_change(void **state) {
     HandQuestion *hand = changing(*state, FEED_CLASS_GRASS);
-    hand->question.permission = ARENA_ARRAY(*state, Permission, HAND_MOST);
+    hand->permission[2] = MAY_BE_FED;
     assert_false(report_says(hand_report(*state, hand), "other forage than the day before"));
 }
 
@@ -39,8 +37,18 @@ static void much_straw_is_told_of_and_little_is_not(void **state) {
     assert_false(report_says(hand_report(*state, hay), "Straw is"));
 }
 
+/* A water nobody tested is not a water without salt. */
+static void water_of_no_test_of_its_salt_is_told_to_count_as_none(void **state) {
+    HandQuestion *hand = changing(*state, FEED_CLASS_GRASS);
+    const char *words = "no test of dissolved solids or sodium";
+    assert_true(report_says(hand_report(*state, hand), words));
+    hand->farm.winter.sodium_is_known = true;
+    assert_false(report_says(hand_report(*state, hand), words));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        UNIT_TEST(water_of_no_test_of_its_salt_is_told_to_count_as_none),
         UNIT_TEST(forage_that_changes_overnight_is_told_with_its_day),
         UNIT_TEST(forage_that_stays_is_not_told_to_change),
         UNIT_TEST(much_straw_is_told_of_and_little_is_not),

@@ -10,15 +10,7 @@ static void a_safety_limit_is_among_what_sets_the_cost(void **state) {
     hand_offer(hand, "Barley", 0.10);
     hand->stuffs[1].feed_class = FEED_CLASS_GRAIN;
     hand_group(hand, "Cows", 10, 12.0, 30);
-    hand->limits[hand->farm.limits.count++] = (SafetyLimit){.id = "grain_share",
-                                                            .label = "Grain; cows",
-                                                            .kind = LIMIT_SHARE,
-                                                            .subject = SUBJECT_FEEDS,
-                                                            .subject_text = "grain",
-                                                            .stages = STAGE_ALL,
-                                                            .side = SIDE_MOST,
-                                                            .warn = 0.5,
-                                                            .hard = 0.5};
+    hand_feeds_limit(hand, "Grain; cows", LIMIT_SHARE, "grain", 0.5, 0.5);
     const Report *report = hand_report(*state, hand);
     assert_true(report_says(
         report, "Grain, cows, at most 50 % of DM: a tenth more room would save $0.06"));

@@ -175,6 +175,45 @@ static void a_limit_on_feeds_covers_those_of_its_class(void **state) {
     assert_true(limit_covers(limit_named(&limits, "forage_weight"), &straw));
 }
 
+/* What is not known of bulls and calves is no reason to let them eat more of it than cows. */
+static void lines_that_pages_print_for_cows_hold_for_bulls_and_calves_too(void **state) {
+    const SafetyLimits limits = own_limits(state);
+    for (int stage = 0; stage < STAGE_COUNT; stage++) {
+        assert_true(holds(&limits, "kochia_share", (Stage)stage));
+        assert_true(holds(&limits, "canola_forage_share", (Stage)stage));
+        assert_true(holds(&limits, "distillers_share", (Stage)stage));
+    }
+}
+
+static void triticale_silage_is_weighed_until_ergot_and_vomitoxin_are_tested(void **state) {
+    const SafetyLimits limits = own_limits(state);
+    const SafetyLimit *weighed = limit_named(&limits, "toxins_untested_share");
+    const SafetyLimit *held = limit_named(&limits, "ergot_untested_share");
+    Feedstuff silage = feed_of(state, "triticale_silage");
+    const Feedstuff grain = feed_of(state, "triticale_grain");
+    const Feedstuff oats = feed_of(state, "oat_silage");
+    assert_true(weighed->caution_price > 0.0 && weighed->warn <= 0.20);
+    assert_true(limit_covers(weighed, &silage) && !limit_covers(held, &silage));
+    assert_true(limit_covers(weighed, &grain) && limit_covers(held, &grain));
+    assert_false(limit_covers(weighed, &oats));
+    silage.analysis.of[NUTRIENT_ERGOT] = (Reading){0.0, FROM_LABORATORY, SOURCE_NONE};
+    assert_true(limit_covers(weighed, &silage));
+    silage.analysis.of[NUTRIENT_DON] = (Reading){0.0, FROM_LABORATORY, SOURCE_NONE};
+    assert_false(limit_covers(weighed, &silage));
+}
+
+static void a_share_of_feeds_above_a_number_may_be_of_any_nutrient(void **state) {
+    const SafetyLimits limits = own_limits(state);
+    const SafetyLimit *cyanide = limit_named(&limits, "cyanide_share");
+    assert_int_equal(cyanide->nutrient, NUTRIENT_PRUSSIC_ACID_DRY);
+    assert_near(cyanide->above, 500.0, 1e-9);
+    assert_near(limit_named(&limits, "nitrate_share_late")->above, 0.664, 1e-9);
+    static const char BYTES[] = HEAD "a,A,share_above,arsenic>5,share,all,0,0.3,most" END;
+    Faults faults = faults_new(*state);
+    const SafetyLimits unknown = parse(*state, &faults, BYTES, sizeof BYTES - 1);
+    assert_false(limit_is_watched(&unknown.limits[0]));
+}
+
 static void a_limit_left_half_written_is_a_fault_and_not_no_limit(void **state) {
     assert_told(HEAD "^,A,^,nitrate,pct_no3,all,0.3,0.5,^" END, "needed", "needed", "needed");
     assert_told(HEAD "a,A,concentration,^,pct_no3,^,0.3,^,most" END, "needed", "needed",
@@ -219,6 +258,9 @@ int main(void) {
         UNIT_TEST(a_limit_on_picking_holds_only_where_cattle_can_pick),
         UNIT_TEST(cattle_that_pick_in_the_last_weeks_have_the_line_of_those_weeks),
         UNIT_TEST(a_limit_on_feeds_covers_those_of_its_class),
+        UNIT_TEST(lines_that_pages_print_for_cows_hold_for_bulls_and_calves_too),
+        UNIT_TEST(triticale_silage_is_weighed_until_ergot_and_vomitoxin_are_tested),
+        UNIT_TEST(a_share_of_feeds_above_a_number_may_be_of_any_nutrient),
         UNIT_TEST(a_limit_left_half_written_is_a_fault_and_not_no_limit),
         UNIT_TEST(a_limit_in_another_unit_would_never_bind_and_is_a_fault),
         UNIT_TEST(water_brings_nitrate_and_sulfur_by_what_winter_cattle_drink),

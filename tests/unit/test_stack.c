@@ -52,6 +52,14 @@ static void a_stack_tells_what_is_to_be_watched_for_in_it(void **state) {
     assert_told(WEIGHED ",watch_for\n" BALES ",100,600,^mice\n", "is not known");
 }
 
+static void frost_on_what_is_no_sorghum_is_doubted(void **state) {
+    (void)state;
+    assert_told(WEIGHED ",watch_for\n" BALES ",100,600,^frosted\n",
+                "doubt: watch_for: 'frosted' is of sorghum and sudangrass");
+    assert_tells_nothing(WEIGHED ",watch_for\nA,round bales,sorghum-sudan hay,net wrap rows,"
+                                 "unrolled,90,100,600,frosted\n");
+}
+
 /* ---- how surely ---- */
 
 static double error_of(void **state, const char *bytes) {
@@ -469,6 +477,7 @@ static void a_haul_to_another_yard_wants_the_stacks_own(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_stack_tells_what_is_to_be_watched_for_in_it),
+        UNIT_TEST(frost_on_what_is_no_sorghum_is_doubted),
         UNIT_TEST(bales_counted_and_weighed),
         UNIT_TEST(a_total_in_tons_is_two_thousand_pounds_each),
         UNIT_TEST(round_bales_by_size_and_density),

@@ -136,65 +136,67 @@ static void a_poison_never_gives_to_hunger(void **state) {
     assert_near(limit_named(&plan, 0, "net_energy_maintenance")->short_by, 12.0, 1e-5);
 }
 
-static void hand_sulfur_limit(HandQuestion *hand, double most) {
-    SafetyLimit *limit = hand_nitrate_limit(hand, most);
-    limit->id = "sulfur_total";
-    limit->nutrient = NUTRIENT_SULFUR;
+/* A hundred cows for 30 days on one own hay, held to a most of sulfur or salt. */
+static HandQuestion *on_one_hay(Arena *arena, Nutrient nutrient, double in_hay, double most) {
+    HandQuestion *hand = hand_question(arena, 30);
+    hand_own(hand, "Hay", 0.05, 100000)->eaten[nutrient] = in_hay;
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    SafetyLimit *limit = hand_nutrient_limit(hand, "held", nutrient, 0.6 * most, most);
+    if (nutrient == NUTRIENT_SODIUM)
+        limit->subject = SUBJECT_SALT;
+    return hand;
 }
 
 /* 1,500 mg/L of sulfate at 4 L a kg bring 0.2003 % of sulfur, hay 0.3 %, and 0.4 is the most.
  */
 static void sulfur_of_the_water_gives_before_cattle_starve(void **state) {
-    HandQuestion *hand = hand_question(*state, 30);
-    hand_own(hand, "Hay", 0.05, 100000)->eaten[NUTRIENT_SULFUR] = 0.3;
-    hand_group(hand, "Cows", 100, 12.0, 30);
-    hand_sulfur_limit(hand, 0.4);
+    HandQuestion *hand = on_one_hay(*state, NUTRIENT_SULFUR, 0.3, 0.4);
     hand->farm.winter.water_sulfate_mg_per_l = 1500.0;
     const WinterPlan plan = plan_winter(*state, &hand->question);
     assert_int_equal(plan.verdict, PLAN_SHORT);
     assert_near(plan.blocks[0].eaten[0], 10.0, 1e-4);
-    assert_near(limit_named(&plan, 0, "sulfur_total")->short_by, 0.1003, 1e-4);
+    assert_near(limit_named(&plan, 0, "held")->short_by, 0.1003, 1e-4);
+}
+
+/* To be a little less short of it the plan once bought limestone and salt, which thin a well on
+ * paper alone. */
+static void no_mineral_is_fed_to_thin_the_sulfur_of_the_water(void **state) {
+    HandQuestion *hand = on_one_hay(*state, NUTRIENT_SULFUR, 0.3, 0.4);
+    PlanFeed *limestone = hand_offer(hand, "Limestone", 0.001);
+    limestone->degraded = limestone->undegraded = 0.0;
+    for (int n = 0; n < NUTRIENT_COUNT; n++)
+        limestone->eaten[n] = 0.0;
+    hand->stuffs[1].feed_class = FEED_CLASS_MINERAL;
+    hand->farm.winter.water_sulfate_mg_per_l = 1500.0;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_near(plan.blocks[0].eaten[1], 0.0, 1e-6);
+    assert_near(limit_named(&plan, 0, "held")->short_by, 0.1003, 1e-4);
 }
 
 /* The same sulfur from the feed alone: cattle go hungry before they are poisoned. */
 static void sulfur_of_the_feed_never_gives(void **state) {
-    HandQuestion *hand = hand_question(*state, 30);
-    hand_own(hand, "Canola greenfeed", 0.05, 100000)->eaten[NUTRIENT_SULFUR] = 0.5;
-    hand_group(hand, "Cows", 100, 12.0, 30);
-    hand_sulfur_limit(hand, 0.4);
+    HandQuestion *hand = on_one_hay(*state, NUTRIENT_SULFUR, 0.5, 0.4);
     hand->farm.winter.water_sulfate_mg_per_l = 500.0;
     const WinterPlan plan = plan_winter(*state, &hand->question);
     assert_int_equal(plan.verdict, PLAN_SHORT);
     assert_near(plan.blocks[0].eaten[0], 0.0, 1e-6);
 }
 
-static void hand_salt_limit(HandQuestion *hand, double hard_pct) {
-    SafetyLimit *limit = hand_nitrate_limit(hand, hard_pct);
-    limit->id = "salt_most";
-    limit->subject = SUBJECT_SALT;
-}
-
 /* 1,000 mg/L of sodium at 4 L a kg are 2.542 times 0.4 %, 1.0168 % of salt; the hay
  * brings 2.542 of the 3 there may be. */
 static void salt_of_the_water_gives_before_cattle_starve(void **state) {
-    HandQuestion *hand = hand_question(*state, 30);
-    hand_own(hand, "Slough hay", 0.05, 100000)->eaten[NUTRIENT_SODIUM] = 1.0;
-    hand_group(hand, "Cows", 100, 12.0, 30);
-    hand_salt_limit(hand, 3.0);
+    HandQuestion *hand = on_one_hay(*state, NUTRIENT_SODIUM, 1.0, 3.0);
     hand->farm.winter.water_sodium_mg_per_l = 1000.0;
     const WinterPlan plan = plan_winter(*state, &hand->question);
     assert_int_equal(plan.verdict, PLAN_SHORT);
     assert_near(plan.blocks[0].eaten[0], 10.0, 1e-4);
-    assert_near(limit_named(&plan, 0, "salt_most")->short_by, 0.5588, 1e-4);
+    assert_near(limit_named(&plan, 0, "held")->short_by, 0.5588, 1e-4);
 }
 
 /* With dear hay of no salt to be had, of 10 kg eaten x of the salty: 0.2542 x + 1.0168 = 3. */
 static void salt_of_the_water_takes_its_share_of_what_feed_may_bring(void **state) {
-    HandQuestion *hand = hand_question(*state, 30);
-    hand_own(hand, "Slough hay", 0.05, 100000)->eaten[NUTRIENT_SODIUM] = 1.0;
+    HandQuestion *hand = on_one_hay(*state, NUTRIENT_SODIUM, 1.0, 3.0);
     hand_offer(hand, "Brome", 0.20)->eaten[NUTRIENT_SODIUM] = 0.0;
-    hand_group(hand, "Cows", 100, 12.0, 30);
-    hand_salt_limit(hand, 3.0);
     hand->farm.winter.water_sodium_mg_per_l = 1000.0;
     const WinterPlan plan = plan_winter(*state, &hand->question);
     assert_int_equal(plan.verdict, PLAN_BALANCED);
@@ -204,8 +206,6 @@ static void salt_of_the_water_takes_its_share_of_what_feed_may_bring(void **stat
     assert_near(fresh.blocks[0].eaten[0], 10.0, 1e-4);
 }
 
-/* 10 cows and 20, 30 days, 10 kg each: 9 t eaten. The stack feeds 4.05 t of it, the rest is
- * bought at 20 cents; a twentieth of what is bought is lost on the way. */
 /* Any copper is enough for no molybdenum: it was once told as none of what is needed. */
 static void a_diet_without_molybdenum_is_not_short_of_copper_for_it(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
@@ -214,21 +214,19 @@ static void a_diet_without_molybdenum_is_not_short_of_copper_for_it(void **state
     dearer->eaten[NUTRIENT_COPPER] = 5.0;
     dearer->eaten[NUTRIENT_MOLYBDENUM] = 1.0;
     hand_group(hand, "Cows", 10, 12.0, 30);
-    hand->limits[hand->farm.limits.count++] =
-        (SafetyLimit){.id = "copper_molybdenum",
-                      .label = "Copper for each part of molybdenum",
-                      .kind = LIMIT_RATIO,
-                      .subject = SUBJECT_COPPER_TO_MOLYBDENUM,
-                      .stages = STAGE_ALL,
-                      .side = SIDE_LEAST,
-                      .warn = 3.0,
-                      .hard = 2.0};
+    SafetyLimit *limit =
+        hand_nutrient_limit(hand, "copper_molybdenum", NUTRIENT_COPPER, 3.0, 2.0);
+    limit->kind = LIMIT_RATIO;
+    limit->subject = SUBJECT_COPPER_TO_MOLYBDENUM;
+    limit->side = SIDE_LEAST;
     const WinterPlan plan = plan_winter(*state, &hand->question);
     const LimitOutcome *of = limit_named(&plan, 0, "copper_molybdenum");
     assert_true(isnan(of->supplied));
     assert_near(of->short_by, 0.0, 0.0);
 }
 
+/* 10 cows and 20, 30 days, 10 kg each: 9 t eaten. The stack feeds 4.05 t of it, the rest is
+ * bought at 20 cents; a twentieth of what is bought is lost on the way. */
 static void two_groups_share_a_stack_and_buy_the_rest(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
     hand_own(hand, "Hay", 0.10, 5000);
@@ -384,6 +382,7 @@ int main(void) {
         UNIT_TEST(sulfur_of_the_water_gives_before_cattle_starve),
         UNIT_TEST(salt_of_the_water_gives_before_cattle_starve),
         UNIT_TEST(salt_of_the_water_takes_its_share_of_what_feed_may_bring),
+        UNIT_TEST(no_mineral_is_fed_to_thin_the_sulfur_of_the_water),
         UNIT_TEST(sulfur_of_the_feed_never_gives),
         UNIT_TEST(a_diet_without_molybdenum_is_not_short_of_copper_for_it),
         UNIT_TEST(two_groups_share_a_stack_and_buy_the_rest),

@@ -5,10 +5,12 @@
 #define PLANNER_BLOCK_PARTS_H
 
 #include "planner/block_program.h"
+#include "planner/block_rows.h"
 #include "planner/small_choice.h"
 
 typedef struct {
     SmallProgram program;
+    const double **term; /* what its program has of it */
     SmallBasis basis;
     int *column, *row; /* their numbers in the whole program */
     double *column_scale,
@@ -33,6 +35,7 @@ typedef struct {
     int *place_of_row, *place_of_column; /* of the program, in their blocks */
     int *family_start;                   /* [families + 1] into the next */
     int *member;                         /* numbers of the blocks of each family */
+    BlockRows *rows;                     /* of all blocks */
     SmallWork *work;
     SmallChooser *chooser; /* NULL: no block has a rule */
     double *priced;        /* costs of one block at the prices asked for */
@@ -47,18 +50,25 @@ BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape 
  * was none. */
 bool block_parts_refill(BlockParts *parts, const LinearProgram *lp, const BlockShape *shape);
 
-/* The steps of filling that both have: the largest term of each row, its columns scaled or,
- * with NULL, not; what rounding left of terms that should cancel dropped, as in lp_terms;
- * terms, and bounds and costs, scaled. */
-void block_largest_of_rows(const Block *block, const double *scale, double *largest);
-void block_drop_leavings(Block *block, const double *largest);
-void block_scale_terms(Block *block);
-void block_scale_bounds(Block *block, const LinearProgram *lp);
+/* What a block is filled with: its terms as they were added, in rows of its own columns. */
+typedef struct {
+    const struct LpEntry **entry; /* those of block b from start[b] to start[b + 1] */
+    int *start;                   /* [block_count + 1] */
+    double *term;                 /* of one block, [rows] of [dense columns] */
+    double *largest;              /* [rows or columns] */
+} BlockFilling;
 
-/* Of the dense columns. */
-static inline double *block_row_terms(const Block *block, int row) {
-    return &block->program.term[(size_t)row * (size_t)dense_columns(&block->program)];
-}
+/* Of the program that the shape is of, with room for any of the blocks of the parts. */
+BlockFilling block_filling(Arena *arena, const BlockParts *parts, const LinearProgram *lp,
+                           const BlockShape *shape);
+
+/* The terms of a block become those of its filling, scaled as it stands or, where it has none
+ * yet, anew; what rounding left of terms that should cancel is dropped, as in lp_terms. False
+ * when a term is of a column that is not its own, or stands where a column of one term has it
+ * not. */
+bool block_fill(BlockParts *parts, int number, BlockFilling *filling, bool has_scales);
+/* Bounds and costs, scaled. */
+void block_scale_bounds(Block *block, const LinearProgram *lp);
 
 /* What the blocks of a family would do at given prices of the tying rows. Their values follow
  * from the bases and are not kept, but where blocks have rules. */

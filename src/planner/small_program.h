@@ -20,7 +20,7 @@
 
 typedef struct {
     int rows, columns;
-    double *term; /* [rows * dense columns], by row */
+    const double *const *term; /* [rows] of [dense columns]: programs may share rows */
     double *row_least, *row_most, *least, *most;
     int singles;     /* the last so many columns have one term each: what a row lacks */
     int *single_row; /* [singles] */

@@ -42,13 +42,13 @@ struct SmallWork {
 
 /* Of the dense columns. */
 static inline const double *row_terms(const SmallWork *work, int row) {
-    return &work->program->term[(size_t)row * (size_t)dense_columns(work->program)];
+    return work->program->term[row];
 }
 
 static inline double term_at(const SmallProgram *program, int row, int column) {
     const int dense = dense_columns(program);
     if (column < dense)
-        return program->term[(size_t)row * (size_t)dense + (size_t)column];
+        return program->term[row][column];
     return program->single_row[column - dense] == row ? program->single_term[column - dense]
                                                       : 0.0;
 }

@@ -18,6 +18,7 @@ enum { MOST_ROWS = 24, MOST_COLUMNS = 16 };
 
 typedef struct {
     SmallProgram program;
+    const double *row[MOST_ROWS]; /* of `packed` */
     int single_row[MOST_COLUMNS];
     double single_term[MOST_COLUMNS], packed[MOST_ROWS * MOST_COLUMNS];
     double term[MOST_ROWS * MOST_COLUMNS], row_least[MOST_ROWS], row_most[MOST_ROWS],
@@ -81,6 +82,7 @@ static void pack(Draws *draws, Case *of) {
             of->term[i * columns + j] = i == row ? of->single_term[j - dense] : 0.0;
     }
     for (int i = 0; i < program->rows; i++) {
+        of->row[i] = &of->packed[i * dense];
         for (int j = 0; j < dense; j++)
             of->packed[i * dense + j] = of->term[i * columns + j];
     }
@@ -165,7 +167,7 @@ static void a_small_program_costs_what_glpk_finds(void **state) {
         Case of;
         of.program = (SmallProgram){1 + draw_whole(&draws, 0, MOST_ROWS - 1),
                                     1 + draw_whole(&draws, 0, MOST_COLUMNS - 1),
-                                    of.packed,
+                                    of.row,
                                     of.row_least,
                                     of.row_most,
                                     of.least,

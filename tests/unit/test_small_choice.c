@@ -8,6 +8,7 @@ enum { MOST_FEEDS = 6, MOST_ROWS = 4 };
 
 typedef struct {
     SmallProgram program;
+    const double *row[MOST_ROWS];
     double term[MOST_ROWS * MOST_FEEDS], row_least[MOST_ROWS], row_most[MOST_ROWS];
     double least[MOST_FEEDS], most[MOST_FEEDS], cost[MOST_FEEDS];
     int column[MOST_FEEDS];
@@ -18,7 +19,7 @@ typedef struct {
 static void ration_of(Ration *ration, int rows, int feeds) {
     *ration = (Ration){.program = {.rows = rows,
                                    .columns = feeds,
-                                   .term = ration->term,
+                                   .term = ration->row,
                                    .row_least = ration->row_least,
                                    .row_most = ration->row_most,
                                    .least = ration->least,
@@ -26,6 +27,7 @@ static void ration_of(Ration *ration, int rows, int feeds) {
     for (int i = 0; i < rows; i++) {
         ration->row_least[i] = -NO_LIMIT;
         ration->row_most[i] = NO_LIMIT;
+        ration->row[i] = &ration->term[i * feeds];
     }
     for (int f = 0; f < feeds; f++) {
         ration->most[f] = NO_LIMIT;

@@ -16,6 +16,7 @@ static void make_room(Arena *arena, Block *block, int ties) {
     block->program.most = ARENA_ARRAY(arena, double, columns);
     block->basis.row = ARENA_ARRAY(arena, unsigned char, rows);
     block->basis.column = ARENA_ARRAY(arena, unsigned char, columns);
+    block->basis.kept = small_kept(arena);
     block->row = ARENA_ARRAY(arena, int, rows);
     block->column = ARENA_ARRAY(arena, int, columns);
     block->row_scale = ARENA_ARRAY(arena, double, rows);
@@ -24,6 +25,7 @@ static void make_room(Arena *arena, Block *block, int ties) {
     block->value = ARENA_ARRAY(arena, double, columns);
     block->tie_start = ARENA_ARRAY(arena, int, columns + 1);
     block->tie = ARENA_ARRAY(arena, int, ties);
+    block->tie_column = ARENA_ARRAY(arena, int, ties);
     block->tie_term = ARENA_ARRAY(arena, double, ties);
     small_basis_reset(&block->program, &block->basis);
 }
@@ -106,6 +108,7 @@ static void place_column(const Places *places, Block *block, int column, int pla
     block->column[place] = column;
     for (int k = ties->start[column]; k < ties->start[column + 1]; k++) {
         block->tie[next] = parts->tie_of_row[ties->row[k]];
+        block->tie_column[next] = place;
         block->tie_term[next++] = ties->coefficient[k];
     }
     block->tie_start[place + 1] = next;
@@ -200,6 +203,12 @@ static void fill_blocks(Arena *arena, Arena *scratch, Places *places) {
     assert(is_filled); /* its columns were counted */
     parts->work = small_work(arena, most_rows, most_columns);
     parts->priced = ARENA_ARRAY(arena, double, most_columns);
+    for (int f = 0; f < parts->shape.family_count; f++) {
+        const size_t bytes = block_parts_places(parts, f);
+        parts->most_places = bytes > parts->most_places ? bytes : parts->most_places;
+        parts->most_family_columns =
+            larger(parts->most_family_columns, block_parts_columns(parts, f));
+    }
 }
 
 BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape *shape) {

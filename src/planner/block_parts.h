@@ -19,6 +19,7 @@ typedef struct {
     double *value;         /* [columns] scaled, of the last solve */
     int *tie_start;        /* [columns + 1] into the next two */
     int *tie;              /* numbers of tying rows, 0 .. tie_count - 1 */
+    int *tie_column;       /* the column of each */
     double *tie_term;      /* scaled */
     const SmallRule *rule; /* what its proposals keep to besides; NULL: nothing */
 } Block;
@@ -35,7 +36,9 @@ typedef struct {
     int *place_of_row, *place_of_column; /* of the program, in their blocks */
     int *family_start;                   /* [families + 1] into the next */
     int *member;                         /* numbers of the blocks of each family */
-    BlockRows *rows;                     /* of all blocks */
+    size_t most_places;                  /* of the bases of a family, bytes */
+    int most_family_columns;
+    BlockRows *rows; /* of all blocks */
     SmallWork *work;
     SmallChooser *chooser; /* NULL: no block has a rule */
     double *priced;        /* costs of one block at the prices asked for */
@@ -50,12 +53,23 @@ BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape 
  * was none. */
 bool block_parts_refill(BlockParts *parts, const LinearProgram *lp, const BlockShape *shape);
 
-/* What a block is filled with: its terms as they were added, in rows of its own columns. */
+/* What blocks are filled with, one after the other: terms as they were added, brought together
+ * in rows. Where rows are made of the same coefficients as in the last block, their terms stand
+ * there already, and often they are its own scaled ones too. */
 typedef struct {
-    const struct LpEntry **entry; /* those of block b from start[b] to start[b + 1] */
-    int *start;                   /* [block_count + 1] */
-    double *term;                 /* of one block, [rows] of [dense columns] */
-    double *largest;              /* [rows or columns] */
+    const struct LpEntry **entry;         /* those of block b from start[b] to start[b + 1] */
+    int *start;                           /* [block_count + 1] */
+    double *term;                         /* of one block, [rows] of [dense columns] */
+    double *scaled;                       /* [dense columns] of one row */
+    double *largest;                      /* [rows or columns] */
+    double *dense_largest, *dense_least;  /* [rows] sizes of dense terms, but for 0 */
+    const double **source, **last_source; /* [rows] of this block and of the last */
+    int *stretches;                       /* [rows] */
+    bool *is_shared;                      /* [rows] the last block has it too */
+    LpStretch over;                       /* one of the columns of the layout */
+    int *layout, *last_layout;            /* places of these */
+    int last_layout_count;
+    const Block *last; /* NULL: none yet */
 } BlockFilling;
 
 /* Of the program that the shape is of, with room for any of the blocks of the parts. */

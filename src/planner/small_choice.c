@@ -52,7 +52,7 @@ SmallChooser *small_chooser(Arena *arena, int most_rows, int most_columns) {
                     ARENA_ARRAY(arena, double, most_columns),
                     ARENA_ARRAY(arena, unsigned char, most_columns),
                     {ARENA_ARRAY(arena, unsigned char, rows),
-                     ARENA_ARRAY(arena, unsigned char, most_columns), false}};
+                     ARENA_ARRAY(arena, unsigned char, most_columns), false, NULL}};
     return chooser;
 }
 

@@ -40,7 +40,7 @@ static void ration_of(Ration *ration, int rows, int feeds) {
 static SmallChoice chosen(Arena *arena, Ration *ration, SmallChooser **chooser) {
     unsigned char *row = ARENA_ARRAY(arena, unsigned char, ration->program.rows);
     unsigned char *column = ARENA_ARRAY(arena, unsigned char, ration->program.columns);
-    SmallBasis basis = {row, column, false};
+    SmallBasis basis = {row, column, false, NULL};
     small_basis_reset(&ration->program, &basis);
     *chooser = small_chooser(arena, MOST_ROWS, MOST_FEEDS);
     return small_choose(*chooser, &ration->program, ration->cost, &basis, &ration->rule);

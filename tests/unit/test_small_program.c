@@ -28,7 +28,7 @@ static Ration ration(Arena *arena) {
         .program = {3, 2, term, row_least, row_most, least, most, 0, NULL, NULL},
         .cost = {0.10, 0.30},
         .basis = {ARENA_ARRAY(arena, unsigned char, 3), ARENA_ARRAY(arena, unsigned char, 2),
-                  false},
+                  false, small_kept(arena)},
         .work = small_work(arena, 3, 2),
     };
     row_least[0] = 12.0;

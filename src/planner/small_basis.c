@@ -161,7 +161,7 @@ static void make_room(SmallKept *kept, int count) {
 
 void small_keep(const SmallWork *work, SmallKept *kept) {
     const size_t count = (size_t)work->count;
-    if (work->count > kept->room)
+    if (work->count >= kept->room) /* even of none */
         make_room(kept, work->count);
     kept->is_good = true;
     kept->count = work->count;

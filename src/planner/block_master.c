@@ -110,19 +110,11 @@ int block_master_first(const BlockProgram *program) {
 }
 
 Proposal block_master_proposal(Arena *arena, const BlockParts *parts) {
-    size_t most_places = 0;
-    int most_columns = 0;
-    for (int f = 0; f < parts->shape.family_count; f++) {
-        const size_t places = block_parts_places(parts, f);
-        most_places = places > most_places ? places : most_places;
-        const int columns = block_parts_columns(parts, f);
-        most_columns = columns > most_columns ? columns : most_columns;
-    }
     return (Proposal){
         .use = ARENA_ARRAY(arena, double, parts->tie_count),
         .price = ARENA_ARRAY(arena, double, parts->tie_count),
-        .places = ARENA_ARRAY(arena, unsigned char, most_places),
-        .value = parts->chooser ? ARENA_ARRAY(arena, double, most_columns) : NULL,
+        .places = ARENA_ARRAY(arena, unsigned char, parts->most_places),
+        .value = parts->chooser ? ARENA_ARRAY(arena, double, parts->most_family_columns) : NULL,
     };
 }
 

@@ -1,120 +1,13 @@
 #include "planner/block_parts.h"
+#include <assert.h>
 #include <math.h>
 #include <string.h>
-
-#define SCALING_PASSES 2
-#define LEAST_SCALED 0.5 /* a column of small terms stays so: its cost would grow with them */
-
-#define ROOT_OF_HALF 0.70710678118654752
-
-static double power_of_two_near(double value) {
-    int exponent;
-    if (value <= 0.0)
-        return 1.0;
-    return frexp(value, &exponent) < ROOT_OF_HALF ? ldexp(1.0, exponent - 1)
-                                                  : ldexp(1.0, exponent);
-}
-
-static double largest_of(double a, double b) { return a > b ? a : b; }
-
-void block_drop_leavings(Block *block, const double *largest) {
-    const SmallProgram *program = &block->program;
-    const int dense = dense_columns(program);
-    for (int i = 0; i < program->rows; i++) {
-        double *terms = block_row_terms(block, i);
-        for (int j = 0; j < dense; j++) {
-            if (fabs(terms[j]) <= LP_LEAVINGS * largest[i])
-                terms[j] = 0.0;
-        }
-    }
-}
-
-void block_largest_of_rows(const Block *block, const double *scale, double *largest) {
-    const SmallProgram *program = &block->program;
-    const int dense = dense_columns(program);
-    for (int i = 0; i < program->rows; i++) {
-        const double *terms = block_row_terms(block, i);
-        double of_row = 0.0;
-        for (int j = 0; j < dense; j++)
-            of_row = largest_of(of_row, fabs(terms[j]) * (scale ? scale[j] : 1.0));
-        largest[i] = of_row;
-    }
-    for (int k = 0; k < program->singles; k++) {
-        double *of = &largest[program->single_row[k]];
-        *of = largest_of(*of, fabs(program->single_term[k]) * (scale ? scale[dense + k] : 1.0));
-    }
-}
-
-static void largest_of_columns(const Block *block, double *largest) {
-    const SmallProgram *program = &block->program;
-    const int dense = dense_columns(&block->program);
-    for (int j = 0; j < dense; j++)
-        largest[j] = 0.0;
-    for (int k = 0; k < program->singles; k++)
-        largest[dense + k] =
-            fabs(program->single_term[k]) * block->row_scale[program->single_row[k]];
-    for (int i = 0; i < program->rows; i++) {
-        const double *terms = block_row_terms(block, i);
-        const double scale = block->row_scale[i];
-        for (int j = 0; j < dense; j++)
-            largest[j] = largest_of(largest[j], fabs(terms[j]) * scale);
-    }
-}
-
-/* Rows, then columns, brought to a largest term near one, by powers of two so that nothing is
- * rounded. `largest` has room for either. */
-static void find_scales(Block *block, double *largest) {
-    for (int j = 0; j < block->program.columns; j++)
-        block->column_scale[j] = 1.0;
-    for (int pass = 0; pass < SCALING_PASSES; pass++) {
-        block_largest_of_rows(block, pass > 0 ? block->column_scale : NULL, largest);
-        if (pass == 0)
-            block_drop_leavings(block, largest);
-        for (int i = 0; i < block->program.rows; i++)
-            block->row_scale[i] = 1.0 / power_of_two_near(largest[i]);
-        largest_of_columns(block, largest);
-        for (int j = 0; j < block->program.columns; j++)
-            block->column_scale[j] =
-                1.0 / power_of_two_near(
-                          largest_of(largest[j], LEAST_SCALED / block->column_scale[j]));
-    }
-}
-
-void block_scale_terms(Block *block) {
-    const SmallProgram *program = &block->program;
-    const int dense = dense_columns(&block->program);
-    for (int i = 0; i < program->rows; i++) {
-        double *terms = block_row_terms(block, i);
-        for (int j = 0; j < dense; j++)
-            terms[j] *= block->row_scale[i] * block->column_scale[j];
-    }
-    for (int k = 0; k < program->singles; k++)
-        program->single_term[k] *=
-            block->row_scale[program->single_row[k]] * block->column_scale[dense + k];
-    for (int j = 0; j < program->columns; j++) {
-        for (int k = block->tie_start[j]; k < block->tie_start[j + 1]; k++)
-            block->tie_term[k] *= block->column_scale[j];
-    }
-}
-
-void block_scale_bounds(Block *block, const LinearProgram *lp) {
-    SmallProgram *program = &block->program;
-    for (int i = 0; i < program->rows; i++) {
-        program->row_least[i] = lp_row_least(lp, block->row[i]) * block->row_scale[i];
-        program->row_most[i] = lp_row_most(lp, block->row[i]) * block->row_scale[i];
-    }
-    for (int j = 0; j < program->columns; j++) {
-        program->least[j] = lp_column_least(lp, block->column[j]) / block->column_scale[j];
-        program->most[j] = lp_column_most(lp, block->column[j]) / block->column_scale[j];
-        block->cost[j] = lp_cost(lp, block->column[j]) * block->column_scale[j];
-    }
-}
 
 static void make_room(Arena *arena, Block *block, int ties) {
     const int rows = block->program.rows;
     const int columns = block->program.columns;
     const int singles = block->program.singles;
-    block->program.term = ARENA_ARRAY(arena, double, rows *(columns - singles));
+    block->program.term = block->term = ARENA_ARRAY(arena, const double *, rows);
     block->program.single_row = ARENA_ARRAY(arena, int, singles);
     block->program.single_term = ARENA_ARRAY(arena, double, singles);
     block->program.row_least = ARENA_ARRAY(arena, double, rows);
@@ -123,6 +16,7 @@ static void make_room(Arena *arena, Block *block, int ties) {
     block->program.most = ARENA_ARRAY(arena, double, columns);
     block->basis.row = ARENA_ARRAY(arena, unsigned char, rows);
     block->basis.column = ARENA_ARRAY(arena, unsigned char, columns);
+    block->basis.kept = small_kept(arena);
     block->row = ARENA_ARRAY(arena, int, rows);
     block->column = ARENA_ARRAY(arena, int, columns);
     block->row_scale = ARENA_ARRAY(arena, double, rows);
@@ -131,6 +25,7 @@ static void make_room(Arena *arena, Block *block, int ties) {
     block->value = ARENA_ARRAY(arena, double, columns);
     block->tie_start = ARENA_ARRAY(arena, int, columns + 1);
     block->tie = ARENA_ARRAY(arena, int, ties);
+    block->tie_column = ARENA_ARRAY(arena, int, ties);
     block->tie_term = ARENA_ARRAY(arena, double, ties);
     small_basis_reset(&block->program, &block->basis);
 }
@@ -162,14 +57,14 @@ static void list_ties(Arena *arena, BlockParts *parts) {
 /* False when a column reaches into a row that is not its block's, or has no least. */
 static bool count_terms(const Places *places) {
     const BlockParts *parts = places->parts;
-    const int *block_of_row = parts->shape.block_of_row;
     const int *block_of_column = parts->shape.block_of_column;
-    for (LpRun run = lp_first_run(parts->lp); run.count > 0; run = lp_next_run(run)) {
-        for (int t = 0; t < run.count; t++) {
-            const int block = block_of_row[run.term[t].row];
-            if (block >= 0 && block != block_of_column[run.term[t].column])
+    for (LpWalk walk = lp_walk(parts->lp); lp_walk_on(&walk);) {
+        const LpStretch of = lp_stretch(walk.entry);
+        const int block = parts->shape.block_of_row[of.row];
+        for (int k = 0; block >= 0 && k < of.count; k++) {
+            if (block != block_of_column[of.column[k]] && of.coefficient[k] != 0.0)
                 return false;
-            places->own_terms[run.term[t].column] += block >= 0;
+            places->own_terms[of.column[k]] += of.coefficient[k] != 0.0;
         }
     }
     for (int j = 0; j < parts->shape.column_count; j++) {
@@ -213,6 +108,7 @@ static void place_column(const Places *places, Block *block, int column, int pla
     block->column[place] = column;
     for (int k = ties->start[column]; k < ties->start[column + 1]; k++) {
         block->tie[next] = parts->tie_of_row[ties->row[k]];
+        block->tie_column[next] = place;
         block->tie_term[next++] = ties->coefficient[k];
     }
     block->tie_start[place + 1] = next;
@@ -235,28 +131,6 @@ static void place_lines(const Places *places, int *placed) {
             const int block = shape->block_of_column[j];
             if (block >= 0 && is_single(places, j) == (singles == 1))
                 place_column(places, &parts->blocks[block], j, placed[block]++);
-        }
-    }
-}
-
-static void add_terms(const Places *places) {
-    const BlockParts *parts = places->parts;
-    for (LpRun run = lp_first_run(parts->lp); run.count > 0; run = lp_next_run(run)) {
-        for (int t = 0; t < run.count; t++) {
-            const LpTerm *term = &run.term[t];
-            const int number = parts->shape.block_of_row[term->row];
-            if (number < 0)
-                continue;
-            Block *block = &parts->blocks[number];
-            const int row = parts->place_of_row[term->row];
-            const int place = parts->place_of_column[term->column];
-            const int single = place - dense_columns(&block->program);
-            if (single < 0) {
-                block_row_terms(block, row)[place] += term->coefficient;
-                continue;
-            }
-            block->program.single_row[single] = row;
-            block->program.single_term[single] = term->coefficient;
         }
     }
 }
@@ -313,21 +187,28 @@ static void fill_blocks(Arena *arena, Arena *scratch, Places *places) {
     parts->terms = own_terms(arena, parts, &places->ties);
     make_blocks(arena, places, ARENA_ARRAY(scratch, int, blocks));
     place_lines(places, ARENA_ARRAY(scratch, int, blocks));
-    add_terms(places);
     int most_rows = 1;
     int most_columns = 1;
     for (int b = 0; b < blocks; b++) {
         most_rows = larger(most_rows, parts->blocks[b].program.rows);
         most_columns = larger(most_columns, parts->blocks[b].program.columns);
     }
-    double *largest = ARENA_ARRAY(scratch, double, larger(most_rows, most_columns));
-    for (int b = 0; b < blocks; b++) {
-        find_scales(&parts->blocks[b], largest);
-        block_scale_terms(&parts->blocks[b]);
+    parts->rows = block_rows(arena);
+    BlockFilling filling = block_filling(scratch, parts, parts->lp, &parts->shape);
+    bool is_filled = true;
+    for (int b = 0; b < blocks && is_filled; b++) {
+        is_filled = block_fill(parts, b, &filling, false);
         block_scale_bounds(&parts->blocks[b], parts->lp);
     }
+    assert(is_filled); /* its columns were counted */
     parts->work = small_work(arena, most_rows, most_columns);
     parts->priced = ARENA_ARRAY(arena, double, most_columns);
+    for (int f = 0; f < parts->shape.family_count; f++) {
+        const size_t bytes = block_parts_places(parts, f);
+        parts->most_places = bytes > parts->most_places ? bytes : parts->most_places;
+        parts->most_family_columns =
+            larger(parts->most_family_columns, block_parts_columns(parts, f));
+    }
 }
 
 BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape *shape) {

@@ -5,10 +5,12 @@
 #define PLANNER_BLOCK_PARTS_H
 
 #include "planner/block_program.h"
+#include "planner/block_rows.h"
 #include "planner/small_choice.h"
 
 typedef struct {
     SmallProgram program;
+    const double **term; /* what its program has of it */
     SmallBasis basis;
     int *column, *row; /* their numbers in the whole program */
     double *column_scale,
@@ -17,6 +19,7 @@ typedef struct {
     double *value;         /* [columns] scaled, of the last solve */
     int *tie_start;        /* [columns + 1] into the next two */
     int *tie;              /* numbers of tying rows, 0 .. tie_count - 1 */
+    int *tie_column;       /* the column of each */
     double *tie_term;      /* scaled */
     const SmallRule *rule; /* what its proposals keep to besides; NULL: nothing */
 } Block;
@@ -33,6 +36,9 @@ typedef struct {
     int *place_of_row, *place_of_column; /* of the program, in their blocks */
     int *family_start;                   /* [families + 1] into the next */
     int *member;                         /* numbers of the blocks of each family */
+    size_t most_places;                  /* of the bases of a family, bytes */
+    int most_family_columns;
+    BlockRows *rows; /* of all blocks */
     SmallWork *work;
     SmallChooser *chooser; /* NULL: no block has a rule */
     double *priced;        /* costs of one block at the prices asked for */
@@ -47,18 +53,36 @@ BlockParts *block_parts(Arena *arena, const LinearProgram *lp, const BlockShape 
  * was none. */
 bool block_parts_refill(BlockParts *parts, const LinearProgram *lp, const BlockShape *shape);
 
-/* The steps of filling that both have: the largest term of each row, its columns scaled or,
- * with NULL, not; what rounding left of terms that should cancel dropped, as in lp_terms;
- * terms, and bounds and costs, scaled. */
-void block_largest_of_rows(const Block *block, const double *scale, double *largest);
-void block_drop_leavings(Block *block, const double *largest);
-void block_scale_terms(Block *block);
-void block_scale_bounds(Block *block, const LinearProgram *lp);
+/* What blocks are filled with, one after the other: terms as they were added, brought together
+ * in rows. Where rows are made of the same coefficients as in the last block, their terms stand
+ * there already, and often they are its own scaled ones too. */
+typedef struct {
+    const struct LpEntry **entry;         /* those of block b from start[b] to start[b + 1] */
+    int *start;                           /* [block_count + 1] */
+    double *term;                         /* of one block, [rows] of [dense columns] */
+    double *scaled;                       /* [dense columns] of one row */
+    double *largest;                      /* [rows or columns] */
+    double *dense_largest, *dense_least;  /* [rows] sizes of dense terms, but for 0 */
+    const double **source, **last_source; /* [rows] of this block and of the last */
+    int *stretches;                       /* [rows] */
+    bool *is_shared;                      /* [rows] the last block has it too */
+    LpStretch over;                       /* one of the columns of the layout */
+    int *layout, *last_layout;            /* places of these */
+    int last_layout_count;
+    const Block *last; /* NULL: none yet */
+} BlockFilling;
 
-/* Of the dense columns. */
-static inline double *block_row_terms(const Block *block, int row) {
-    return &block->program.term[(size_t)row * (size_t)dense_columns(&block->program)];
-}
+/* Of the program that the shape is of, with room for any of the blocks of the parts. */
+BlockFilling block_filling(Arena *arena, const BlockParts *parts, const LinearProgram *lp,
+                           const BlockShape *shape);
+
+/* The terms of a block become those of its filling, scaled as it stands or, where it has none
+ * yet, anew; what rounding left of terms that should cancel is dropped, as in lp_terms. False
+ * when a term is of a column that is not its own, or stands where a column of one term has it
+ * not. */
+bool block_fill(BlockParts *parts, int number, BlockFilling *filling, bool has_scales);
+/* Bounds and costs, scaled. */
+void block_scale_bounds(Block *block, const LinearProgram *lp);
 
 /* What the blocks of a family would do at given prices of the tying rows. Their values follow
  * from the bases and are not kept, but where blocks have rules. */

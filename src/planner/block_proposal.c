@@ -3,11 +3,11 @@
 #include <string.h>
 
 void block_parts_price(BlockParts *parts, const Block *block, const double *price) {
-    for (int j = 0; j < block->program.columns; j++) {
-        parts->priced[j] = block->cost[j];
-        for (int k = block->tie_start[j]; k < block->tie_start[j + 1]; k++)
-            parts->priced[j] -= block->tie_term[k] * price[block->tie[k]];
-    }
+    double *priced = parts->priced;
+    const int columns = block->program.columns;
+    memcpy(priced, block->cost, (size_t)columns * sizeof *priced);
+    for (int k = 0; k < block->tie_start[columns]; k++)
+        priced[block->tie_column[k]] -= block->tie_term[k] * price[block->tie[k]];
 }
 
 static LpStatus solve_block(BlockParts *parts, Block *block, const double *price) {
@@ -161,7 +161,7 @@ bool block_parts_add_values(BlockParts *parts, int family, const Proposal *propo
             kept += block->program.columns;
             continue;
         }
-        const SmallBasis basis = {places, places + block->program.rows, false};
+        const SmallBasis basis = {places, places + block->program.rows, false, NULL};
         places += block->program.rows + block->program.columns;
         if (!small_stand_at(parts->work, &block->program, &basis))
             return false;

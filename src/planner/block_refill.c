@@ -60,12 +60,9 @@ static bool has_same_shape(const BlockParts *parts, const LinearProgram *lp,
 
 /* ---- its terms ---- */
 
-static void clear_terms(BlockParts *parts) {
+static void clear_ties(BlockParts *parts) {
     for (int b = 0; b < parts->shape.block_count; b++) {
         const Block *block = &parts->blocks[b];
-        const size_t dense = (size_t)dense_columns(&block->program);
-        memset(block->program.term, 0, (size_t)block->program.rows * dense * sizeof(double));
-        memset(block->program.single_term, 0, (size_t)block->program.singles * sizeof(double));
         memset(block->tie_term, 0,
                (size_t)block->tie_start[block->program.columns] * sizeof(double));
     }
@@ -73,56 +70,50 @@ static void clear_terms(BlockParts *parts) {
            (size_t)parts->terms.start[parts->shape.column_count] * sizeof(double));
 }
 
-/* A term of a tying row. False when there was none at its place. */
-static bool add_tie(BlockParts *parts, const Block *block, const LpTerm *term) {
-    if (!block) {
-        for (int k = parts->terms.start[term->column]; k < parts->terms.start[term->column + 1];
-             k++) {
-            if (parts->terms.row[k] != term->row)
-                continue;
-            parts->terms.coefficient[k] += term->coefficient;
-            return true;
-        }
-        return false;
-    }
-    const int place = parts->place_of_column[term->column];
-    for (int k = block->tie_start[place]; k < block->tie_start[place + 1]; k++) {
-        if (block->tie[k] != parts->tie_of_row[term->row])
+/* A term of a tying row, in a column of no block. False when there was none at its place. */
+static bool add_own(BlockParts *parts, int row, int column, double coefficient) {
+    for (int k = parts->terms.start[column]; k < parts->terms.start[column + 1]; k++) {
+        if (parts->terms.row[k] != row)
             continue;
-        block->tie_term[k] += term->coefficient;
+        parts->terms.coefficient[k] += coefficient;
         return true;
     }
     return false;
 }
 
-static bool add_to_block(const BlockParts *parts, const Block *block, const LpTerm *term) {
-    const int row = parts->place_of_row[term->row];
-    const int place = parts->place_of_column[term->column];
-    const int single = place - dense_columns(&block->program);
-    if (single < 0) {
-        block_row_terms(block, row)[place] += term->coefficient;
+/* The same in a column of a block. */
+static bool add_tie(const BlockParts *parts, const Block *block, int row, int column,
+                    double coefficient) {
+    const int place = parts->place_of_column[column];
+    for (int k = block->tie_start[place]; k < block->tie_start[place + 1]; k++) {
+        if (block->tie[k] != parts->tie_of_row[row])
+            continue;
+        block->tie_term[k] += coefficient;
         return true;
     }
-    block->program.single_term[single] += term->coefficient;
-    return block->program.single_row[single] == row;
+    return false;
 }
 
-/* False when one stands where there was none, or reaches into a block that is not its own. */
-static bool add_terms(BlockParts *parts, const LinearProgram *lp, const BlockShape *shape) {
-    for (LpRun run = lp_first_run(lp); run.count > 0; run = lp_next_run(run)) {
-        for (int t = 0; t < run.count; t++) {
-            const LpTerm *term = &run.term[t];
-            const int of_row = shape->block_of_row[term->row];
-            const int of_column = shape->block_of_column[term->column];
-            const Block *block = of_column >= 0 ? &parts->blocks[of_column] : NULL;
-            const bool is_added = of_row < 0
-                                      ? add_tie(parts, block, term)
-                                      : of_row == of_column && add_to_block(parts, block, term);
+/* Of the rows of no block. False when a term stands where there was none. */
+static bool add_ties(BlockParts *parts, const LinearProgram *lp, const BlockShape *shape) {
+    for (LpWalk walk = lp_walk(lp); lp_walk_on(&walk);) {
+        const LpStretch of = lp_stretch(walk.entry);
+        for (int k = 0; shape->block_of_row[of.row] < 0 && k < of.count; k++) {
+            const int block = shape->block_of_column[of.column[k]];
+            const bool is_added =
+                of.coefficient[k] == 0.0 ||
+                (block < 0 ? add_own(parts, of.row, of.column[k], of.coefficient[k])
+                           : add_tie(parts, &parts->blocks[block], of.row, of.column[k],
+                                     of.coefficient[k]));
             if (!is_added)
                 return false;
         }
     }
-    for (int j = 0; j < shape->column_count; j++) {
+    return true;
+}
+
+static bool has_leasts(const LinearProgram *lp) {
+    for (int j = 0; j < lp_column_count(lp); j++) {
         if (!isfinite(lp_column_least(lp, j)))
             return false;
     }
@@ -131,20 +122,15 @@ static bool add_terms(BlockParts *parts, const LinearProgram *lp, const BlockSha
 
 /* ---- as in a program built anew: what rounding left dropped, the rest scaled ---- */
 
-static void scale_blocks(BlockParts *parts) {
+static bool fill_blocks(BlockParts *parts, const LinearProgram *lp, const BlockShape *shape) {
     Arena *scratch = arena_open();
-    int most_rows = 0;
-    for (int b = 0; b < parts->shape.block_count; b++) {
-        const int rows = parts->blocks[b].program.rows;
-        most_rows = rows > most_rows ? rows : most_rows;
-    }
-    double *largest = ARENA_ARRAY(scratch, double, most_rows);
-    for (int b = 0; b < parts->shape.block_count; b++) {
-        block_largest_of_rows(&parts->blocks[b], NULL, largest);
-        block_drop_leavings(&parts->blocks[b], largest);
-        block_scale_terms(&parts->blocks[b]);
-    }
+    BlockFilling filling = block_filling(scratch, parts, lp, shape);
+    bool is_filled = true;
+    block_rows_forget(parts->rows);
+    for (int b = 0; b < shape->block_count && is_filled; b++)
+        is_filled = block_fill(parts, b, &filling, true);
     arena_close(scratch);
+    return is_filled;
 }
 
 static void keep_largest(double *largest, double coefficient) {
@@ -195,13 +181,14 @@ static void read_bounds(BlockParts *parts) {
 bool block_parts_refill(BlockParts *parts, const LinearProgram *lp, const BlockShape *shape) {
     if (parts->chooser || !has_same_shape(parts, lp, shape))
         return false;
-    clear_terms(parts);
-    if (!add_terms(parts, lp, shape))
+    clear_ties(parts);
+    if (!has_leasts(lp) || !add_ties(parts, lp, shape))
+        return false;
+    drop_tie_leavings(parts);
+    if (!fill_blocks(parts, lp, shape))
         return false;
     parts->lp = lp;
     parts->shape = *shape;
-    drop_tie_leavings(parts);
-    scale_blocks(parts);
     read_bounds(parts);
     return true;
 }

@@ -20,7 +20,7 @@ typedef struct LinearProgram LinearProgram;
 LinearProgram *lp_new(Arena *arena);
 LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena);
 /* Names are for lp_mps_text only: letters, digits and '_'; unique; text must outlive the
- * program. */
+ * program and its copies. */
 int lp_add_column(LinearProgram *lp, const char *name, double cost, double least, double most);
 int lp_add_row(LinearProgram *lp, const char *name, double least, double most);
 /* Numbers above 0 that its name ends with, each after a '_'; the first 0 ends them. */
@@ -28,7 +28,8 @@ void lp_number_column(LinearProgram *lp, int column, int a, int b, int c);
 void lp_number_row(LinearProgram *lp, int row, int a, int b, int c);
 /* Terms of one row and column add up. Coefficients are finite. */
 void lp_add_term(LinearProgram *lp, int row, int column, double coefficient);
-/* Many of one row: [count] of each. */
+/* Many of one row: [count] of each, some perhaps of 0. They are not copied: they must stay as
+ * they are and outlive the program and its copies; rows may share them. */
 void lp_add_row_terms(LinearProgram *lp, int row, int count, const int *column,
                       const double *coefficient);
 
@@ -61,20 +62,24 @@ LpTerms lp_terms_of_rows(const LinearProgram *lp, Arena *arena, const bool *is_w
  * it for one and blow its row up. */
 #define LP_LEAVINGS 1e-12 /* of the largest in its row */
 
-/* Terms as they were added, in runs; one of count 0 follows the last. */
+/* Terms of one row that were added together, some perhaps of 0. */
 typedef struct {
-    int row, column;
-    double coefficient;
-} LpTerm;
+    int row, count;
+    const int *column;         /* [count] */
+    const double *coefficient; /* [count] */
+} LpStretch;
 
+/* Goes over all terms in the order in which they were added: lp_walk_on moves to the first
+ * stretch, then to the next; false past the last. An entry can be looked at again later. */
 typedef struct {
-    const LpTerm *term; /* [count] */
-    int count;
     const struct LpPiece *piece;
-} LpRun;
+    int next;
+    const struct LpEntry *entry;
+} LpWalk;
 
-LpRun lp_first_run(const LinearProgram *lp);
-LpRun lp_next_run(LpRun run);
+LpWalk lp_walk(const LinearProgram *lp);
+bool lp_walk_on(LpWalk *walk);
+LpStretch lp_stretch(const struct LpEntry *entry);
 
 /* What given values of the columns cost. */
 double lp_cost_of(const LinearProgram *lp, const double *value);

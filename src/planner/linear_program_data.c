@@ -34,6 +34,24 @@ static Lines copied_lines(Arena *arena, const Lines *lines) {
     return copy;
 }
 
+static void add_piece(LinearProgram *lp) {
+    Piece *piece = ARENA_NEW(lp->arena, Piece);
+    const int twice = lp->last ? 2 * lp->last->room : FIRST_PIECE;
+    piece->room = twice < MOST_PIECE ? twice : MOST_PIECE;
+    piece->entry = ARENA_ARRAY(lp->arena, Entry, piece->room);
+    if (lp->last)
+        lp->last->next = piece;
+    else
+        lp->first = piece;
+    lp->last = piece;
+}
+
+static Entry *next_entry(LinearProgram *lp) {
+    if (!lp->last || lp->last->count == lp->last->room)
+        add_piece(lp);
+    return &lp->last->entry[lp->last->count++];
+}
+
 LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena) {
     LinearProgram *copy = ARENA_NEW(arena, LinearProgram);
     *copy = *lp;
@@ -41,11 +59,8 @@ LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena) {
     copy->rows = copied_lines(arena, &lp->rows);
     copy->columns = copied_lines(arena, &lp->columns);
     copy->first = copy->last = NULL;
-    copy->term_count = 0;
-    for (LpRun run = lp_first_run(lp); run.count > 0; run = lp_next_run(run)) {
-        for (int t = 0; t < run.count; t++)
-            lp_add_term(copy, run.term[t].row, run.term[t].column, run.term[t].coefficient);
-    }
+    for (LpWalk walk = lp_walk(lp); lp_walk_on(&walk);)
+        *next_entry(copy) = *walk.entry;
     return copy;
 }
 
@@ -61,46 +76,23 @@ int lp_add_row(LinearProgram *lp, const char *name, double least, double most) {
     return lp->row_count++;
 }
 
-static void add_piece(LinearProgram *lp) {
-    Piece *piece = ARENA_NEW(lp->arena, Piece);
-    const int twice = lp->last ? 2 * lp->last->room : FIRST_PIECE;
-    piece->room = twice < MOST_PIECE ? twice : MOST_PIECE;
-    piece->term = ARENA_ARRAY(lp->arena, LpTerm, piece->room);
-    if (lp->last)
-        lp->last->next = piece;
-    else
-        lp->first = piece;
-    lp->last = piece;
-}
-
 void lp_add_term(LinearProgram *lp, int row, int column, double coefficient) {
     assert(isfinite(coefficient) && row >= 0 && row < lp->row_count && column >= 0 &&
            column < lp->column_count);
-    if (coefficient == 0.0)
-        return;
-    if (!lp->last || lp->last->count == lp->last->room)
-        add_piece(lp);
-    lp->last->term[lp->last->count++] = (LpTerm){row, column, coefficient};
-    lp->term_count++;
+    if (coefficient != 0.0)
+        *next_entry(lp) = (Entry){row, column, {coefficient}};
 }
 
 void lp_add_row_terms(LinearProgram *lp, int row, int count, const int *column,
                       const double *coefficient) {
     assert(row >= 0 && row < lp->row_count);
-    for (int k = 0; k < count;) {
-        if (!lp->last || lp->last->count == lp->last->room)
-            add_piece(lp);
-        LpTerm *next = &lp->last->term[lp->last->count];
-        const LpTerm *const end = &lp->last->term[lp->last->room];
-        for (; k < count && next < end; k++) {
-            assert(isfinite(coefficient[k]) && column[k] >= 0 && column[k] < lp->column_count);
-            if (coefficient[k] != 0.0)
-                *next++ = (LpTerm){row, column[k], coefficient[k]};
-        }
-        const int added = (int)(next - lp->last->term) - lp->last->count;
-        lp->last->count += added;
-        lp->term_count += added;
-    }
+    for (int k = 0; k < count; k++)
+        assert(isfinite(coefficient[k]) && column[k] >= 0 && column[k] < lp->column_count);
+    if (count == 0)
+        return;
+    TermsElsewhere *elsewhere = ARENA_NEW(lp->arena, TermsElsewhere);
+    *elsewhere = (TermsElsewhere){column, coefficient};
+    *next_entry(lp) = (Entry){row, -count, {.elsewhere = elsewhere}};
 }
 
 static void set_numbers(Line *line, int a, int b, int c) {
@@ -174,13 +166,24 @@ static void drop_leavings(const LinearProgram *lp, Arena *arena, LpTerms *by) {
     by->start[lp->column_count] = kept;
 }
 
-LpRun lp_first_run(const LinearProgram *lp) {
-    return lp->first ? (LpRun){lp->first->term, lp->first->count, lp->first} : (LpRun){0};
+LpWalk lp_walk(const LinearProgram *lp) { return (LpWalk){.piece = lp->first}; }
+
+bool lp_walk_on(LpWalk *walk) {
+    if (walk->piece && walk->next == walk->piece->count) {
+        walk->piece = walk->piece->next;
+        walk->next = 0;
+    }
+    if (!walk->piece)
+        return false;
+    walk->entry = &walk->piece->entry[walk->next++];
+    return true;
 }
 
-LpRun lp_next_run(LpRun run) {
-    const Piece *next = run.piece->next;
-    return next ? (LpRun){next->term, next->count, next} : (LpRun){0};
+LpStretch lp_stretch(const Entry *entry) {
+    if (entry->column >= 0)
+        return (LpStretch){entry->row, 1, &entry->column, &entry->of.coefficient};
+    return (LpStretch){entry->row, -entry->column, entry->of.elsewhere->column,
+                       entry->of.elsewhere->coefficient};
 }
 
 static bool is_taken(const bool *is_wanted, int row) { return !is_wanted || is_wanted[row]; }
@@ -188,12 +191,12 @@ static bool is_taken(const bool *is_wanted, int row) { return !is_wanted || is_w
 /* Counts the terms of each column into start, from 1; returns how many there are. */
 static int count_by_column(const LinearProgram *lp, const bool *is_wanted, int *start) {
     int count = 0;
-    for (LpRun run = lp_first_run(lp); run.count > 0; run = lp_next_run(run)) {
-        for (int t = 0; t < run.count; t++) {
-            if (!is_taken(is_wanted, run.term[t].row))
-                continue;
-            start[run.term[t].column + 1]++;
-            count++;
+    for (LpWalk walk = lp_walk(lp); lp_walk_on(&walk);) {
+        const LpStretch of = lp_stretch(walk.entry);
+        for (int k = 0; is_taken(is_wanted, of.row) && k < of.count; k++) {
+            const bool is_term = of.coefficient[k] != 0.0;
+            start[of.column[k] + 1] += is_term;
+            count += is_term;
         }
     }
     return count;
@@ -206,14 +209,14 @@ static void sort_by_column(const LinearProgram *lp, const bool *is_wanted, LpTer
         by->start[j + 1] += by->start[j];
         next[j] = by->start[j];
     }
-    for (LpRun run = lp_first_run(lp); run.count > 0; run = lp_next_run(run)) {
-        for (int t = 0; t < run.count; t++) {
-            const LpTerm *term = &run.term[t];
-            if (!is_taken(is_wanted, term->row))
+    for (LpWalk walk = lp_walk(lp); lp_walk_on(&walk);) {
+        const LpStretch of = lp_stretch(walk.entry);
+        for (int k = 0; is_taken(is_wanted, of.row) && k < of.count; k++) {
+            if (of.coefficient[k] == 0.0)
                 continue;
-            const int place = next[term->column]++;
-            by->row[place] = term->row;
-            by->coefficient[place] = term->coefficient;
+            const int place = next[of.column[k]]++;
+            by->row[place] = of.row;
+            by->coefficient[place] = of.coefficient[k];
         }
     }
 }
@@ -263,9 +266,10 @@ double lp_cost_of(const LinearProgram *lp, const double *value) {
 }
 
 void lp_add_activities(const LinearProgram *lp, const double *value, double *activity) {
-    for (LpRun run = lp_first_run(lp); run.count > 0; run = lp_next_run(run)) {
-        for (int t = 0; t < run.count; t++)
-            activity[run.term[t].row] += run.term[t].coefficient * value[run.term[t].column];
+    for (LpWalk walk = lp_walk(lp); lp_walk_on(&walk);) {
+        const LpStretch of = lp_stretch(walk.entry);
+        for (int k = 0; k < of.count; k++)
+            activity[of.row] += of.coefficient[k] * value[of.column[k]];
     }
 }
 

@@ -26,21 +26,37 @@ static inline Line *line_at(const Lines *lines, int number) {
     return &lines->piece[at / LINE_PIECE][at % LINE_PIECE];
 }
 
-/* Lines and terms by the piece: an array that grows would leave as much memory behind again. */
-#define FIRST_PIECE 256 /* terms; each piece has twice the room of the one before, up to */
+/* What was added at once: a term, or terms of a row that lie elsewhere. */
+typedef struct LpEntry {
+    int row;
+    int column; /* below 0: there are -column of them */
+    union {
+        double coefficient;
+        const struct LpTermsElsewhere *elsewhere;
+    } of;
+} Entry;
+
+typedef struct LpTermsElsewhere {
+    const int *column;
+    const double *coefficient;
+} TermsElsewhere;
+
+/* Lines and entries by the piece: an array that grows would leave as much memory behind again.
+ */
+#define FIRST_PIECE 256 /* entries; each piece has twice the room of the one before, up to */
 #define MOST_PIECE 16384
 
 typedef struct LpPiece {
     struct LpPiece *next;
     int count, room;
-    LpTerm *term;
+    Entry *entry;
 } Piece;
 
 struct LinearProgram {
     Arena *arena;
     Lines rows, columns;
     Piece *first, *last;
-    int row_count, column_count, term_count;
+    int row_count, column_count;
 };
 
 #endif

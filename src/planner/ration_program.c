@@ -4,6 +4,7 @@
 #include "planner/field_columns.h"
 #include "planner/ration_caution.h"
 #include "planner/ration_price.h"
+#include "planner/ration_terms.h"
 #include <math.h>
 
 typedef struct {
@@ -11,10 +12,10 @@ typedef struct {
     RationProgram *program;
     const PlanQuestion *question;
     const RationTable *table;
-    int *column,
-        *feed; /* [feed_count + 1] what may be fed in the block at work, and microbial */
+    RationTerms *terms;
+    int *feed; /* [fed_count] what may be fed in the block at work */
     int fed_count;
-    double *coefficient; /* of these columns in a row */
+    int *column; /* [fed_count + 1] of these, and of microbial protein */
 } Builder;
 
 static void add_stock(Builder *builder) {
@@ -64,8 +65,7 @@ static void add_rations(Builder *builder) {
     }
 }
 
-/* The row of one side of a limit. A ratio a/(b + c) + added >= L becomes
- * sum (a + (added - L) b) x >= (L - added) c. */
+/* The row of one side of a limit. */
 static int add_side(Builder *builder, int b, const RationLimit *limit, const char *name,
                     double bound, bool is_least, int number) {
     RationProgram *program = builder->program;
@@ -73,14 +73,8 @@ static int add_side(Builder *builder, int b, const RationLimit *limit, const cha
     const int row =
         lp_add_row(program->lp, name, is_least ? side : -NO_LIMIT, is_least ? NO_LIMIT : side);
     lp_number_row(program->lp, row, b + 1, number + 1, 0);
-    for (int k = 0; k < builder->fed_count; k++) {
-        const int feed = builder->feed[k];
-        const double base = limit->base ? (limit->added - bound) * limit->base[feed] : 0.0;
-        builder->coefficient[k] = limit->per_kg[feed] + base;
-    }
-    builder->coefficient[builder->fed_count] = limit->microbial_factor;
     lp_add_row_terms(program->lp, row, builder->fed_count + 1, builder->column,
-                     builder->coefficient);
+                     ration_terms_of(builder->terms, limit, bound));
     return row;
 }
 
@@ -153,12 +147,14 @@ static void list_fed(Builder *builder, int b) {
     const int *eaten = &builder->program->eaten[b * builder->question->feed_count];
     builder->fed_count = 0;
     for (int f = 0; f < builder->question->feed_count; f++) {
-        if (eaten[f] < 0)
-            continue;
-        builder->feed[builder->fed_count] = f;
-        builder->column[builder->fed_count++] = eaten[f];
+        if (eaten[f] >= 0)
+            builder->feed[builder->fed_count++] = f;
     }
+    builder->column = ARENA_ARRAY(builder->arena, int, builder->fed_count + 1);
+    for (int k = 0; k < builder->fed_count; k++)
+        builder->column[k] = eaten[builder->feed[k]];
     builder->column[builder->fed_count] = builder->program->microbial[b];
+    ration_terms_begin(builder->terms, builder->feed, builder->fed_count);
 }
 
 /* A need can; a line of the safety table only where some mix of what may be fed could. */
@@ -319,9 +315,8 @@ RationProgram ration_program(Arena *arena, const PlanQuestion *question,
         .program = &program,
         .question = question,
         .table = ration_table(arena, question),
-        .column = ARENA_ARRAY(arena, int, question->feed_count + 1),
+        .terms = ration_terms(arena, question->feed_count),
         .feed = ARENA_ARRAY(arena, int, question->feed_count),
-        .coefficient = ARENA_ARRAY(arena, double, question->feed_count + 1),
     };
     add_stock(&builder);
     add_rations(&builder);

@@ -42,8 +42,9 @@ bool small_factorise(SmallWork *work) {
         for (int t = k + 1; t < count; t++) {
             const double times = factor[t * count + k] / factor[k * count + k];
             factor[t * count + k] = times;
-            for (int s = k + 1; times != 0.0 && s < count; s++)
-                factor[t * count + s] -= times * factor[k * count + s];
+            if (times != 0.0)
+                take_off(&factor[t * count + k + 1], times, &factor[k * count + k + 1],
+                         count - k - 1);
         }
     }
     return true;
@@ -139,6 +140,68 @@ void small_read_basis(SmallWork *work, const SmallBasis *basis) {
     work->count = basic == tight ? basic : -1;
 }
 
+/* ---- what is kept of it ---- */
+
+SmallKept *small_kept(Arena *arena) {
+    SmallKept *kept = ARENA_NEW(arena, SmallKept);
+    kept->arena = arena;
+    return kept;
+}
+
+#define MORE_ROOM 4 /* rows: a basis grows by one at a time */
+
+static void make_room(SmallKept *kept, int count) {
+    kept->room = count + MORE_ROOM;
+    kept->basic = ARENA_ARRAY(kept->arena, int, kept->room);
+    kept->tight = ARENA_ARRAY(kept->arena, int, kept->room);
+    kept->swap = ARENA_ARRAY(kept->arena, int, kept->room);
+    kept->side = ARENA_ARRAY(kept->arena, unsigned char, kept->room);
+    kept->factor = ARENA_ARRAY(kept->arena, double, kept->room * kept->room);
+}
+
+void small_keep(const SmallWork *work, SmallKept *kept) {
+    const size_t count = (size_t)work->count;
+    if (work->count >= kept->room) /* even of none */
+        make_room(kept, work->count);
+    kept->is_good = true;
+    kept->count = work->count;
+    memcpy(kept->basic, work->basic, count * sizeof *kept->basic);
+    memcpy(kept->tight, work->tight, count * sizeof *kept->tight);
+    memcpy(kept->swap, work->swap, count * sizeof *kept->swap);
+    memcpy(kept->factor, work->factor, count * count * sizeof *kept->factor);
+    for (int t = 0; t < work->count; t++)
+        kept->side[t] = work->row_side[work->tight[t]];
+    kept->has_most = memchr(work->column_side, AT_MOST, (size_t)work->program->columns) != NULL;
+}
+
+void small_read_kept(SmallWork *work, const SmallBasis *basis) {
+    const SmallProgram *program = work->program;
+    const SmallKept *kept = basis->kept;
+    const size_t count = (size_t)kept->count;
+    if (kept->has_most) {
+        read_columns(work, basis->column);
+    } else {
+        memset(work->column_side, AT_LEAST, (size_t)program->columns);
+        for (int j = 0; j < program->columns; j++)
+            work->place_of_column[j] = -1;
+        for (int s = 0; s < kept->count; s++)
+            work->place_of_column[kept->basic[s]] = s;
+        memcpy(work->basic, kept->basic, count * sizeof *kept->basic);
+    }
+    for (int i = 0; i < program->rows; i++)
+        work->place_of_row[i] = -1;
+    for (int t = 0; t < kept->count; t++) {
+        work->place_of_row[kept->tight[t]] = t;
+        work->row_side[kept->tight[t]] = kept->side[t];
+    }
+    work->count = kept->count;
+    memcpy(work->tight, kept->tight, count * sizeof *kept->tight);
+    memcpy(work->swap, kept->swap, count * sizeof *kept->swap);
+    memcpy(work->factor, kept->factor, count * count * sizeof *kept->factor);
+}
+
+/* ---- steps ---- */
+
 void small_write_basis(const SmallWork *work, SmallBasis *basis) {
     for (int j = 0; j < work->program->columns; j++)
         basis->column[j] = work->place_of_column[j] >= 0 ? BASIC : work->column_side[j];
@@ -161,6 +224,40 @@ static double tight_bound(const SmallWork *work, int row) {
                     work->row_side[row]);
 }
 
+static void add_to_one(const SmallWork *work, int count, int row, double *by_row) {
+    const double *terms = row_terms(work, row);
+    double sum = by_row[row];
+    for (int s = 0; s < count; s++)
+        sum += terms[work->dense_basic[s]] * work->dense_value[s];
+    by_row[row] = sum;
+}
+
+/* Side by side they do not wait for one another: half of a solve is here. */
+#define ROWS_AT_ONCE 4
+
+static void add_to_four(const SmallWork *work, int count, const int *row, double *by_row) {
+    const double *a = row_terms(work, row[0]);
+    const double *b = row_terms(work, row[1]);
+    const double *c = row_terms(work, row[2]);
+    const double *d = row_terms(work, row[3]);
+    double sum_a = by_row[row[0]];
+    double sum_b = by_row[row[1]];
+    double sum_c = by_row[row[2]];
+    double sum_d = by_row[row[3]];
+    for (int s = 0; s < count; s++) {
+        const int column = work->dense_basic[s];
+        const double value = work->dense_value[s];
+        sum_a += a[column] * value;
+        sum_b += b[column] * value;
+        sum_c += c[column] * value;
+        sum_d += d[column] * value;
+    }
+    by_row[row[0]] = sum_a;
+    by_row[row[1]] = sum_b;
+    by_row[row[2]] = sum_c;
+    by_row[row[3]] = sum_d;
+}
+
 void small_add_basic(SmallWork *work, double *by_row) {
     const SmallProgram *program = work->program;
     const int dense = dense_columns(program);
@@ -176,20 +273,25 @@ void small_add_basic(SmallWork *work, double *by_row) {
         if (work->place_of_row[row] < 0)
             by_row[row] += program->single_term[column - dense] * work->solved[s];
     }
+    int rows[ROWS_AT_ONCE];
+    int waiting = 0;
     for (int i = 0; i < program->rows; i++) {
         if (work->place_of_row[i] >= 0)
             continue;
-        const double *terms = row_terms(work, i);
-        double sum = by_row[i];
-        for (int s = 0; s < count; s++)
-            sum += terms[work->dense_basic[s]] * work->dense_value[s];
-        by_row[i] = sum;
+        rows[waiting++] = i;
+        if (waiting == ROWS_AT_ONCE) {
+            add_to_four(work, count, rows, by_row);
+            waiting = 0;
+        }
     }
+    for (int w = 0; w < waiting; w++)
+        add_to_one(work, count, rows[w], by_row);
 }
 
 /* Values of all columns and rows. */
 void small_find_values(SmallWork *work) {
     const SmallProgram *program = work->program;
+    const int dense = dense_columns(program);
     for (int j = 0; j < program->columns; j++)
         work->value[j] =
             work->place_of_column[j] >= 0
@@ -200,8 +302,13 @@ void small_find_values(SmallWork *work) {
     for (int j = 0; j < program->columns; j++) {
         if (work->value[j] == 0.0)
             continue;
+        if (j >= dense) {
+            work->activity[program->single_row[j - dense]] +=
+                program->single_term[j - dense] * work->value[j];
+            continue;
+        }
         for (int i = 0; i < program->rows; i++)
-            work->activity[i] += term_at(program, i, j) * work->value[j];
+            work->activity[i] += program->term[i][j] * work->value[j];
     }
     for (int t = 0; t < work->count; t++)
         work->side[t] = tight_bound(work, work->tight[t]) - work->activity[work->tight[t]];
@@ -229,10 +336,9 @@ void small_find_prices(SmallWork *work, const double *cost) {
     const int dense = dense_columns(program);
     for (int t = 0; t < work->count; t++) {
         const double price = work->solved[t];
-        const double *terms = row_terms(work, work->tight[t]);
         work->price[work->tight[t]] = price;
-        for (int j = 0; price != 0.0 && j < dense; j++)
-            work->reduced[j] -= price * terms[j];
+        if (price != 0.0)
+            take_off(work->reduced, price, row_terms(work, work->tight[t]), dense);
     }
     for (int k = 0; k < program->singles; k++)
         work->reduced[dense + k] -=

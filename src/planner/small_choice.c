@@ -21,6 +21,7 @@ struct SmallChooser {
     SmallWork *work;
     SmallProgram
         program; /* a copy, with a row of its least share for each column of the rule */
+    double **term;
     const SmallRule *rule;
     const double *cost;
     Level levels[MOST_DEPTH];
@@ -35,20 +36,23 @@ SmallChooser *small_chooser(Arena *arena, int most_rows, int most_columns) {
     const int rows = most_rows + most_columns;
     *chooser = (SmallChooser){
         .work = small_work(arena, rows, most_columns),
-        .program = {.term = ARENA_ARRAY(arena, double, rows *most_columns),
-                    .row_least = ARENA_ARRAY(arena, double, rows),
+        .term = ARENA_ARRAY(arena, double *, rows),
+        .program = {.row_least = ARENA_ARRAY(arena, double, rows),
                     .row_most = ARENA_ARRAY(arena, double, rows),
                     .least = ARENA_ARRAY(arena, double, most_columns),
                     .most = ARENA_ARRAY(arena, double, most_columns)},
         .best = ARENA_ARRAY(arena, double, most_columns),
     };
+    for (int i = 0; i < rows; i++)
+        chooser->term[i] = ARENA_ARRAY(arena, double, most_columns);
+    chooser->program.term = (const double *const *)chooser->term;
     for (int depth = 0; depth < MOST_DEPTH; depth++)
         chooser->levels[depth] =
             (Level){ARENA_ARRAY(arena, double, most_columns),
                     ARENA_ARRAY(arena, double, most_columns),
                     ARENA_ARRAY(arena, unsigned char, most_columns),
                     {ARENA_ARRAY(arena, unsigned char, rows),
-                     ARENA_ARRAY(arena, unsigned char, most_columns), false}};
+                     ARENA_ARRAY(arena, unsigned char, most_columns), false, NULL}};
     return chooser;
 }
 
@@ -57,7 +61,7 @@ static void add_share_rows(SmallChooser *chooser) {
     const SmallRule *rule = chooser->rule;
     SmallProgram *program = &chooser->program;
     for (int i = 0; i < rule->count && rule->least_share > 0.0; i++) {
-        double *terms = program->term + (size_t)program->rows * (size_t)program->columns;
+        double *terms = chooser->term[program->rows];
         memset(terms, 0, (size_t)program->columns * sizeof *terms);
         for (int k = 0; k < rule->count; k++)
             terms[rule->column[k]] =
@@ -68,17 +72,14 @@ static void add_share_rows(SmallChooser *chooser) {
 }
 
 /* Columns of one term too become dense: a row of a least share may speak of them. */
-static void copy_terms(SmallProgram *program, const SmallProgram *from) {
-    const int dense = from->columns - from->singles;
-    const size_t columns = (size_t)from->columns;
+static void copy_terms(double **term, const SmallProgram *from) {
+    const int dense = dense_columns(from);
     for (int i = 0; i < from->rows; i++) {
-        double *terms = program->term + (size_t)i * columns;
-        memset(terms, 0, columns * sizeof *terms);
-        memcpy(terms, from->term + (size_t)i * (size_t)dense, (size_t)dense * sizeof *terms);
+        memset(term[i], 0, (size_t)from->columns * sizeof **term);
+        memcpy(term[i], from->term[i], (size_t)dense * sizeof **term);
     }
     for (int k = 0; k < from->singles; k++)
-        program->term[(size_t)from->single_row[k] * columns + (size_t)(dense + k)] =
-            from->single_term[k];
+        term[from->single_row[k]][dense + k] = from->single_term[k];
 }
 
 static void copy_program(SmallChooser *chooser, const SmallProgram *from) {
@@ -87,7 +88,7 @@ static void copy_program(SmallChooser *chooser, const SmallProgram *from) {
     const size_t columns = (size_t)from->columns;
     program->rows = from->rows;
     program->columns = from->columns;
-    copy_terms(program, from);
+    copy_terms(chooser->term, from);
     memcpy(program->row_least, from->row_least, rows * sizeof(double));
     memcpy(program->row_most, from->row_most, rows * sizeof(double));
     memcpy(program->least, from->least, columns * sizeof(double));

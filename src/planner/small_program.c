@@ -54,6 +54,8 @@ void small_basis_reset(const SmallProgram *program, SmallBasis *basis) {
     memset(basis->row, BASIC, (size_t)program->rows);
     memset(basis->column, AT_LEAST, (size_t)program->columns);
     basis->keeps_bounds = false;
+    if (basis->kept)
+        basis->kept->is_good = false;
 }
 
 /* ---- dual steps ---- */
@@ -128,10 +130,10 @@ static void find_row_of(SmallWork *work, int variable) {
     for (int j = 0; j < program->columns; j++)
         work->column_rate[j] = of_row ? term_at(program, own, j) : 0.0;
     for (int t = 0; t < work->count; t++) {
-        const double *terms = row_terms(work, work->tight[t]);
         work->row_rate[work->tight[t]] = work->solved[t];
-        for (int j = 0; work->solved[t] != 0.0 && j < dense; j++)
-            work->column_rate[j] -= work->solved[t] * terms[j];
+        if (work->solved[t] != 0.0)
+            take_off(work->column_rate, work->solved[t], row_terms(work, work->tight[t]),
+                     dense);
     }
     for (int k = 0; k < program->singles; k++) {
         if (work->place_of_row[program->single_row[k]] >= 0)
@@ -372,15 +374,24 @@ bool small_stand_at(SmallWork *work, const SmallProgram *program, const SmallBas
     return true;
 }
 
-LpStatus small_solve(SmallWork *work, const SmallProgram *program, const double *cost,
-                     SmallBasis *basis) {
-    work->program = program;
-    work->cost = cost;
+/* False when it is no basis. */
+static bool begin_at(SmallWork *work, const SmallBasis *basis) {
+    if (basis->kept && basis->kept->is_good) {
+        small_read_kept(work, basis);
+        return true;
+    }
     small_read_basis(work, basis);
+    return work->count >= 0 && small_factorise(work);
+}
+
+/* *is_moved: the basis is another now. */
+static LpStatus solve_from(SmallWork *work, SmallBasis *basis, bool *is_moved) {
+    const long steps_before = work->steps;
     LpStatus status = LP_FAILED;
+    *is_moved = false;
+    const bool is_basis = begin_at(work, basis);
     const bool is_slack = work->count == 0;
-    work->is_as_before = false;
-    if (work->count >= 0 && small_factorise(work)) {
+    if (is_basis) {
         if (basis->keeps_bounds && is_still_best(work))
             return LP_OPTIMAL;
         status = solve_from_here(work);
@@ -388,7 +399,27 @@ LpStatus small_solve(SmallWork *work, const SmallProgram *program, const double 
     if (status == LP_FAILED || (status == LP_INFEASIBLE && !is_slack)) {
         small_take_slack_basis(work);
         status = solve_from_here(work);
+        *is_moved = true;
     }
+    *is_moved = *is_moved || work->steps > steps_before;
     small_write_basis(work, basis);
+    return status;
+}
+
+LpStatus small_solve(SmallWork *work, const SmallProgram *program, const double *cost,
+                     SmallBasis *basis) {
+    bool is_moved;
+    work->program = program;
+    work->cost = cost;
+    work->is_as_before = false;
+    if (basis->kept && !basis->keeps_bounds)
+        basis->kept->is_good = false; /* it may be of any other basis */
+    const LpStatus status = solve_from(work, basis, &is_moved);
+    if (!basis->kept)
+        return status;
+    if (is_moved || status != LP_OPTIMAL)
+        basis->kept->is_good = false;
+    else if (!basis->kept->is_good)
+        small_keep(work, basis->kept);
     return status;
 }

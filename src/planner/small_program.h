@@ -20,7 +20,7 @@
 
 typedef struct {
     int rows, columns;
-    double *term; /* [rows * dense columns], by row */
+    const double *const *term; /* [rows] of [dense columns]: programs may share rows */
     double *row_least, *row_most, *least, *most;
     int singles;     /* the last so many columns have one term each: what a row lacks */
     int *single_row; /* [singles] */
@@ -31,11 +31,17 @@ static inline int dense_columns(const SmallProgram *program) {
     return program->columns - program->singles;
 }
 
+/* What a solve that took no step worked out of its basis, for the next. */
+typedef struct SmallKept SmallKept;
+
+SmallKept *small_kept(Arena *arena);
+
 /* BasisPlace of each row and column; as many columns BASIC as rows are not. */
 typedef struct {
     unsigned char *row, *column;
     bool keeps_bounds; /* said by the caller: it was optimal for other costs, all else the same
                         */
+    SmallKept *kept;   /* NULL: nothing is to be kept */
 } SmallBasis;
 
 typedef struct SmallWork SmallWork;

@@ -42,15 +42,22 @@ struct SmallWork {
 
 /* Of the dense columns. */
 static inline const double *row_terms(const SmallWork *work, int row) {
-    return &work->program->term[(size_t)row * (size_t)dense_columns(work->program)];
+    return work->program->term[row];
 }
 
 static inline double term_at(const SmallProgram *program, int row, int column) {
     const int dense = dense_columns(program);
     if (column < dense)
-        return program->term[(size_t)row * (size_t)dense + (size_t)column];
+        return program->term[row][column];
     return program->single_row[column - dense] == row ? program->single_term[column - dense]
                                                       : 0.0;
+}
+
+/* `times` of the terms off each. */
+static inline void take_off(double *restrict from, double times, const double *restrict terms,
+                            int count) {
+    for (int j = 0; j < count; j++)
+        from[j] -= times * terms[j];
 }
 
 /* A variable is a number: columns first, then rows. */
@@ -116,6 +123,21 @@ bool small_factorise(SmallWork *work);
  * way, which uses `side` up. */
 void small_solve_columns(const SmallWork *work, const double *side, double *solved);
 void small_solve_rows(const SmallWork *work, double *side, double *solved);
+
+/* The matrix of a basis, factorised as it is read from its places. */
+struct SmallKept {
+    Arena *arena;
+    bool is_good, has_most;    /* of the basis as it stands; a column stands at its most */
+    int count, room;           /* rows of the matrix; for which there is memory */
+    int *basic, *tight, *swap; /* [count] */
+    unsigned char *side;       /* [count] of the tight rows */
+    double *factor;            /* [count * count] */
+};
+
+/* As small_read_basis and small_factorise left it, of a basis that is good for what was kept.
+ */
+void small_read_kept(SmallWork *work, const SmallBasis *basis);
+void small_keep(const SmallWork *work, SmallKept *kept);
 
 /* count is -1 when `basis` is none. */
 void small_read_basis(SmallWork *work, const SmallBasis *basis);

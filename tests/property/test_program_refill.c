@@ -19,7 +19,7 @@ static void read_terms(const BlockParts *parts, const Block *block, double *row_
     for (int i = 0; i < program->rows; i++) {
         for (int j = 0; j < dense; j++)
             row_of_terms[i * columns + block->column[j]] =
-                block_row_terms(block, i)[j] / (block->row_scale[i] * block->column_scale[j]);
+                program->term[i][j] / (block->row_scale[i] * block->column_scale[j]);
     }
     for (int k = 0; k < program->singles; k++) {
         const int row = program->single_row[k];
@@ -158,6 +158,40 @@ static void a_program_priced_anew_is_the_one_built_anew(void **state) {
     }
 }
 
+/* How many rows the blocks hold, and how many of different content. */
+static int distinct_rows(const BlockParts *parts, Arena *arena, int *rows) {
+    int count = 0;
+    *rows = 0;
+    const double **seen = ARENA_ARRAY(arena, const double *, parts->shape.row_count);
+    for (int b = 0; b < parts->shape.block_count; b++) {
+        const SmallProgram *program = &parts->blocks[b].program;
+        for (int i = 0; i < program->rows; i++) {
+            int at = 0;
+            while (at < count && seen[at] != program->term[i])
+                at++;
+            if (at == count)
+                seen[count++] = program->term[i];
+            (*rows)++;
+        }
+    }
+    return count;
+}
+
+/* Most of what a ration holds to is the same in each period: a program holds it once, and so
+ * it does when it is filled again. */
+static void rations_of_a_group_share_most_of_their_rows(void **state) {
+    Arena *arena = *state;
+    const FarmSize size = {2, 5, 6, 100, true};
+    const PlannedFarm *farm = asked_farm(arena, farm_drafted(arena, 2, size));
+    const RationProgram program = program_of(arena, &farm->question, AIM_LEAST_COST);
+    BlockParts *parts = block_parts(arena, program.lp, &program.shape);
+    int rows;
+    const int distinct = distinct_rows(parts, arena, &rows);
+    assert_true(distinct < rows / 2);
+    assert_true(block_parts_refill(parts, program.lp, &program.shape));
+    assert_int_equal(distinct_rows(parts, arena, &rows), distinct);
+}
+
 static void a_program_of_another_shape_is_not_filled(void **state) {
     Arena *arena = *state;
     const FarmSize size = {2, 4, 6, 100, true};
@@ -179,6 +213,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_program_filled_again_is_the_one_built_anew),
         cmocka_unit_test(a_program_priced_anew_is_the_one_built_anew),
+        UNIT_TEST(rations_of_a_group_share_most_of_their_rows),
         UNIT_TEST(a_program_of_another_shape_is_not_filled),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -18,6 +18,7 @@ enum { MOST_ROWS = 24, MOST_COLUMNS = 16 };
 
 typedef struct {
     SmallProgram program;
+    const double *row[MOST_ROWS]; /* of `packed` */
     int single_row[MOST_COLUMNS];
     double single_term[MOST_COLUMNS], packed[MOST_ROWS * MOST_COLUMNS];
     double term[MOST_ROWS * MOST_COLUMNS], row_least[MOST_ROWS], row_most[MOST_ROWS],
@@ -81,9 +82,27 @@ static void pack(Draws *draws, Case *of) {
             of->term[i * columns + j] = i == row ? of->single_term[j - dense] : 0.0;
     }
     for (int i = 0; i < program->rows; i++) {
+        of->row[i] = &of->packed[i * dense];
         for (int j = 0; j < dense; j++)
             of->packed[i * dense + j] = of->term[i * columns + j];
     }
+}
+
+static void draw_case(Draws *draws, Case *of) {
+    of->program = (SmallProgram){1 + draw_whole(draws, 0, MOST_ROWS - 1),
+                                 1 + draw_whole(draws, 0, MOST_COLUMNS - 1),
+                                 of->row,
+                                 of->row_least,
+                                 of->row_most,
+                                 of->least,
+                                 of->most,
+                                 0,
+                                 of->single_row,
+                                 of->single_term};
+    draw_rows(draws, of);
+    draw_columns(draws, of);
+    draw_costs(draws, of);
+    pack(draws, of);
 }
 
 static LinearProgram *as_whole(Arena *arena, const Case *of) {
@@ -149,6 +168,46 @@ static void assert_agrees(const Case *of, SmallWork *work, SmallBasis *basis, in
     arena_close(arena);
 }
 
+/* As a block is solved again and again at other prices, one basis with what is kept of it and
+ * one without; now and then both begin anew, and what was kept is of another basis then. */
+static void what_is_kept_of_a_basis_changes_no_bit_of_an_answer(void **state) {
+    SmallWork *work = small_work(*state, MOST_ROWS, MOST_COLUMNS);
+    unsigned char rows[2][MOST_ROWS];
+    unsigned char columns[2][MOST_COLUMNS];
+    for (int seed = 1; seed <= 300; seed++) {
+        Draws draws = draws_new((unsigned long long)seed);
+        Case of;
+        draw_case(&draws, &of);
+        SmallBasis bases[2] = {{rows[0], columns[0], false, small_kept(*state)},
+                               {rows[1], columns[1], false, NULL}};
+        small_basis_reset(&of.program, &bases[0]);
+        small_basis_reset(&of.program, &bases[1]);
+        for (int time = 0; time < 12; time++) {
+            LpStatus status[2];
+            double reduced[2][MOST_COLUMNS];
+            for (int which = 0; which < 2; which++) {
+                SmallBasis *basis = &bases[which];
+                if (time == 7) {
+                    memset(basis->row, BASIC, (size_t)of.program.rows);
+                    memset(basis->column, AT_LEAST, (size_t)of.program.columns);
+                    basis->keeps_bounds = false;
+                }
+                status[which] = small_solve(work, &of.program, of.cost, basis);
+                basis->keeps_bounds = status[which] == LP_OPTIMAL;
+                memcpy(reduced[which], small_reduced_costs(work),
+                       (size_t)of.program.columns * sizeof **reduced);
+            }
+            assert_int_equal(status[0], status[1]);
+            assert_memory_equal(rows[0], rows[1], (size_t)of.program.rows);
+            assert_memory_equal(columns[0], columns[1], (size_t)of.program.columns);
+            for (int j = 0; status[0] == LP_OPTIMAL && j < of.program.columns; j++)
+                assert_true(reduced[0][j] == reduced[1][j]);
+            if (time % 3 > 0)
+                draw_costs(&draws, &of);
+        }
+    }
+}
+
 /* Each program is solved from nothing, at other prices from the last basis, and with other
  * needs and prices from that. */
 static void a_small_program_costs_what_glpk_finds(void **state) {
@@ -159,24 +218,11 @@ static void a_small_program_costs_what_glpk_finds(void **state) {
     SmallWork *work = small_work(arena, MOST_ROWS, MOST_COLUMNS);
     unsigned char rows[MOST_ROWS];
     unsigned char columns[MOST_COLUMNS];
-    SmallBasis basis = {rows, columns, false};
+    SmallBasis basis = {rows, columns, false, NULL};
     for (int seed = 1; seed <= programs / 3; seed++) {
         Draws draws = draws_new((unsigned long long)seed);
         Case of;
-        of.program = (SmallProgram){1 + draw_whole(&draws, 0, MOST_ROWS - 1),
-                                    1 + draw_whole(&draws, 0, MOST_COLUMNS - 1),
-                                    of.packed,
-                                    of.row_least,
-                                    of.row_most,
-                                    of.least,
-                                    of.most,
-                                    0,
-                                    of.single_row,
-                                    of.single_term};
-        draw_rows(&draws, &of);
-        draw_columns(&draws, &of);
-        draw_costs(&draws, &of);
-        pack(&draws, &of);
+        draw_case(&draws, &of);
         small_basis_reset(&of.program, &basis);
         assert_agrees(&of, work, &basis, seed, "from nothing");
         draw_costs(&draws, &of);
@@ -285,6 +331,7 @@ static void a_winter_planned_again_takes_half_the_rounds_at_most(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_small_program_costs_what_glpk_finds),
+        UNIT_TEST(what_is_kept_of_a_basis_changes_no_bit_of_an_answer),
         cmocka_unit_test(a_winter_by_prices_costs_what_glpk_finds_for_the_whole),
         UNIT_TEST(a_winter_takes_no_more_rounds_and_steps_than_it_did),
         UNIT_TEST(a_winter_planned_again_takes_half_the_rounds_at_most),

@@ -235,6 +235,29 @@ static void a_program_grows_as_it_is_built(void **state) {
     assert_near(solved(lp, *state).cost, 500500.0, 1e-6); /* 1 + 2 + ... + 1000 */
 }
 
+/* Two rows of one array: at least 4 and at most 7 of a + 3 c; what stands at 0 is no term. */
+static void rows_that_share_their_terms_are_each_a_row(void **state) {
+    static const int column[] = {0, 1, 2};
+    static const double coefficient[] = {1.0, 0.0, 3.0};
+    LinearProgram *lp = lp_new(*state);
+    for (int j = 0; j < 3; j++)
+        lp_add_column(lp, "x", j == 1 ? 1.0 : -1.0, 0.0, NO_LIMIT);
+    lp_add_row_terms(lp, lp_add_row(lp, "least", 4.0, NO_LIMIT), 3, column, coefficient);
+    lp_add_row_terms(lp, lp_add_row(lp, "most", NONE, 7.0), 3, column, coefficient);
+    lp_add_term(lp, 1, 2, -1.0);
+    const LpTerms terms = lp_terms(lp, *state);
+    assert_int_equal(terms.start[3], 4);
+    assert_int_equal(terms.start[1], terms.start[2]);
+    const LpSolution found = solved(lp, *state); /* 7 a, since c at most brings 3.5 */
+    assert_near(found.cost, -7.0, 1e-9);
+    assert_near(solved(lp_copy(lp, *state), *state).cost, -7.0, 1e-9);
+    double activity[2] = {0.0, 0.0};
+    const double value[] = {2.0, 5.0, 1.0};
+    lp_add_activities(lp, value, activity);
+    assert_near(activity[0], 5.0, 1e-12);
+    assert_near(activity[1], 4.0, 1e-12);
+}
+
 static void free_mps_says_the_whole_program(void **state) {
     LinearProgram *lp = lp_new(*state);
     const int a = lp_add_column(lp, "a", 1.5, 0.0, 8.0);
@@ -372,6 +395,7 @@ int main(void) {
         UNIT_TEST(a_limit_on_steps_fails),
         UNIT_TEST(a_copy_goes_its_own_way),
         UNIT_TEST(a_program_grows_as_it_is_built),
+        UNIT_TEST(rows_that_share_their_terms_are_each_a_row),
         UNIT_TEST(free_mps_says_the_whole_program),
         UNIT_TEST(whole_columns_take_the_best_whole_numbers),
         UNIT_TEST(where_no_whole_number_fits_none_is_found),

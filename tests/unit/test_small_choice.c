@@ -8,6 +8,7 @@ enum { MOST_FEEDS = 6, MOST_ROWS = 4 };
 
 typedef struct {
     SmallProgram program;
+    const double *row[MOST_ROWS];
     double term[MOST_ROWS * MOST_FEEDS], row_least[MOST_ROWS], row_most[MOST_ROWS];
     double least[MOST_FEEDS], most[MOST_FEEDS], cost[MOST_FEEDS];
     int column[MOST_FEEDS];
@@ -18,7 +19,7 @@ typedef struct {
 static void ration_of(Ration *ration, int rows, int feeds) {
     *ration = (Ration){.program = {.rows = rows,
                                    .columns = feeds,
-                                   .term = ration->term,
+                                   .term = ration->row,
                                    .row_least = ration->row_least,
                                    .row_most = ration->row_most,
                                    .least = ration->least,
@@ -26,6 +27,7 @@ static void ration_of(Ration *ration, int rows, int feeds) {
     for (int i = 0; i < rows; i++) {
         ration->row_least[i] = -NO_LIMIT;
         ration->row_most[i] = NO_LIMIT;
+        ration->row[i] = &ration->term[i * feeds];
     }
     for (int f = 0; f < feeds; f++) {
         ration->most[f] = NO_LIMIT;
@@ -38,7 +40,7 @@ static void ration_of(Ration *ration, int rows, int feeds) {
 static SmallChoice chosen(Arena *arena, Ration *ration, SmallChooser **chooser) {
     unsigned char *row = ARENA_ARRAY(arena, unsigned char, ration->program.rows);
     unsigned char *column = ARENA_ARRAY(arena, unsigned char, ration->program.columns);
-    SmallBasis basis = {row, column, false};
+    SmallBasis basis = {row, column, false, NULL};
     small_basis_reset(&ration->program, &basis);
     *chooser = small_chooser(arena, MOST_ROWS, MOST_FEEDS);
     return small_choose(*chooser, &ration->program, ration->cost, &basis, &ration->rule);

@@ -16,7 +16,10 @@ typedef struct {
 } Ration;
 
 static Ration ration(Arena *arena) {
-    static double term[] = {1.0, 2.0, 100.0, 100.0, 1.0, 1.0};
+    static const double energy[] = {1.0, 2.0};
+    static const double protein[] = {100.0, 100.0};
+    static const double room[] = {1.0, 1.0};
+    static const double *const term[] = {energy, protein, room};
     static double row_least[] = {12.0, 1000.0, NONE};
     static double row_most[] = {NO_LIMIT, NO_LIMIT, 11.0};
     static double least[] = {0.0, 0.0};
@@ -25,7 +28,7 @@ static Ration ration(Arena *arena) {
         .program = {3, 2, term, row_least, row_most, least, most, 0, NULL, NULL},
         .cost = {0.10, 0.30},
         .basis = {ARENA_ARRAY(arena, unsigned char, 3), ARENA_ARRAY(arena, unsigned char, 2),
-                  false},
+                  false, small_kept(arena)},
         .work = small_work(arena, 3, 2),
     };
     row_least[0] = 12.0;
@@ -122,7 +125,8 @@ static void a_basis_that_is_none_is_dropped(void **state) {
  * step may be one of many; the solver must still end. */
 static void equal_feeds_end_in_an_answer(void **state) {
     Ration of = ration(*state);
-    static double same[] = {1.0, 1.0, 100.0, 100.0, 1.0, 1.0};
+    static const double energy[] = {1.0, 1.0};
+    const double *const same[] = {energy, of.program.term[1], of.program.term[2]};
     of.program.term = same;
     of.program.row_least[0] = 10.0;
     of.cost[0] = of.cost[1] = 0.0;

@@ -8,11 +8,12 @@
 #include <math.h>
 #include <string.h>
 
-#define MOST_LET_GO 8 /* rations whose bales are let go, */
-#define ROUNDS 6      /* in which all groups are chosen once more, */
-#define GAINED 1e-5   /* each of which is to save this share of the cost */
-#define MANY_ROWS 12000
+#define MOST_LET_GO 8     /* rations whose bales are let go, */
 #define LET_GO_SHARE 0.05 /* or of a large farm this share of them */
+#define ROUNDS 6          /* in which all groups are chosen once more, */
+#define GAINED 1e-5       /* each of which is to save this share of the cost; */
+#define MANY_ROWS 12000   /* of more rows each round takes long, */
+#define ROUNDS_OF_MANY 3  /* and there are fewer */
 
 /* What is decided of one group at one time. */
 typedef struct {
@@ -229,7 +230,9 @@ static bool is_near(const PriceSearch *search, double bound) {
 static void improve(PriceSearch *search, const YardRules *rules, double bound) {
     const bool is_large = lp_row_count(search->yard->lp) > MANY_ROWS;
     int in_vain = 0;
-    for (int round = 0; round < ROUNDS && in_vain < 2 && !is_near(search, bound); round++) {
+    for (int round = 0;
+         round < (is_large ? ROUNDS_OF_MANY : ROUNDS) && in_vain < 2 && !is_near(search, bound);
+         round++) {
         const bool is_second = round % 2 == 1;
         const Kept kept = keep(search);
         const double enough = kept.solution.cost - GAINED * fabs(kept.solution.cost);

@@ -1,6 +1,6 @@
 /* Rations one group after the other, each beside what the others take: first which feeds are
- * in them, then how many bales. After each the others follow, at new prices; then, while much
- * is open, each is chosen once more. */
+ * in them, all then held at once, and again while much is open and a round saves; then how many
+ * bales, after each of which the others follow at new prices. */
 #include "planner/yard_by_price_parts.h"
 #include "planner/yard_fixing.h"
 #include "planner/yard_group_program.h"

@@ -20,17 +20,19 @@ static int steps_left(const FixSearch *search) {
 
 bool yard_fix_may_solve(const FixSearch *search) { return steps_left(search) > 0; }
 
-static bool solve(FixSearch *search) {
+bool yard_fix_solve(FixSearch *search, LpStart how) {
     if (!yard_fix_may_solve(search))
         return false;
     search->solves++;
-    const LpSolution solution = lp_solve(search->yard->lp, search->arena, START_BOUNDS_CHANGED,
-                                         &search->best.basis, steps_left(search));
+    const LpSolution solution =
+        lp_solve(search->yard->lp, search->arena, how, &search->best.basis, steps_left(search));
     search->steps += solution.iterations;
     if (solution.status == LP_OPTIMAL)
         search->best = solution;
     return solution.status == LP_OPTIMAL;
 }
+
+static bool solve(FixSearch *search) { return yard_fix_solve(search, START_BOUNDS_CHANGED); }
 
 void yard_fix_all(FixSearch *search, const Fix *fixes, int count, bool *has_failed) {
     LinearProgram *lp = search->yard->lp;
@@ -234,26 +236,59 @@ static void hold_sets(FixSearch *search, const bool *is_in, bool is_free) {
     }
 }
 
-/* Twice, with what was least wanted going first and with what is given least, and the cheaper
- * taken: neither is always the better. */
+/* The sets that are known, held; false where they are none or have no answer. */
+static bool known_sets(FixSearch *search) {
+    if (!search->known)
+        return false;
+    hold_sets(search, search->known, false);
+    return solve(search);
+}
+
+/* A way to sets of feeds: thinned first, with so many periods before and after in view, or not;
+ * and then what was least wanted, or what is given least, going first. */
+typedef struct {
+    int reach; /* 0: not thinned */
+    bool by_target;
+} SetWay;
+
+static const SetWay WAYS[] = {{4, false}, {2, false}, {8, false}, {0, true}, {0, false}};
+enum { THINNED_WAYS = 3, SET_WAYS = sizeof WAYS / sizeof *WAYS };
+#define FEED_BY_FEED_ROWS 3000 /* of more it takes long, and is left where thinning does */
+
+/* Each way from the same start, and the cheapest taken: none is always the best. */
+static bool cheapest_sets(FixSearch *search, const SetWay *ways, int count) {
+    const LpSolution before = search->best;
+    LpSolution best = {.status = LP_FAILED};
+    bool *is_in = ARENA_ARRAY(search->arena, bool, yard_fix_cells(search));
+    if (known_sets(search)) {
+        best = search->best;
+        memcpy(is_in, search->known, (size_t)yard_fix_cells(search) * sizeof *is_in);
+    }
+    for (int way = 0; way < count; way++) {
+        hold_sets(search, is_in, true);
+        search->best = before;
+        if ((ways[way].reach > 0 && !yard_fix_thin(search, ways[way].reach)) ||
+            !sets_in_order(search, ways[way].by_target) ||
+            (best.status == LP_OPTIMAL && search->best.cost >= best.cost))
+            continue;
+        best = search->best;
+        for (int i = 0; i < yard_fix_cells(search); i++)
+            is_in[i] = search->yard->used[i] >= 0 &&
+                       lp_column_least(search->yard->lp, search->yard->used[i]) > 0.0;
+    }
+    hold_sets(search, is_in, best.status != LP_OPTIMAL);
+    search->best = best.status == LP_OPTIMAL ? best : before;
+    return best.status == LP_OPTIMAL;
+}
+
+/* Thinned where a change ties periods. */
 static bool choose_sets(FixSearch *search) {
     if (!has_any((Columns){search->yard->used, yard_fix_cells(search)}))
         return true;
-    const LpSolution before = search->best;
-    const bool has_first = sets_in_order(search, true);
-    const LpSolution first = search->best;
-    bool *is_in = ARENA_ARRAY(search->arena, bool, yard_fix_cells(search));
-    for (int i = 0; i < yard_fix_cells(search); i++)
-        is_in[i] = search->yard->used[i] >= 0 &&
-                   lp_column_least(search->yard->lp, search->yard->used[i]) > 0.0;
-    hold_sets(search, is_in, true);
-    search->best = before;
-    const bool has_second = sets_in_order(search, false);
-    if (!has_first || (has_second && search->best.cost <= first.cost))
-        return has_second;
-    hold_sets(search, is_in, false);
-    search->best = first;
-    return true;
+    const bool is_large = lp_row_count(search->yard->lp) > FEED_BY_FEED_ROWS;
+    const int first = search->is_tied ? 0 : THINNED_WAYS;
+    return (search->is_tied && is_large && cheapest_sets(search, WAYS, THINNED_WAYS)) ||
+           cheapest_sets(search, WAYS + first, SET_WAYS - first);
 }
 
 /* ---- all of it: faces and loads of all feeds ---- */
@@ -297,7 +332,8 @@ static bool quick_choice(FixSearch *search, double *bound) {
 }
 
 bool yard_fix(Arena *arena, const YardProgram *yard, const LpBasis *start,
-              const YardRules *rules, const double *target, YardChoice *choice) {
+              const YardRules *rules, const double *target, const bool *known,
+              YardChoice *choice) {
     const PlanQuestion *question = yard->base->question;
     const int cells = question->block_count * question->feed_count;
     FixSearch search = {
@@ -305,6 +341,7 @@ bool yard_fix(Arena *arena, const YardProgram *yard, const LpBasis *start,
         .yard = yard,
         .question = question,
         .target = target,
+        .known = known,
         .has_most = rules->is_on[YARD_RULE_MOST_FEEDS],
         .has_least = rules->is_on[YARD_RULE_LEAST_SHARE],
         .is_tied = rules->is_on[YARD_RULE_LARGEST_CHANGE],
@@ -323,6 +360,7 @@ bool yard_fix(Arena *arena, const YardProgram *yard, const LpBasis *start,
         .not_whole = search.not_whole,
         .cost = search.best.cost,
         .bound = fmin(bound, search.best.cost),
+        .value = search.best.value,
         .solves = search.solves,
     };
     return true;

@@ -6,8 +6,11 @@
 
 #include "planner/yard_search.h"
 
-/* As yard_search, from the basis of the base. false: nothing was found. */
+/* As yard_search, from the basis of the base. `known`, [block_count * feed_count], is which
+ * feeds are in which ration by a choice that is to be bettered, or NULL. false: nothing was
+ * found. */
 bool yard_fix(Arena *arena, const YardProgram *yard, const LpBasis *start,
-              const YardRules *rules, const double *target, YardChoice *choice);
+              const YardRules *rules, const double *target, const bool *known,
+              YardChoice *choice);
 
 #endif

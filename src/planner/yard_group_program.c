@@ -1,8 +1,14 @@
 #include "planner/yard_group_program.h"
 #include <math.h>
 
-#define GIVEN_KG 1e-6    /* dry matter a head and day */
-#define TRADE_SHARE 0.02 /* dearer to take from others, cheaper to leave to them */
+#define GIVEN_KG 1e-6 /* dry matter a head and day */
+
+/* Of a stack, or of all that is bought: dearer to take from others, cheaper to leave to them.
+ */
+static const struct {
+    double share, worse;
+} TRADE[] = {{0.02, 0.02}, {0.05, 0.1}, {0.1, 0.3}, {1.0, 1.0}};
+enum { TRADES = sizeof TRADE / sizeof *TRADE };
 
 typedef struct {
     Arena *arena;
@@ -17,10 +23,13 @@ static bool is_of_group(const YardGroupPart *part, int block) {
     return block >= part->first && block < part->first + part->count;
 }
 
-/* Whether the group has it at some time, or wants it. */
+/* Whether the group has it at some time, or wants it; or any group. */
 static bool has_feed(const YardGroupPart *part, int feed) {
     const int feeds = part->held->question->feed_count;
-    for (int b = part->first; b < part->first + part->count; b++) {
+    const bool is_any = part->breadth == FEEDS_OF_ANY;
+    const int from = is_any ? 0 : part->first;
+    const int to = is_any ? part->held->question->block_count : part->first + part->count;
+    for (int b = from; b < to; b++) {
         const int column = part->held->eaten[b * feeds + feed];
         if (column >= 0 &&
             (part->value[column] > GIVEN_KG || part->target[b * feeds + feed] > GIVEN_KG))
@@ -36,8 +45,8 @@ static bool *columns_left_out(const Maker *maker) {
     const PlanQuestion *question = part->held->question;
     bool *is_out = ARENA_ARRAY(maker->arena, bool, lp_column_count(part->held->lp));
     for (int f = 0; f < question->feed_count; f++) {
-        const bool is_needless =
-            part->is_narrow && ration_feed_fills(&question->feeds[f]) && !has_feed(part, f);
+        const bool is_needless = part->breadth != FEEDS_ALL &&
+                                 ration_feed_fills(&question->feeds[f]) && !has_feed(part, f);
         for (int b = part->first; b < part->first + part->count; b++) {
             const int column = part->held->eaten[b * question->feed_count + f];
             if (column >= 0)
@@ -68,17 +77,25 @@ static void add_columns(Maker *maker, bool *is_tied) {
     }
 }
 
-/* What others take may be had, and what is left to them is worth something. */
+/* What others take may be had, and what is left to them is worth something: a little at about
+ * the price, and the more the worse, since they too will have to do with other feed. */
 static void add_trade(const Maker *maker, int row) {
     const double price = -maker->part->price[row];
+    const double others = fmax(maker->by_others[row], 0.0);
+    const double room = fmax(others, lp_row_most(maker->part->held->lp, row));
     const int own = maker->row_of[row];
     LinearProgram *lp = maker->made.program.lp;
-    lp_add_term(lp, own,
-                lp_add_column(lp, "", price * (1.0 + TRADE_SHARE), 0.0,
-                              fmax(maker->by_others[row], 0.0)),
-                -1.0);
-    lp_add_term(lp, own, lp_add_column(lp, "", -price * (1.0 - TRADE_SHARE), 0.0, NO_LIMIT),
-                1.0);
+    for (int i = 0; i < TRADES; i++) {
+        const bool is_rest = i + 1 == TRADES;
+        lp_add_term(lp, own,
+                    lp_add_column(lp, "", price * (1.0 + TRADE[i].worse), 0.0,
+                                  is_rest ? others : fmin(others, TRADE[i].share * room)),
+                    -1.0);
+        lp_add_term(lp, own,
+                    lp_add_column(lp, "", -price * fmax(1.0 - TRADE[i].worse, 0.0), 0.0,
+                                  is_rest ? NO_LIMIT : TRADE[i].share * room),
+                    1.0);
+    }
 }
 
 /* Rows of the group, and those that tie it to others: of these there is what the others leave.

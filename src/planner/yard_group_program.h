@@ -6,10 +6,17 @@
 
 #include "planner/yard_program.h"
 
+/* Feeds that a group may have in it. */
+typedef enum {
+    FEEDS_OF_GROUP, /* that it has at some time, or wants */
+    FEEDS_OF_ANY,   /* that any group has or wants */
+    FEEDS_ALL
+} YardBreadth;
+
 typedef struct {
-    int first, count;          /* blocks of the group */
-    bool may_trade;            /* with the others, at about the prices */
-    bool is_narrow;            /* no feed that it neither has nor wants */
+    int first, count; /* blocks of the group */
+    bool may_trade;   /* with the others, at about the prices */
+    YardBreadth breadth;
     const RationProgram *held; /* the whole, with what is fixed, but no row of a change */
     const double *value;       /* by column of the whole: what each takes */
     const double *price;       /* by row of the base */

@@ -48,7 +48,7 @@ static bool wake_broken(Arena *arena, const YardProgram *yard, const double *val
             is_broken |= yard->is_idle[i] && broken_by(yard->lp, i, activity[i]) > BROKEN_KG;
         if (!is_broken)
             continue;
-        for (int b = -1; b <= 1; b++)
+        for (int b = -2; b <= 2; b++)
             wake(yard, at + b * feeds, &any);
     }
     return any;

@@ -5,11 +5,13 @@
  * out breaks no rule. */
 #include "planner/yard_plan.h"
 #include "planner/plan_outcome.h"
+#include "planner/plan_rounds.h"
 #include "planner/steady_ration.h"
 #include "planner/yard_linked.h"
 #include <math.h>
 
 #define PASSES 4
+#define MORE_PASSES 8      /* by half steps, where a law would be missed too far */
 #define CLOSE_ENOUGH 0.004 /* miss of a law that needs no further pass */
 #define MOST_MISS 0.01     /* beyond it a plan does not count as keeping the cattle's needs */
 /* A winter that is short may not be shorter for a rule: a hair more of each shortage, for
@@ -110,21 +112,39 @@ static bool held_at(Passes *passes, const BlockState *states, WinterPlan *plan,
     return true;
 }
 
+static const BlockState *half_way(Arena *arena, const BlockState *from, const BlockState *to,
+                                  int count) {
+    BlockState *middle = ARENA_ARRAY(arena, BlockState, count);
+    for (int b = 0; b < count; b++)
+        middle[b] = round_halfway(from[b], to[b], 0.5);
+    return middle;
+}
+
 /* As without rules, the laws are straightened anew at the even rations until these keep to
- * them; the pass that came nearest is taken. */
+ * them; the pass that came nearest is taken. Where whole numbers leave rations little room they
+ * flip, or cannot follow: they are then met half way. */
 static bool settled(Passes *passes, WinterPlan *plan) {
     Arena *arena = passes->arena;
+    const int blocks = passes->free->question->block_count;
     const BlockState *states = states_of_plan(arena, passes->free);
     const double *value;
     if (!held_at(passes, states, plan, &value))
         return false;
     /* What is short, and by how much, is known of the first states alone. */
-    const int most_passes = passes->free->verdict == PLAN_SHORT ? 1 : PASSES;
-    WinterPlan last = *plan;
-    for (int pass = 1; pass < most_passes && last.residual >= CLOSE_ENOUGH; pass++) {
-        states = outcome_states(arena, &last);
-        if (!held_at(passes, states, &last, &value))
+    const bool may_move = passes->free->verdict != PLAN_SHORT;
+    const BlockState *next = outcome_states(arena, plan);
+    for (int pass = 1; may_move && pass < PASSES + MORE_PASSES; pass++) {
+        if (plan->residual < (pass < PASSES ? CLOSE_ENOUGH : MOST_MISS))
             break;
+        if (pass >= PASSES)
+            next = half_way(arena, states, next, blocks);
+        WinterPlan last;
+        if (!held_at(passes, next, &last, &value)) {
+            next = half_way(arena, states, next, blocks);
+            continue;
+        }
+        states = next;
+        next = outcome_states(arena, &last);
         if (last.residual < plan->residual)
             *plan = last;
     }

@@ -98,7 +98,7 @@ static LpStatus search_by_price(Arena *arena, const YardProgram *yard, const LpS
 /* Of more the whole program takes longer than anyone waits for, where prices can be asked. */
 #define FIXING_ROWS 12000
 #define BALE_FIXING_ROWS 4000 /* of more it finds no bales beside the other rules either */
-#define MUCH_OPEN 3e-3        /* of the cost */
+#define MUCH_OPEN 5e-3        /* of the cost */
 #define LET_GO_COSTS 1e-3 /* of it: what bales of one feed in a ration may cost; own choice */
 
 double *yard_columns_fixed(Arena *arena, const LinearProgram *lp, const double *value) {
@@ -178,16 +178,11 @@ static bool has_sets(const YardRules *rules) {
     return rules->is_on[YARD_RULE_MOST_FEEDS] || rules->is_on[YARD_RULE_LEAST_SHARE];
 }
 
-/* Bales beside a change, and no rule of feeds, come out whole oftener over the whole program.
- */
-static bool is_to_be_fixed(const YardRules *rules) {
-    return yard_ties_periods(rules) && rules->is_on[YARD_RULE_WHOLE_BALES] && !has_sets(rules);
-}
-
-/* Rules of rations beside a change, on a farm so large that either way takes too long. */
-static bool is_too_large(const YardProgram *yard, const YardRules *rules) {
-    return yard_ties_periods(rules) && lp_row_count(yard->lp) > FIXING_ROWS &&
-           (has_sets(rules) || rules->is_on[YARD_RULE_WHOLE_BALES]);
+/* Bales beside a change, and no rule of feeds, come out whole oftener over the whole program,
+ * where that does not take too long. */
+static bool is_to_be_fixed(const YardProgram *yard, const YardRules *rules) {
+    return yard_ties_periods(rules) && rules->is_on[YARD_RULE_WHOLE_BALES] &&
+           !has_sets(rules) && lp_row_count(yard->lp) <= FIXING_ROWS;
 }
 
 static int bales_let_go(const YardProgram *yard, const YardChoice *choice) {
@@ -227,7 +222,7 @@ static void fix_too(Arena *arena, const YardProgram *yard, const LinearProgram *
     for (int j = yard->base_columns; j < lp_column_count(free); j++)
         lp_set_whole(other.lp, j, is_whole[j]);
     YardChoice fixed;
-    if (!yard_fix(arena, &other, start, rules, target, &fixed) ||
+    if (!yard_fix(arena, &other, start, rules, target, NULL, &fixed) ||
         !is_better(yard, &fixed, choice))
         return;
     fixed.bound = fmin(choice->bound, fixed.cost);
@@ -242,15 +237,14 @@ bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *first,
     double bound = -NO_LIMIT;
     if (yard_ties_periods(rules) && link_periods(arena, yard, &near, &bound) == LP_INFEASIBLE)
         return false;
-    if (is_too_large(yard, rules))
-        return false;
     const LpBasis start = yard_basis(arena, yard, &first->basis);
     bool *is_whole = ARENA_ARRAY(arena, bool, lp_column_count(yard->lp));
     for (int j = 0; j < lp_column_count(yard->lp); j++)
         is_whole[j] = lp_is_whole(yard->lp, j);
-    const LpStatus by_price = is_to_be_fixed(rules) ? LP_FAILED
-                                                    : search_by_price(arena, yard, &near, rules,
-                                                                      target, bound, choice);
+    const LpStatus by_price =
+        is_to_be_fixed(yard, rules)
+            ? LP_FAILED
+            : search_by_price(arena, yard, &near, rules, target, bound, choice);
     if (by_price == LP_INFEASIBLE)
         return false;
     const LinearProgram *free = lp_copy(yard->lp, arena);
@@ -262,7 +256,7 @@ bool yard_search(Arena *arena, const YardProgram *yard, const LpSolution *first,
         return true;
     }
     if (lp_row_count(yard->lp) > FIXING_ROWS ||
-        !yard_fix(arena, yard, &first->basis, rules, target, choice))
+        !yard_fix(arena, yard, &first->basis, rules, target, NULL, choice))
         return false;
     choice->bound = fmin(fmax(choice->bound, bound), choice->cost);
     search_on(arena, yard, free, &start, choice);

@@ -16,6 +16,7 @@ typedef struct {
     const bool *not_whole; /* [block_count * feed_count] rations in which bales would not come
                               out whole */
     double cost, bound;    /* of these choices; no choice costs less than the bound */
+    const double *value;   /* by column; NULL where it was found by prices */
     int solves, nodes;
     bool is_without_bales; /* few came out whole beside the other rules: none has to */
 } YardChoice;

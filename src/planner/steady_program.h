@@ -6,8 +6,8 @@
 
 /* Besides steadiness, a grain of weight on every ration kilogram keeps needless feed out. */
 #define WEIGHT_PER_KG 1e-4
-/* And one on every dollar keeps needless cost out: a thousandth of what a dollar is worth where
- * evening out begins. */
+/* And one on every dollar keeps needless cost out: less than a thousandth of what a dollar is
+ * worth where evening out may cost the usual share. */
 #define WEIGHT_PER_DOLLAR 1e-3
 
 /* What an evening out leaves for the next of a program of the same shape, [rows] and [columns]

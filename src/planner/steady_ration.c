@@ -13,19 +13,23 @@
 
 /* Evens out one group, or all, of the plan whose values are `value`, at no more than `most`
  * cost; NULL when that does not finish. Where what was swept out before cannot be done without
- * any more, it begins anew. */
+ * any more, it begins anew; all together begin where the groups end alone. */
 static const double *evened(Arena *arena, const RationProgram *program, const LpTerms *terms,
                             const LpSolution *solution, const double *value, int group,
                             double most, SteadyStart *start) {
     Steady steady;
-    const bool is_first = group < 0 && start && start->row_count == 0 &&
-                          steady_groups_at_prices(program, terms, solution, most, start);
-    steady_program(&steady, arena, program, terms, solution, value, group, most, start);
-    if (is_first)
-        steady_bring_together(&steady, solution);
-    bool is_solved = steady_solve(&steady, START_COSTS_CHANGED, &steady.best.basis);
-    if (!is_solved && start && start->row_count > 0) {
-        steady_program(&steady, arena, program, terms, solution, value, group, most, NULL);
+    bool is_solved = false;
+    if (start && start->row_count > 0) {
+        steady_program(&steady, arena, program, terms, solution, value, group, most, start);
+        is_solved = steady_solve(&steady, START_COSTS_CHANGED, &steady.best.basis);
+    }
+    if (!is_solved) {
+        const bool is_apart = group < 0 && start &&
+                              steady_groups_at_prices(program, terms, solution, most, start);
+        steady_program(&steady, arena, program, terms, solution, value, group, most,
+                       is_apart ? start : NULL);
+        if (is_apart)
+            steady_bring_together(&steady, solution);
         is_solved = steady_solve(&steady, START_COSTS_CHANGED, &steady.best.basis);
     }
     if (!is_solved)

@@ -105,16 +105,23 @@ static bool is_need(const LimitOutcome *of) {
            of->least < NO_LIMIT && isfinite(of->supplied);
 }
 
-/* Of all periods of the group the one that meets this need most closely; `first` is one of
- * them.
- */
-static Tightest tightest_of(const Group *group, Tightest first) {
-    Tightest tightest = first;
-    for (int b = group->first; b < group->first + group->count; b++) {
-        const LimitOutcome *of =
-            block_limit(&group->findings->plan->blocks[b], first.outcome->limit->key);
-        if (of && is_need(of) && of->supplied / of->least < tightest.share)
-            tightest = (Tightest){b, of, of->supplied / of->least};
+#define EQUALLY_MET 1e-4 /* of a need: the last bits of a solve name no period */
+
+/* Of all periods of the group the one that meets this need most closely, the first of equals;
+ * `any` is one of them. */
+static Tightest tightest_of(const Group *group, Tightest any) {
+    const BlockOutcome *blocks = group->findings->plan->blocks;
+    Tightest tightest = any;
+    double least = any.share;
+    for (int pass = 0; pass < 2; pass++) {
+        for (int b = group->first + group->count - 1; b >= group->first; b--) {
+            const LimitOutcome *of = block_limit(&blocks[b], any.outcome->limit->key);
+            const double share = of && is_need(of) ? of->supplied / of->least : NO_LIMIT;
+            if (pass == 0)
+                least = fmin(least, share);
+            else if (share <= least + EQUALLY_MET)
+                tightest = (Tightest){b, of, share};
+        }
     }
     return tightest;
 }

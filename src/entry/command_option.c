@@ -162,6 +162,13 @@ static void take_way(Parse *parse, int option, const char *value) {
     command->needs_way = (NeedsWay)CHOICE(parse, "requirements", value, NEEDS_WAY_WORDS);
 }
 
+/* An option that takes no value. */
+static void take_wish(Command *command, int option) {
+    command->wants_brief |= option == OPTION_BRIEF;
+    command->wants_keeping |= option == OPTION_KEEP;
+    command->wants_year_table |= option == OPTION_YEAR_TABLE;
+}
+
 void command_take_option(Parse *parse, int option, const char *value) {
     Command *command = &parse->command;
     if (option >= OPTION_RECORD) {
@@ -185,19 +192,15 @@ void command_take_option(Parse *parse, int option, const char *value) {
         command->has_from = take_day(parse, "from", value, &command->from);
         return;
     case OPTION_BRIEF:
-        command->wants_brief = true;
-        return;
     case OPTION_KEEP:
-        command->wants_keeping = true;
+    case OPTION_YEAR_TABLE:
+        take_wish(command, option);
         return;
     case OPTION_WINTERS:
         take_winters(parse, value);
         return;
     case OPTION_SEED:
         take_number(parse, "seed", value, 999999999999999999u, &command->seed);
-        return;
-    case OPTION_YEAR_TABLE:
-        command->wants_year_table = true;
         return;
     case OPTION_VARY:
         take_vary(parse, value);

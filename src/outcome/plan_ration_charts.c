@@ -107,23 +107,28 @@ static bool is_need(const LimitOutcome *of) {
 
 #define EQUALLY_MET 1e-4 /* of a need: the last bits of a solve name no period */
 
+/* The least share of a need that any period of the group has. */
+static double least_met(const Group *group, const char *key) {
+    double least = NO_LIMIT;
+    for (int b = group->first; b < group->first + group->count; b++) {
+        const LimitOutcome *of = block_limit(&group->findings->plan->blocks[b], key);
+        if (of && is_need(of))
+            least = fmin(least, of->supplied / of->least);
+    }
+    return least;
+}
+
 /* Of all periods of the group the one that meets this need most closely, the first of equals;
  * `any` is one of them. */
 static Tightest tightest_of(const Group *group, Tightest any) {
-    const BlockOutcome *blocks = group->findings->plan->blocks;
-    Tightest tightest = any;
-    double least = any.share;
-    for (int pass = 0; pass < 2; pass++) {
-        for (int b = group->first + group->count - 1; b >= group->first; b--) {
-            const LimitOutcome *of = block_limit(&blocks[b], any.outcome->limit->key);
-            const double share = of && is_need(of) ? of->supplied / of->least : NO_LIMIT;
-            if (pass == 0)
-                least = fmin(least, share);
-            else if (share <= least + EQUALLY_MET)
-                tightest = (Tightest){b, of, share};
-        }
+    const char *key = any.outcome->limit->key;
+    const double least = least_met(group, key);
+    for (int b = group->first; b < group->first + group->count; b++) {
+        const LimitOutcome *of = block_limit(&group->findings->plan->blocks[b], key);
+        if (of && is_need(of) && of->supplied / of->least <= least + EQUALLY_MET)
+            return (Tightest){b, of, of->supplied / of->least};
     }
-    return tightest;
+    return any;
 }
 
 /* The needs of any of the group's periods, in their own order. */

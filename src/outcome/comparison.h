@@ -32,8 +32,8 @@ Future future_of(Arena *arena, const char *name, const WinterPlan *plan, double 
 
 /* Dollars: feed and hauling at the least, yardage, what the what-if brings besides, and what
  * passing caution lines weighs. NAN where no balanced plan is known. Of the least cost, not of
- * rations evened out within a thousandth of it: a difference of two futures must not be one of
- * evenness. */
+ * rations evened out within the farm's share of it: a difference of two futures must not be one
+ * of evenness. */
 double future_cost(const Future *future);
 
 typedef struct {
@@ -74,7 +74,8 @@ const ReportColumn *comparison_columns(Arena *arena, const Comparison *compariso
                                        const char *key, const char *label, const char *unit);
 
 /* Parts: comparison_pairs.c, comparison_purchases.c, comparison_rations.c,
- * comparison_cautions.c, comparison_figures.c */
+ * comparison_cautions.c, comparison_remarks.c, comparison_figures.c */
+void comparison_add_remarks(Report *report, const Comparison *comparison);
 void comparison_add_purchases(Report *report, const Comparison *comparison);
 void comparison_add_pairs(Report *report, const Comparison *comparison);
 void comparison_add_rations(Report *report, const Comparison *comparison);

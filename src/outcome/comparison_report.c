@@ -217,47 +217,13 @@ static void add_side_row(ReportTable *table, const Comparison *comparison, SideR
         report_row(table, cells);
 }
 
-static void add_other_herds(Report *report, const Comparison *comparison) {
-    const double as_it_is = future_at(comparison, 0)->head_days;
-    for (int i = 1; i < comparison->count; i++) {
-        const Future *future = future_at(comparison, i);
-        if (comparison_is_same_herd(comparison, future))
-            continue;
-        report_remark(
-            report, SEVERITY_CAUTION, "other herd",
-            arena_print(
-                report->arena,
-                "'%s' feeds %.1f %% %s days of cattle than the farm as it is, and is not "
-                "ranked with it: go by a head and day, and by what the cattle bring.",
-                future->name, 100.0 * fabs(future->head_days / as_it_is - 1.0),
-                future->head_days > as_it_is ? "more" : "fewer"),
-            "");
-    }
-}
-
-static void add_other_weights(Report *report, const Comparison *comparison) {
-    for (int i = 1; i < comparison->count; i++) {
-        const Future *future = future_at(comparison, i);
-        if (comparison_is_same_herd(comparison, future) &&
-            !comparison_is_ranked(comparison, future))
-            report_remark(
-                report, SEVERITY_CAUTION, "other weight",
-                arena_print(report->arena,
-                            "'%s' weighs the caution lines of safety otherwise than "
-                            "the farm as it is (caution_weight in winter.csv), and is "
-                            "not ranked with it: what it saves, it saves by passing "
-                            "more of them, or fewer.",
-                            future->name),
-                "");
-    }
-}
-
 static void add_shortages(Report *report, const Comparison *comparison) {
     for (int i = 0; i < comparison->count; i++) {
         const Future *future = future_at(comparison, i);
         if (is_balanced(future))
             continue;
-        const PlanFindings findings = {.plan = future->plan, .units = comparison->units};
+        const PlanFindings findings = {
+            .plan = future->plan, .units = comparison->units, .is_brief = true};
         report_remark(report, SEVERITY_DANGER, "short",
                       arena_print(report->arena, "'%s': %s", future->name,
                                   shortfall_words(report->arena, &findings)),
@@ -331,8 +297,7 @@ static void add_side_by_side(Report *report, const Comparison *comparison) {
     }
     add_chart(report, comparison);
     add_shortages(report, comparison);
-    add_other_herds(report, comparison);
-    add_other_weights(report, comparison);
+    comparison_add_remarks(report, comparison);
     report_paragraph(
         report,
         "Less than 0 is cheaper than as it is. Feed and hauling are the least they can cost; "

@@ -122,9 +122,9 @@ void feeds_add_worth_testing(const Feeds *feeds) {
                                                 stacks[i].dry_matter_kg),
                                    text_cell(analyses[0]), text_cell(analyses[1])});
     }
-    report_paragraph(feeds->report, "The analyses that would tell most of what only the book "
-                                    "tells now, and of a poison its "
-                                    "kind can hold, largest stack first.");
+    report_paragraph(feeds->report,
+                     "The analyses that would tell most: of a poison that such feed can hold, "
+                     "and of what only the book tells now. Largest stack first.");
 }
 
 /* ---- worth knowing ---- */

@@ -275,8 +275,8 @@ static void add_steadiness(Report *report, const WinterPlan *plan) {
             report,
             "The least that feed and hauling can cost%s is %s; of the plans within "
             "%.3g %% of it this one changes rations little from period to period "
-            "and uses few feeds.%s steady_cost_pct in winter.csv says how much more a steadier "
-            "winter may cost (0.1 as usual, at most 5).",
+            "and uses few feeds.%s steady_cost_pct in winter.csv says how many %% more a "
+            "steadier winter may cost (0.1 as usual, at most 5).",
             yard_keeps_any(plan) ? ", with the yard rules as they are kept," : "",
             money_words(arena, plan->least_cost, 0),
             plan->question->farm->winter.steady_cost_share * 100.0, turns_over);

@@ -186,7 +186,11 @@ static const char *carry_over_words(Arena *arena, const PlanFindings *findings) 
 #define WORTH_SAYING_KG                                                                        \
     50.0 /* a tenth of a bale: it is not energy then that lacks; own choice */
 
-#define OTHER_WATER " Other water would help first; it is not among what is tried below."
+static const char *other_water_words(const PlanFindings *findings) {
+    return findings->is_brief
+               ? " Other water would help first."
+               : " Other water would help first; it is not among what is tried below.";
+}
 
 /* Hay is no cure where it is the water that keeps feed from them. */
 static const char *hay_words(Arena *arena, const PlanFindings *findings) {
@@ -282,7 +286,7 @@ const char *shortfall_words(Arena *arena, const PlanFindings *findings) {
     return arena_print(arena, "%s%s%s%s%s%s%s%s%s%s%s", short_headline(arena, findings),
                        held.length > 0 ? " What may be fed is held down by: " : "", held.bytes,
                        held.length > 0 ? "." : "",
-                       is_water ? OTHER_WATER : hay_words(arena, findings),
+                       is_water ? other_water_words(findings) : hay_words(arena, findings),
                        lack.length > 0 ? " The plan spreads the lack over the winter: " : "",
                        lack.bytes, lack.length > 0 ? "." : "", full_words(arena, plan),
                        own_most_words(arena, findings), carry);

@@ -183,11 +183,13 @@ static void add_kept(Report *report, const PlanFindings *findings) {
             "other rules: %s.",
             not_whole);
     add_left(report, findings);
-    report_paragraph(
-        report, "What sets the cost, and what a stack is worth, hold with the feeds, faces, "
-                "bales and loads as they are chosen here. Days of feed on hand keep to who may "
-                "have a feed and when, and to what is kept for spring, but not to these rules: "
-                "with them the balanced days may be fewer.");
+    if (!findings->is_brief)
+        report_paragraph(
+            report,
+            "What sets the cost, and what a stack is worth, hold with the feeds, faces, "
+            "bales and loads as they are chosen here. Days of feed on hand keep to who may "
+            "have a feed and when, and to what is kept for spring, but not to these rules: "
+            "with them the balanced days may be fewer.");
     if (plan->cost.total < plan->yard->without->cost.total)
         report_paragraph(report,
                          "Both plans may cost up to %.3g %% more than the least, for steadier "

@@ -5,8 +5,9 @@
 #include "planner/winter_plan.h"
 
 /* The share of the dry matter eaten that is other feed than in the period before, of the mean
- * of all changes of period, each counted by its head: 0 nothing changes, 1 all of it does. NAN
- * where no group has a second period. */
+ * of all changes of period, each counted by what its cattle eat: 0 nothing changes, 1 all of it
+ * does. More or less of the same mixture is no change. NAN where no group has a second period.
+ */
 double plan_turnover(const WinterPlan *plan);
 
 #endif

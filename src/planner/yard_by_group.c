@@ -23,10 +23,6 @@ typedef struct {
 
 /* ---- one group ---- */
 
-static bool has_sets(const Turn *turn) {
-    return turn->rules.is_on[YARD_RULE_MOST_FEEDS] || turn->rules.is_on[YARD_RULE_LEAST_SHARE];
-}
-
 static void set_bales(PriceSearch *search, int at, double bales, bool are_whole) {
     search->fixed[search->yard->bales[at]] = bales;
     search->not_whole[at] = !are_whole;
@@ -39,7 +35,7 @@ static void take_choice(PriceSearch *search, const Turn *turn, const YardProgram
     for (int i = 0; i < turn->count * feeds; i++) {
         const int at = turn->first * feeds + i;
         const int used = search->yard->used[at];
-        if (used >= 0 && has_sets(turn))
+        if (used >= 0 && yard_chooses_feeds(&turn->rules))
             search->fixed[used] = of->used[i] >= 0 ? choice->fixed[of->used[i]] : 0.0;
         if (search->yard->bales[at] < 0 || !turn->rules.is_on[YARD_RULE_WHOLE_BALES])
             continue;
@@ -55,7 +51,7 @@ static void take_choice(PriceSearch *search, const Turn *turn, const YardProgram
 static void free_group(PriceSearch *search, const Turn *turn) {
     const int feeds = search->question->feed_count;
     for (int at = turn->first * feeds; at < (turn->first + turn->count) * feeds; at++) {
-        if (search->yard->used[at] >= 0 && has_sets(turn))
+        if (search->yard->used[at] >= 0 && yard_chooses_feeds(&turn->rules))
             search->fixed[search->yard->used[at]] = (double)NAN;
         if (search->yard->bales[at] >= 0)
             set_bales(search, at, (double)NAN, true);
@@ -86,13 +82,13 @@ static void put_in(const PriceSearch *search, const Turn *turn, const YardGroupP
 static const bool *known_sets(const PriceSearch *search, const Turn *turn, Arena *arena) {
     const int feeds = search->question->feed_count;
     bool *known = ARENA_ARRAY(arena, bool, turn->count *feeds);
-    for (int i = 0; has_sets(turn) && i < turn->count * feeds; i++) {
+    for (int i = 0; yard_chooses_feeds(&turn->rules) && i < turn->count * feeds; i++) {
         const int used = search->yard->used[turn->first * feeds + i];
         if (used >= 0 && isnan(search->fixed[used]))
             return NULL;
         known[i] = used >= 0 && search->fixed[used] > 0.5;
     }
-    return has_sets(turn) ? known : NULL;
+    return yard_chooses_feeds(&turn->rules) ? known : NULL;
 }
 
 /* Beside what `value` says that the others take, where that of the group is put. */

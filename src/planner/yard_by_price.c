@@ -17,13 +17,8 @@ static int cells(const PriceSearch *search) {
     return search->question->block_count * search->question->feed_count;
 }
 
-static bool has_sets(const PriceSearch *search) {
-    return search->rules->is_on[YARD_RULE_MOST_FEEDS] ||
-           search->rules->is_on[YARD_RULE_LEAST_SHARE];
-}
-
 static bool is_ruled(const PriceSearch *search) {
-    return has_sets(search) || search->rules->is_on[YARD_RULE_WHOLE_BALES];
+    return yard_chooses_feeds(search->rules) || search->rules->is_on[YARD_RULE_WHOLE_BALES];
 }
 
 /* ---- the bound, and the prices to begin at ---- */
@@ -173,7 +168,7 @@ static bool choose_bales(PriceSearch *search, const LpSolution *near, const doub
 static bool choose_rations(PriceSearch *search, const double *row_price, double bound) {
     const LpSolution near = search->solution;
     search->is_narrow = false;
-    if (has_sets(search)) {
+    if (yard_chooses_feeds(search->rules)) {
         const bool *is_far = ARENA_ARRAY(search->arena, bool, search->question->block_count);
         yard_make_rules(search, false, SET_NODES);
         if (!yard_decide_all(search, &near, is_far))
@@ -253,7 +248,7 @@ static bool choose_by_group(PriceSearch *search, double bound) {
     const double *target = search->target;
     whole_again(search);
     if (!yard_hold_chosen(search, &near) ||
-        (has_sets(search) && !yard_sets_by_group(search, bound)))
+        (yard_chooses_feeds(search->rules) && !yard_sets_by_group(search, bound)))
         return false;
     if (!search->rules->is_on[YARD_RULE_WHOLE_BALES])
         return true;

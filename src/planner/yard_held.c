@@ -165,6 +165,10 @@ bool yard_ties_periods(const YardRules *rules) {
     return rules->is_on[YARD_RULE_LARGEST_CHANGE];
 }
 
+bool yard_chooses_feeds(const YardRules *rules) {
+    return rules->is_on[YARD_RULE_MOST_FEEDS] || rules->is_on[YARD_RULE_LEAST_SHARE];
+}
+
 /* Rows of the winter itself: those the question's shape had before any were added. */
 static int rows_of_base(const RationProgram *held) {
     int rows = 0;

@@ -14,6 +14,9 @@ RationProgram yard_held_program(Arena *arena, const YardProgram *yard, const dou
 /* Whether a rule has rows from one period to the next of every ration. */
 bool yard_ties_periods(const YardRules *rules);
 
+/* Whether a rule says which feeds may be in a ration. */
+bool yard_chooses_feeds(const YardRules *rules);
+
 /* A solution of a program with the same base, as one to begin near. */
 LpSolution yard_held_near(Arena *arena, const RationProgram *held, const LpSolution *of);
 

@@ -2,6 +2,7 @@
 #include "planner/yard_by_price.h"
 #include "planner/yard_faces.h"
 #include "planner/yard_fixing.h"
+#include "planner/yard_held.h"
 #include "planner/yard_linked.h"
 #include <math.h>
 
@@ -174,15 +175,11 @@ static LpStatus link_periods(Arena *arena, const YardProgram *yard, LpSolution *
     return linked.status;
 }
 
-static bool has_sets(const YardRules *rules) {
-    return rules->is_on[YARD_RULE_MOST_FEEDS] || rules->is_on[YARD_RULE_LEAST_SHARE];
-}
-
 /* Bales beside a change, and no rule of feeds, come out whole oftener over the whole program,
  * where that does not take too long. */
 static bool is_to_be_fixed(const YardProgram *yard, const YardRules *rules) {
     return yard_ties_periods(rules) && rules->is_on[YARD_RULE_WHOLE_BALES] &&
-           !has_sets(rules) && lp_row_count(yard->lp) <= FIXING_ROWS;
+           !yard_chooses_feeds(rules) && lp_row_count(yard->lp) <= FIXING_ROWS;
 }
 
 static int bales_let_go(const YardProgram *yard, const YardChoice *choice) {

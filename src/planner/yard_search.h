@@ -8,7 +8,8 @@
 
 #include "planner/yard_program.h"
 
-/* An answer this near the bound is as good as the least: what evening out may cost too. */
+/* An answer this near the bound is as good as the least: what evening out usually may cost
+ * too. */
 #define YARD_GAP 1e-3
 
 typedef struct {

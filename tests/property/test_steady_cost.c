@@ -75,10 +75,26 @@ static void turnover_is_the_share_of_what_is_eaten_that_changed(void **state) {
     assert_true(isnan(plan_turnover(&plan)));
 }
 
+/* Worked by hand: of the same mixture half as much is no other feed; then 1 of 4 kg is. */
+static void less_of_the_same_mixture_is_no_other_feed(void **state) {
+    (void)state;
+    PlanBlock blocks[] = {{.head = 20.0}, {.head = 20.0}, {.head = 20.0}};
+    const double eaten[][2] = {{6.0, 2.0}, {3.0, 1.0}, {2.0, 2.0}};
+    BlockOutcome outcomes[3] = {0};
+    for (int b = 0; b < 3; b++)
+        outcomes[b].eaten = eaten[b];
+    PlanQuestion question = {.blocks = blocks, .block_count = 2, .feed_count = 2};
+    const WinterPlan plan = {.question = &question, .blocks = outcomes};
+    assert_near(plan_turnover(&plan), 0.0, 1e-12);
+    question.block_count = 3;
+    assert_near(plan_turnover(&plan), 1.0 / 8.0, 1e-12);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_may_be_spent_on_steadiness_is_kept_to_and_buys_it),
         cmocka_unit_test(turnover_is_the_share_of_what_is_eaten_that_changed),
+        cmocka_unit_test(less_of_the_same_mixture_is_no_other_feed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -46,8 +46,8 @@ static void a_winter_that_the_water_makes_short_says_so(void **state) {
 /* The water brings 0.1335 of the 0.26 % there may be, so that of hay with 0.15 % only three
  * parts in four may stand beside the little there is with 0.05: no feed mends that as water
  * does. */
-static void a_winter_held_down_by_the_water_is_told_of_other_water_first(void **state) {
-    HandQuestion *hand = hand_november(*state);
+static HandQuestion *hand_held_down_by_water(Arena *arena) {
+    HandQuestion *hand = hand_november(arena);
     PlanFeed *low = hand_offer(hand, "Low hay", 0.10);
     low->eaten[NUTRIENT_SULFUR] = 0.05;
     low->available_kg = 300.0;
@@ -56,10 +56,23 @@ static void a_winter_held_down_by_the_water_is_told_of_other_water_first(void **
     hand_nutrient_limit(hand, "Sulfur", NUTRIENT_SULFUR, 0.2, 0.26);
     hand->farm.winter.water_sulfate_mg_per_l = 1000.0;
     hand->farm.winter.sulfate_is_assumed = true;
-    const char *verdict = hand_report(*state, hand)->verdict;
+    return hand;
+}
+
+static void a_winter_held_down_by_the_water_is_told_of_other_water_first(void **state) {
+    const char *verdict = hand_report(*state, hand_held_down_by_water(*state))->verdict;
     assert_non_null(strstr(verdict, "held down by: Sulfur, at most 0.26 % (0.13 of it from the "
                                     "water alone). Other water would help first"));
     assert_null(strstr(verdict, "middling hay"));
+}
+
+static void a_plan_in_brief_points_at_nothing_that_only_the_whole_plan_has(void **state) {
+    const HandQuestion *hand = hand_held_down_by_water(*state);
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    const PlanFindings in_brief = plan_findings_in_brief(*state, &plan, UNITS_METRIC);
+    const char *verdict = plan_brief_of(*state, &in_brief)->verdict;
+    assert_non_null(strstr(verdict, "Other water would help first."));
+    assert_null(strstr(verdict, "tried below"));
 }
 
 /* All the hay there is holds 9 ppm, and 5 are the most of a diet: not hunger, but the toxin. */
@@ -312,6 +325,7 @@ int main(void) {
         UNIT_TEST(mature_cattle_that_put_on_flesh_nobody_asked_for_are_cautioned),
         UNIT_TEST(a_winter_that_the_water_makes_short_says_so),
         UNIT_TEST(a_winter_held_down_by_the_water_is_told_of_other_water_first),
+        UNIT_TEST(a_plan_in_brief_points_at_nothing_that_only_the_whole_plan_has),
         UNIT_TEST(a_winter_that_a_toxin_makes_short_says_so),
         UNIT_TEST(a_few_pounds_of_hay_are_not_said_to_be_missing),
         UNIT_TEST(a_winter_short_of_hay_alone_blames_no_limit),

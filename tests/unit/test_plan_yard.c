@@ -79,6 +79,17 @@ static void a_plan_without_rules_has_no_section_of_them(void **state) {
     assert_int_equal(member(report->figures, "yard_rules")->kind, FIGURE_NOTHING);
 }
 
+/* In brief neither worths of stacks nor days of feed are told, nor what holds of them. */
+static void rules_in_brief_speak_of_no_worth_or_days_that_are_left_out(void **state) {
+    const WinterPlan *plan = planned(*state, by_the_load(*state));
+    const PlanFindings in_brief = plan_findings_in_brief(*state, plan, UNITS_METRIC);
+    const ReportSection *section = section_of(plan_brief_of(*state, &in_brief), "yard_rules");
+    assert_true(says(section, "Kept, as asked: feed is bought by whole loads"));
+    assert_false(says(section, "what a stack is worth"));
+    assert_true(says(section_of(plan_report(*state, plan, UNITS_METRIC), "yard_rules"),
+                     "what a stack is worth"));
+}
+
 /* $800 instead of $666.67. */
 static void whole_loads_are_said_with_what_they_cost_and_leave(void **state) {
     const Report *report =
@@ -180,6 +191,7 @@ static void a_search_not_ended_tells_what_might_be_saved(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_plan_without_rules_has_no_section_of_them),
+        UNIT_TEST(rules_in_brief_speak_of_no_worth_or_days_that_are_left_out),
         UNIT_TEST(whole_loads_are_said_with_what_they_cost_and_leave),
         UNIT_TEST(rules_that_change_nothing_are_said_to_cost_nothing),
         UNIT_TEST(prices_under_rules_are_said_to_be_of_the_plan_without_them),

@@ -110,7 +110,10 @@ static void add_ergot(Cautions *cautions, int feed) {
             cautions->arena,
             "%s, fed to %s, up to %.0f %% of the diet, is of a kind that can carry ergot "
             "and vomitoxin and has no test of %s%s",
-            of->name, to.groups, to.most_share * 100.0, lacks_ergot ? "ergot" : "vomitoxin",
+            of->name, to.groups, to.most_share * 100.0,
+            !lacks_ergot                    ? "vomitoxin"
+            : lacks(of->feed, NUTRIENT_DON) ? "ergot, nor of vomitoxin"
+                                            : "ergot",
             ergot_words(of->feed, to.most_share)),
         SOURCE_ERGOT_SASKTODAY);
 }

@@ -274,8 +274,9 @@ static void add_steadiness(Report *report, const WinterPlan *plan) {
         report_paragraph(
             report,
             "The least that feed and hauling can cost%s is %s; of the plans within "
-            "%.3g %% of it this one changes rations little from period to period "
-            "and uses few feeds.%s steady_cost_pct in winter.csv says how many %% more a "
+            "%.3g %% of it, what caution lines weigh with it, this one changes rations little "
+            "from period to period and uses few feeds.%s steady_cost_pct in winter.csv says "
+            "how many %% more a "
             "steadier winter may cost (0.1 as usual, at most 5).",
             yard_keeps_any(plan) ? ", with the yard rules as they are kept," : "",
             money_words(arena, plan->least_cost, 0),

@@ -37,8 +37,10 @@ static void rye_that_was_not_tested_is_named_and_tested_rye_is_not(void **state)
     assert_int_equal(caution->severity, SEVERITY_DANGER); /* forage, and nothing holds it */
     assert_non_null(
         strstr(caution->fact, "at more than a fifth of the diet")); /* it is all of it */
-    tested(hand, NUTRIENT_ERGOT, 0.0);
+    assert_non_null(strstr(caution->fact, "no test of ergot, nor of vomitoxin"));
     tested(hand, NUTRIENT_DON, 0.0);
+    assert_null(strstr(caution_in(*state, hand, "toxins")->fact, "nor of vomitoxin"));
+    tested(hand, NUTRIENT_ERGOT, 0.0);
     assert_null(caution_in(*state, hand, "toxins"));
 }
 

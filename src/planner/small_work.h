@@ -1,12 +1,16 @@
-/* The inside of small_program.c, shared by the file that keeps the basis and the one that steps
- * from basis to basis; for these two alone. */
+/* The inside of small_program.c, shared by the file that keeps the basis (small_basis.c) and
+ * those that step from basis to basis (small_dual.c, small_program.c); for these alone. */
 #ifndef PLANNER_SMALL_WORK_H
 #define PLANNER_SMALL_WORK_H
 
 #include "planner/small_program.h"
 #include <math.h>
 
-#define FEASIBLE 1e-9 /* of 1 + the bound */
+#define FEASIBLE 1e-9    /* of 1 + the bound */
+#define OPTIMAL 1e-10    /* of the terms a reduced cost is made of */
+#define LEAST_PIVOT 1e-9 /* of terms near one */
+#define BLAND_AFTER 200
+#define MOST_STEPS 2000
 
 /* A variable that may move or stop a move: what a unit of it costs, or how far off its bound
  * is, and how fast the move goes with it. */
@@ -152,5 +156,16 @@ void small_add_basic(SmallWork *work, double *by_row);
 /* Values of all columns and rows; prices of the tight rows and reduced costs of the columns. */
 void small_find_values(SmallWork *work);
 void small_find_prices(SmallWork *work, const double *cost);
+
+/* Costs under which the basis is optimal but for its bounds, then steps to one within them. */
+void small_shift_costs(SmallWork *work);
+LpStatus small_dual_steps(SmallWork *work);
+
+/* The basic variable farthest beyond its bound, or the first of any; -1: none. */
+int small_worst_variable(const SmallWork *work, bool first);
+
+/* The way of the least ratio; of those that come to it with what is allowed each, the one with
+ * the surest pivot, or the first. -1: there is none. */
+int small_surest_way(const SmallWork *work, int count, bool first);
 
 #endif

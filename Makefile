@@ -214,9 +214,9 @@ check-published: $(PUBLISHED_PROGRAM)
 check-property: $(PROPERTY_PROGRAMS)
 	@tests/support/run_programs.sh $^
 
-## check-long: a million drawn rations against GLPK; about five minutes
-check-long: $(BUILD)/tests/property/test_solver_laws
-	@SMALL_PROGRAMS=1000000 tests/support/run_programs.sh $^
+## check-long: a million drawn rations against GLPK, and yard rules of a large farm; about five minutes
+check-long: $(BUILD)/tests/property/test_solver_laws $(BUILD)/tests/property/test_yard_groups
+	@SMALL_PROGRAMS=1000000 LARGE_YARD=1 tests/support/run_programs.sh $^
 
 ## check-golden: whole runs of the program as the farmer sees them, and the examples in README.md
 check-golden: $(PROGRAM)

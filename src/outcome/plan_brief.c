@@ -8,10 +8,9 @@ static void add_left_out(Report *report, const PlanFindings *findings) {
     report_paragraph(
         report,
         "The whole plan, without --brief, has the same rations and says besides: %show long "
-        "own "
-        "feed lasts, %swhat to load for all, how each need is met and what sets the ration, "
-        "what "
-        "to change on a cold day, each day of bringing feeds in, what the numbers rest on and "
+        "own feed lasts, %swhat to load for all, how each need is met and what sets the "
+        "ration, what to change on a cold day, each day of bringing feeds in, what the numbers "
+        "rest on and "
         "where they come from.%s",
         is_balanced ? "" : "what would mend it, ",
         is_balanced ? "what each feed and price is worth, " : "",

@@ -115,25 +115,24 @@ static LinearProgram *part_program(const BlockProgram *program, Arena *arena,
     const BlockParts *of = program->parts;
     LinearProgram *lp = lp_new(arena);
     for (int t = 0; t < of->tie_count; t++)
-        lp_add_row(lp, "", lp_row_least(of->lp, of->tie_row[t]),
+        lp_add_row(lp, lp_row_least(of->lp, of->tie_row[t]),
                    lp_row_most(of->lp, of->tie_row[t]));
     for (int b = 0; b < of->shape.block_count; b++)
-        lp_add_row(lp, "", 1.0, 1.0);
+        lp_add_row(lp, 1.0, 1.0);
     for (int c = 0; c < of->own_count; c++) {
         const int own = of->own_column[c];
-        const int column =
-            lp_add_column(lp, "", lp_cost(of->lp, own), lp_column_least(of->lp, own),
-                          lp_column_most(of->lp, own));
+        const int column = lp_add_column(lp, lp_cost(of->lp, own), lp_column_least(of->lp, own),
+                                         lp_column_most(of->lp, own));
         for (int k = of->terms.start[own]; k < of->terms.start[own + 1]; k++)
             lp_add_term(lp, of->tie_of_row[of->terms.row[k]], column, of->terms.coefficient[k]);
     }
     for (int t = 0; t < of->tie_count; t++) {
         for (int side = 0; side < 2; side++)
-            lp_add_term(lp, t, lp_add_column(lp, "", program->penalty, 0.0, NO_LIMIT),
+            lp_add_term(lp, t, lp_add_column(lp, program->penalty, 0.0, NO_LIMIT),
                         side == 0 ? -1.0 : 1.0);
     }
     for (int p = 0; p < list->count; p++) {
-        const int column = lp_add_column(lp, "", list->cost[p], 0.0, NO_LIMIT);
+        const int column = lp_add_column(lp, list->cost[p], 0.0, NO_LIMIT);
         for (int t = 0; t < of->tie_count; t++)
             lp_add_term(lp, t, column, list->use[p][t]);
         lp_add_term(lp, of->tie_count + list->parts[p].block, column, 1.0);

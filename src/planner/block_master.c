@@ -24,13 +24,13 @@ static LinearProgram *master_program(const BlockProgram *program, Arena *arena) 
     const LinearProgram *lp = parts->lp;
     LinearProgram *master = lp_new(arena);
     for (int t = 0; t < parts->tie_count; t++)
-        lp_add_row(master, "", lp_row_least(lp, parts->tie_row[t]),
+        lp_add_row(master, lp_row_least(lp, parts->tie_row[t]),
                    lp_row_most(lp, parts->tie_row[t]));
     for (int f = 0; f < parts->shape.family_count; f++)
-        lp_add_row(master, "", 1.0, 1.0);
+        lp_add_row(master, 1.0, 1.0);
     for (int c = 0; c < parts->own_count; c++) {
         const int own = parts->own_column[c];
-        const int column = lp_add_column(master, "", lp_cost(lp, own), lp_column_least(lp, own),
+        const int column = lp_add_column(master, lp_cost(lp, own), lp_column_least(lp, own),
                                          lp_column_most(lp, own));
         for (int k = parts->terms.start[own]; k < parts->terms.start[own + 1]; k++)
             lp_add_term(master, parts->tie_of_row[parts->terms.row[k]], column,
@@ -38,12 +38,12 @@ static LinearProgram *master_program(const BlockProgram *program, Arena *arena) 
     }
     for (int t = 0; t < parts->tie_count; t++) {
         for (int side = 0; side < 2; side++)
-            lp_add_term(master, t, lp_add_column(master, "", program->penalty, 0.0, NO_LIMIT),
+            lp_add_term(master, t, lp_add_column(master, program->penalty, 0.0, NO_LIMIT),
                         side == 0 ? -1.0 : 1.0);
     }
     for (int p = 0; p < program->count; p++) {
         const Proposal *proposal = &program->proposals[p];
-        const int column = lp_add_column(master, "", proposal->cost, 0.0, NO_LIMIT);
+        const int column = lp_add_column(master, proposal->cost, 0.0, NO_LIMIT);
         for (int t = 0; t < parts->tie_count; t++)
             lp_add_term(master, t, column, proposal->use[t]);
         lp_add_term(master, parts->tie_count + program->family[p], column, 1.0);

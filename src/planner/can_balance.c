@@ -25,9 +25,9 @@ static void keep_shortage(Arena *arena, const PlanRounds *at, const PlanQuestion
         const BlockLimits *of = &at->program.blocks[b];
         int count;
         for (int i = 0; i < of->count; i++) {
-            if (shortage->limit != &of->limits[i])
+            if (shortage->limit != of->limits[i])
                 continue;
-            shortage->limit = &ration_limits(arena, question, b, at->states[b], &count)[i];
+            shortage->limit = ration_limits(arena, question, b, at->states[b], &count)[i];
             return;
         }
     }

@@ -108,25 +108,25 @@ static double price_of_up(const Search *search, int feed) {
 }
 
 static void add_columns(Search *search) {
-    search->step_row = lp_add_row(search->lp, "step", -NO_LIMIT, CONCENTRATE_STEP_KG);
-    search->away_row = lp_add_row(search->lp, "away", -NO_LIMIT, a_quarter(search));
+    search->step_row = lp_add_row(search->lp, -NO_LIMIT, CONCENTRATE_STEP_KG);
+    search->away_row = lp_add_row(search->lp, -NO_LIMIT, a_quarter(search));
     for (int f = 0; f < search->question->feed_count; f++) {
         const PlanFeed *of = &search->question->feeds[f];
         search->up[f] = search->down[f] = -1;
         if (may_rise(search, f)) {
-            search->up[f] = lp_add_column(search->lp, "up", price_of_up(search, f), 0.0,
-                                          most_up(search, f));
+            search->up[f] =
+                lp_add_column(search->lp, price_of_up(search, f), 0.0, most_up(search, f));
             if (is_concentrate(of))
                 lp_add_term(search->lp, search->step_row, search->up[f],
                             plan_taken_per_eaten(of));
         }
         if (search->now[f] > 0.0 && ration_feed_fills(of)) {
-            search->down[f] = lp_add_column(search->lp, "down", 1.0, 0.0, search->now[f]);
+            search->down[f] = lp_add_column(search->lp, 1.0, 0.0, search->now[f]);
             lp_add_term(search->lp, search->away_row, search->down[f], 1.0);
         }
     }
-    search->microbial = lp_add_column(search->lp, "microbial", 0.0, 0.0, NO_LIMIT);
-    search->lack = lp_add_column(search->lp, "lack", PRICE_OF_LACK, 0.0, NO_LIMIT);
+    search->microbial = lp_add_column(search->lp, 0.0, 0.0, NO_LIMIT);
+    search->lack = lp_add_column(search->lp, PRICE_OF_LACK, 0.0, NO_LIMIT);
 }
 
 /* sum a (now + up - down) + factor m on the side of the bound, with a = per_kg, and of a ratio
@@ -134,7 +134,7 @@ static void add_columns(Search *search) {
 static void add_side(Search *search, const RationLimit *limit, double bound, bool is_least,
                      bool may_lack) {
     double fixed = 0.0;
-    const int row = lp_add_row(search->lp, limit->key, -NO_LIMIT, NO_LIMIT);
+    const int row = lp_add_row(search->lp, -NO_LIMIT, NO_LIMIT);
     for (int f = 0; f < search->question->feed_count; f++) {
         const double a =
             limit->per_kg[f] + (limit->base ? (limit->added - bound) * limit->base[f] : 0.0);
@@ -171,10 +171,10 @@ static LpSolution solve_once(Arena *arena, Search *search) {
     search->lp = lp_new(arena);
     add_columns(search);
     int count;
-    const RationLimit *limits =
+    const RationLimit *const *limits =
         ration_limits_by(arena, search->table, search->block, search->state, &count);
     for (int i = 0; i < count; i++)
-        add_limit(search, &limits[i]);
+        add_limit(search, limits[i]);
     return lp_solve(search->lp, arena, START_COLD, NULL, 0);
 }
 

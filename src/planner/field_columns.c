@@ -18,14 +18,12 @@ void field_columns_add(Arena *arena, RationProgram *program) {
     int *rows = ARENA_ARRAY(arena, int, choices->field_count);
     program->hectares = ARENA_ARRAY(arena, int, choices->count);
     for (int i = 0; i < choices->field_count; i++)
-        rows[i] = lp_add_row(lp, arena_print(arena, "field_%d", i + 1), choices->field_least[i],
-                             choices->field_most[i]);
+        rows[i] = lp_add_row(lp, choices->field_least[i], choices->field_most[i]);
     if (program->carry_over_row >= 0)
         lp_set_row_bounds(lp, program->carry_over_row, -NO_LIMIT,
                           -program->question->farm->winter.carry_over_kg / KG_PER_TONNE);
     for (int c = 0; c < choices->count; c++) {
-        const int column = lp_add_column(lp, arena_print(arena, "hectares_%d", c + 1), 0.0,
-                                         choices->least[c], choices->most[c]);
+        const int column = lp_add_column(lp, 0.0, choices->least[c], choices->most[c]);
         program->hectares[c] = column;
         lp_set_row_bounds(lp, program->stock[c], -NO_LIMIT, 0.0);
         lp_add_term(lp, program->stock[c], column, -choices->tonnes_per_hectare[c]);

@@ -246,7 +246,7 @@ static const double *counted_from_one(const LinearProgram *lp, Arena *arena,
         return NULL;
     double *from_one = ARENA_ARRAY(arena, double, lp->column_count + 1);
     for (int j = 0; j < lp->column_count; j++)
-        from_one[j + 1] = line_at(&lp->columns, j)->is_whole ? round(known[j]) : known[j];
+        from_one[j + 1] = *whole_at(&lp->columns, j) ? round(known[j]) : known[j];
     return from_one;
 }
 
@@ -274,7 +274,7 @@ static LpWhole read_whole(glp_prob *problem, const LinearProgram *lp, Arena *are
     double *value = ARENA_ARRAY(arena, double, lp->column_count);
     for (int j = 0; j < lp->column_count; j++) {
         value[j] = glp_mip_col_val(problem, j + 1);
-        value[j] = line_at(&lp->columns, j)->is_whole ? round(value[j]) : value[j];
+        value[j] = *whole_at(&lp->columns, j) ? round(value[j]) : value[j];
     }
     whole.value = value;
     whole.cost = glp_mip_obj_val(problem);
@@ -322,7 +322,7 @@ LpWhole lp_solve_whole(const LinearProgram *lp, Arena *arena, const LpBasis *sta
                      .remark = "no optimal solution was found"};
     if (status == LP_OPTIMAL) {
         for (int j = 0; j < lp->column_count; j++) {
-            if (line_at(&lp->columns, j)->is_whole)
+            if (*whole_at(&lp->columns, j))
                 glp_set_col_kind(problem, j + 1, GLP_IV);
         }
         Search search = {.effort = effort,

@@ -19,13 +19,8 @@ typedef struct LinearProgram LinearProgram;
 
 LinearProgram *lp_new(Arena *arena);
 LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena);
-/* Names are for lp_mps_text only: letters, digits and '_'; unique; text must outlive the
- * program and its copies. */
-int lp_add_column(LinearProgram *lp, const char *name, double cost, double least, double most);
-int lp_add_row(LinearProgram *lp, const char *name, double least, double most);
-/* Numbers above 0 that its name ends with, each after a '_'; the first 0 ends them. */
-void lp_number_column(LinearProgram *lp, int column, int a, int b, int c);
-void lp_number_row(LinearProgram *lp, int row, int a, int b, int c);
+int lp_add_column(LinearProgram *lp, double cost, double least, double most);
+int lp_add_row(LinearProgram *lp, double least, double most);
 /* Terms of one row and column add up. Coefficients are finite. */
 void lp_add_term(LinearProgram *lp, int row, int column, double coefficient);
 /* Many of one row: [count] of each, some perhaps of 0. They are not copied: they must stay as
@@ -151,7 +146,8 @@ typedef struct {
 LpWhole lp_solve_whole(const LinearProgram *lp, Arena *arena, const LpBasis *start,
                        const double *known, LpEffort effort);
 
-/* The program in free MPS, the open format other solvers read. */
+/* The program in free MPS, the open format other solvers read: rows are r1, r2 ..., columns x1,
+ * x2 ... */
 void lp_mps_text(const LinearProgram *lp, Text *out);
 
 #endif

@@ -3,7 +3,6 @@
 #include "base/quantity.h"
 #include <assert.h>
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 LinearProgram *lp_new(Arena *arena) {
@@ -17,20 +16,22 @@ static void add_line(Arena *arena, Lines *lines, Line line) {
     if (lines->count % LINE_PIECE == 0) {
         if (pieces == lines->piece_room) {
             lines->piece_room = pieces > 0 ? 2 * pieces : 4;
-            Line **larger = ARENA_ARRAY(arena, Line *, lines->piece_room);
+            LinePiece **larger = ARENA_ARRAY(arena, LinePiece *, lines->piece_room);
             for (int p = 0; p < pieces; p++)
                 larger[p] = lines->piece[p];
             lines->piece = larger;
         }
-        lines->piece[pieces] = ARENA_ARRAY(arena, Line, LINE_PIECE);
+        lines->piece[pieces] = ARENA_NEW(arena, LinePiece);
     }
-    lines->piece[pieces][lines->count++ % LINE_PIECE] = line;
+    *line_at(lines, lines->count++) = line;
 }
 
 static Lines copied_lines(Arena *arena, const Lines *lines) {
     Lines copy = {0};
-    for (int i = 0; i < lines->count; i++)
+    for (int i = 0; i < lines->count; i++) {
         add_line(arena, &copy, *line_at(lines, i));
+        *whole_at(&copy, i) = *whole_at(lines, i);
+    }
     return copy;
 }
 
@@ -64,15 +65,15 @@ LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena) {
     return copy;
 }
 
-int lp_add_column(LinearProgram *lp, const char *name, double cost, double least, double most) {
+int lp_add_column(LinearProgram *lp, double cost, double least, double most) {
     assert(isfinite(cost) && !isnan(least) && !isnan(most) && least <= most);
-    add_line(lp->arena, &lp->columns, (Line){name, cost, least, most, {0}, false});
+    add_line(lp->arena, &lp->columns, (Line){cost, least, most});
     return lp->column_count++;
 }
 
-int lp_add_row(LinearProgram *lp, const char *name, double least, double most) {
+int lp_add_row(LinearProgram *lp, double least, double most) {
     assert(!isnan(least) && !isnan(most) && least <= most);
-    add_line(lp->arena, &lp->rows, (Line){name, 0.0, least, most, {0}, false});
+    add_line(lp->arena, &lp->rows, (Line){0.0, least, most});
     return lp->row_count++;
 }
 
@@ -95,19 +96,6 @@ void lp_add_row_terms(LinearProgram *lp, int row, int count, const int *column,
     *next_entry(lp) = (Entry){row, -count, {.elsewhere = elsewhere}};
 }
 
-static void set_numbers(Line *line, int a, int b, int c) {
-    const int numbers[NAME_NUMBERS] = {a, b, c};
-    memcpy(line->number, numbers, sizeof numbers);
-}
-
-void lp_number_column(LinearProgram *lp, int column, int a, int b, int c) {
-    set_numbers(line_at(&lp->columns, column), a, b, c);
-}
-
-void lp_number_row(LinearProgram *lp, int row, int a, int b, int c) {
-    set_numbers(line_at(&lp->rows, row), a, b, c);
-}
-
 void lp_set_cost(LinearProgram *lp, int column, double cost) {
     assert(isfinite(cost));
     line_at(&lp->columns, column)->cost = cost;
@@ -126,7 +114,7 @@ void lp_set_row_bounds(LinearProgram *lp, int row, double least, double most) {
 }
 
 void lp_set_whole(LinearProgram *lp, int column, bool is_whole) {
-    line_at(&lp->columns, column)->is_whole = is_whole;
+    *whole_at(&lp->columns, column) = is_whole;
 }
 
 int lp_row_count(const LinearProgram *lp) { return lp->row_count; }
@@ -141,7 +129,7 @@ double lp_column_most(const LinearProgram *lp, int column) {
     return line_at(&lp->columns, column)->most;
 }
 bool lp_is_whole(const LinearProgram *lp, int column) {
-    return line_at(&lp->columns, column)->is_whole;
+    return *whole_at(&lp->columns, column);
 }
 double lp_row_least(const LinearProgram *lp, int row) { return line_at(&lp->rows, row)->least; }
 double lp_row_most(const LinearProgram *lp, int row) { return line_at(&lp->rows, row)->most; }
@@ -275,24 +263,8 @@ void lp_add_activities(const LinearProgram *lp, const double *value, double *act
 
 /* ---- MPS ---- */
 
-#define NAME_BYTES 128
-
-typedef struct {
-    char bytes[NAME_BYTES];
-} Name;
-
-static Name name_of(const Line *line) {
-    Name name;
-    int length = snprintf(name.bytes, sizeof name.bytes, "%s", line->name);
-    for (int n = 0; n < NAME_NUMBERS && line->number[n] != 0; n++)
-        length += snprintf(name.bytes + length, sizeof name.bytes - (size_t)length, "_%d",
-                           line->number[n]);
-    assert(length < NAME_BYTES);
-    return name;
-}
-
-static void mps_bound(Text *out, const char *kind, const char *name, double value) {
-    text_print(out, " %s B %s %.17g\n", kind, name, value);
+static void mps_bound(Text *out, const char *kind, int column, double value) {
+    text_print(out, " %s B x%d %.17g\n", kind, column + 1, value);
 }
 
 /* Columns between the two markers take only whole numbers. */
@@ -305,15 +277,13 @@ static void mps_columns(const LinearProgram *lp, Text *out) {
     bool is_whole = false;
     text_add(out, "COLUMNS\n");
     for (int j = 0; j < lp->column_count; j++) {
-        if (line_at(&lp->columns, j)->is_whole != is_whole) {
+        if (*whole_at(&lp->columns, j) != is_whole) {
             is_whole = !is_whole;
             mps_marker(out, is_whole);
         }
-        const Name name = name_of(line_at(&lp->columns, j));
-        text_print(out, " %s COST %.17g\n", name.bytes, line_at(&lp->columns, j)->cost);
+        text_print(out, " x%d COST %.17g\n", j + 1, line_at(&lp->columns, j)->cost);
         for (int k = by.start[j]; k < by.start[j + 1]; k++)
-            text_print(out, " %s %s %.17g\n", name.bytes,
-                       name_of(line_at(&lp->rows, by.row[k])).bytes, by.coefficient[k]);
+            text_print(out, " x%d r%d %.17g\n", j + 1, by.row[k] + 1, by.coefficient[k]);
     }
     if (is_whole)
         mps_marker(out, false);
@@ -330,7 +300,7 @@ static void mps_rows(const LinearProgram *lp, Text *out) {
             kind = "L";
         else if (isfinite(row->least))
             kind = "G";
-        text_print(out, " %s %s\n", kind, name_of(row).bytes);
+        text_print(out, " %s r%d\n", kind, i + 1);
     }
 }
 
@@ -343,26 +313,25 @@ void lp_mps_text(const LinearProgram *lp, Text *out) {
         const Line *row = line_at(&lp->rows, i);
         const double side = isfinite(row->most) ? row->most : row->least;
         if (isfinite(side) && side != 0.0)
-            text_print(out, " RHS %s %.17g\n", name_of(row).bytes, side);
+            text_print(out, " RHS r%d %.17g\n", i + 1, side);
     }
     text_add(out, "RANGES\n");
     for (int i = 0; i < lp->row_count; i++) {
         const Line *row = line_at(&lp->rows, i);
         if (isfinite(row->most) && isfinite(row->least) && row->most > row->least)
-            text_print(out, " RANGE %s %.17g\n", name_of(row).bytes, row->most - row->least);
+            text_print(out, " RANGE r%d %.17g\n", i + 1, row->most - row->least);
     }
     text_add(out, "BOUNDS\n");
     for (int j = 0; j < lp->column_count; j++) {
         const Line *column = line_at(&lp->columns, j);
-        const Name name = name_of(column);
         if (!isfinite(column->least))
-            text_print(out, " %s B %s\n", isfinite(column->most) ? "MI" : "FR", name.bytes);
+            text_print(out, " %s B x%d\n", isfinite(column->most) ? "MI" : "FR", j + 1);
         else if (column->least != 0.0)
-            mps_bound(out, "LO", name.bytes, column->least);
-        else if (column->is_whole && !isfinite(column->most))
-            text_print(out, " PL B %s\n", name.bytes); /* some readers take it for 0 or 1 */
+            mps_bound(out, "LO", j, column->least);
+        else if (*whole_at(&lp->columns, j) && !isfinite(column->most))
+            text_print(out, " PL B x%d\n", j + 1); /* some readers take it for 0 or 1 */
         if (isfinite(column->most))
-            mps_bound(out, "UP", name.bytes, column->most);
+            mps_bound(out, "UP", j, column->most);
     }
     text_add(out, "ENDATA\n");
 }

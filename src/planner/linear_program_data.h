@@ -5,25 +5,32 @@
 
 #include "planner/linear_program.h"
 
-#define NAME_NUMBERS 3
-
 typedef struct {
-    const char *name;
     double cost, least, most;
-    int number[NAME_NUMBERS]; /* that its name ends with; 0: no more */
-    bool is_whole;            /* of a column: only whole numbers */
 } Line;
 
 #define LINE_PIECE 64 /* lines */
 
 typedef struct {
-    Line **piece;
+    Line line[LINE_PIECE];
+    bool is_whole[LINE_PIECE]; /* of a column: only whole numbers */
+} LinePiece;
+
+typedef struct {
+    LinePiece **piece;
     int count, piece_room; /* of the pieces there is room for */
 } Lines;
 
+static inline LinePiece *piece_of(const Lines *lines, int number) {
+    return lines->piece[(unsigned)number / LINE_PIECE];
+}
+
 static inline Line *line_at(const Lines *lines, int number) {
-    const unsigned at = (unsigned)number;
-    return &lines->piece[at / LINE_PIECE][at % LINE_PIECE];
+    return &piece_of(lines, number)->line[(unsigned)number % LINE_PIECE];
+}
+
+static inline bool *whole_at(const Lines *lines, int number) {
+    return &piece_of(lines, number)->is_whole[(unsigned)number % LINE_PIECE];
 }
 
 /* What was added at once: a term, or terms of a row that lie elsewhere. */

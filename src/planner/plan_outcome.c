@@ -58,12 +58,12 @@ static double price_of_caution(const WinterPlan *plan, int block, int limit) {
     const BlockLimits *of = &plan->program->blocks[block];
     if (of->beyond[limit] < 0)
         return 0.0;
-    const double way = caution_way(&of->limits[limit], &plan->question->blocks[block].need);
+    const double way = caution_way(of->limits[limit], &plan->question->blocks[block].need);
     const double weight = lp_cost(plan->program->lp, of->beyond[limit]);
     const double price = plan->solution.shadow_price[of->warn_row[limit]];
     if (fabs(price) * way > ALL_BUT * weight)
         return 0.0;
-    return price_of_bound(plan, block, &of->limits[limit], of->warn_row[limit]);
+    return price_of_bound(plan, block, of->limits[limit], of->warn_row[limit]);
 }
 
 /* A ration that holds none of what a ratio is of has enough of the other; one of which nothing
@@ -114,7 +114,7 @@ static void read_limits(Arena *arena, const WinterPlan *plan, int block,
     const BlockLimits *of = &plan->program->blocks[block];
     LimitOutcome *limits = ARENA_ARRAY(arena, LimitOutcome, of->count);
     for (int i = 0; i < of->count; i++) {
-        const RationLimit *limit = &of->limits[i];
+        const RationLimit *limit = of->limits[i];
         limits[i] = (LimitOutcome){
             .limit = limit,
             .supplied = ration_supply(limit, plan->question->feed_count, outcome->eaten,
@@ -198,8 +198,8 @@ static void read_money(WinterPlan *plan, double *taken_kg, double *bought_kg) {
     plan->bought_kg = bought_kg;
 }
 
-/* The largest relative miss of a law by a ration; a shortage is not a miss. */
-static double law_miss(const BlockOutcome *outcome, const Requirement *need, bool is_balanced) {
+double outcome_law_miss(const BlockOutcome *outcome, const Requirement *need,
+                        bool is_balanced) {
     const double above = outcome->dry_matter_kg / outcome->intake_most - 1.0;
     if (!is_balanced)
         return fmax(above, 0.0);
@@ -241,8 +241,9 @@ void outcome_read(Arena *arena, WinterPlan *plan, const double *value,
         blocks[b].microbial_kg = ration_microbial_kg(question, eaten);
         outcome_run_forward(question, b, &blocks[b]);
         read_limits(arena, plan, b, &blocks[b]);
-        plan->residual = fmax(plan->residual, law_miss(&blocks[b], &question->blocks[b].need,
-                                                       plan->verdict == PLAN_BALANCED));
+        plan->residual =
+            fmax(plan->residual, outcome_law_miss(&blocks[b], &question->blocks[b].need,
+                                                  plan->verdict == PLAN_BALANCED));
     }
     plan->blocks = blocks;
     read_money(plan, ARENA_ARRAY(arena, double, question->feed_count),
@@ -268,7 +269,7 @@ void outcome_largest_shortage(const RationProgram *program, const LpSolution *so
                 if (weight > largest) {
                     largest = weight;
                     *shortage =
-                        (FirstShortage){program->question->blocks[b].group, &of->limits[i]};
+                        (FirstShortage){program->question->blocks[b].group, of->limits[i]};
                 }
             }
         }

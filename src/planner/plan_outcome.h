@@ -13,6 +13,10 @@ void outcome_eaten(const RationProgram *program, const LpSolution *solution, int
  * asked of it. Fills in dry matter, density, intake, cost and gain. */
 void outcome_run_forward(const PlanQuestion *question, int block, BlockOutcome *outcome);
 
+/* The largest relative miss of a law by a ration that was run forward; of a winter that is
+ * short only what is eaten beyond the most: a shortage is not a miss. */
+double outcome_law_miss(const BlockOutcome *outcome, const Requirement *need, bool is_balanced);
+
 /* The states that the plan's rations give, from which the laws can be straightened anew. */
 BlockState *outcome_states(Arena *arena, const WinterPlan *plan);
 

@@ -14,9 +14,13 @@
 #define SAME_SHORTAGE 1e-3
 /* But of a large farm one group may move far and hardly change the aim. */
 #define LITTLE_MOVED 0.02
-#define SAME_VERDICT 0.1   /* a shortage that falls no faster does not go to nothing */
-#define VERDICT_SHARE 0.01 /* how near a shortage is found where there is one */
-#define DAMPED_AFTER 6     /* rounds; a ration that flips between two is met half way */
+#define LITTLE_MISSED 0.004 /* of a law: what is let pass of even rations too */
+#define SAME_VERDICT 0.1    /* a shortage that falls no faster does not go to nothing */
+#define VERDICT_SHARE 0.01  /* how near a shortage is found where there is one */
+/* How near the cost of a round is found that another follows, as a share of it. */
+#define FIRST_SHARE 1e-2
+#define LATER_SHARE 2e-6
+#define DAMPED_AFTER 6 /* rounds; a ration that flips between two is met half way */
 #define START_NEM_COW 1.45
 #define START_NEM_GROWING 1.50
 #define START_MAINTENANCE_SHARE 0.55
@@ -112,21 +116,15 @@ LpSolution round_solve_built(Arena *arena, const RationProgram *program, BlockSt
     return left_to(start, *blocks, solution);
 }
 
-LpSolution round_solve_program(Arena *arena, const RationProgram *program, BlockStart *start,
-                               BlockProgram **blocks) {
-    *blocks = block_program(arena, program->lp, &program->shape);
-    return round_solve_built(arena, program, start, blocks);
-}
-
-LpSolution round_solve(Arena *arena, PlanRounds *at, const PlanQuestion *question,
-                       ProgramAim aim) {
+LpSolution round_solve(Arena *arena, Arena *of_solution, PlanRounds *at,
+                       const PlanQuestion *question, ProgramAim aim) {
     at->program = ration_program(arena, question, at->states, aim);
     at->answer = NULL;
-    if (!at->room)
-        return round_solve_program(arena, &at->program, at->start, &at->blocks);
-    at->blocks = block_room_program(at->room, arena, at->program.lp, &at->program.shape);
+    at->blocks = at->room
+                     ? block_room_program(at->room, arena, at->program.lp, &at->program.shape)
+                     : block_program(arena, at->program.lp, &at->program.shape);
     const LpSolution solution = ration_program_solve_in(
-        arena, &at->program, at->start, at->is_verdict ? VERDICT_SHARE : 0.0, &at->blocks);
+        of_solution, &at->program, at->start, at->room ? at->content : 0.0, &at->blocks);
     return left_to(at->start, at->blocks, solution);
 }
 
@@ -149,66 +147,172 @@ static void draw_back(const PlanQuestion *question, const BlockState *worked,
         states[b] = round_halfway(worked[b], states[b], 0.5);
 }
 
-/* Leaves no program, and none in memory. */
-static void give_back(PlanRounds *at, Arena **kept) {
-    rounds_forget_program(at);
-    arena_close(*kept);
-    *kept = NULL;
+/* The rounds of one aim. One program is in memory at a time: that of a large farm is large. */
+typedef struct {
+    Arena *arena;
+    PlanRounds *at;
+    const PlanQuestion *question;
+    ProgramAim aim;
+    Arena *of_program, *of_solution; /* NULL: none is kept */
+    BlockState *worked;              /* those of the last round that had an answer */
+    bool has_worked;
+    int drawn_back;
+} Following;
+
+static void give_back(Following *rounds) {
+    rounds_forget_program(rounds->at);
+    arena_close(rounds->of_program);
+    arena_close(rounds->of_solution);
+    rounds->of_program = rounds->of_solution = NULL;
+}
+
+/* Solves the program of the states in `at`, in place of the last one. One without an answer
+ * leaves none, and what `at` says is of the last. */
+static LpSolution solve_next(Following *rounds) {
+    give_back(rounds);
+    rounds->of_program = arena_open();
+    rounds->of_solution = arena_open();
+    const LpSolution solution = round_solve(rounds->of_program, rounds->of_solution, rounds->at,
+                                            rounds->question, rounds->aim);
+    if (solution.status == LP_OPTIMAL)
+        rounds->at->solution = solution;
+    else
+        give_back(rounds);
+    return solution;
+}
+
+static double first_content(const Following *rounds) {
+    if (rounds->at->is_verdict)
+        return VERDICT_SHARE;
+    return rounds->aim == AIM_LEAST_COST ? FIRST_SHARE : 0.0;
+}
+
+/* The same program as near as prices come; what was proposed is used again. */
+static void solve_nearer(Following *rounds) {
+    PlanRounds *at = rounds->at;
+    if (at->is_verdict || at->content == 0.0)
+        return;
+    at->content = 0.0;
+    if (!at->blocks) /* solved whole */
+        return;
+    block_program_be_content_with(at->blocks, 0.0);
+    Arena *of_nearer = arena_open();
+    const LpSolution nearer = block_program_solve(at->blocks, of_nearer);
+    if (nearer.status != LP_OPTIMAL) {
+        arena_close(of_nearer);
+        return;
+    }
+    at->solution = left_to(at->start, at->blocks, nearer);
+    arena_close(rounds->of_solution);
+    rounds->of_solution = of_nearer;
+}
+
+/* By how much the rations found miss the laws. A row is off by the square of the distance from
+ * its state: rations that flip between equals may lie far from it and keep the law. */
+static double largest_miss(const Following *rounds) {
+    const PlanRounds *at = rounds->at;
+    Arena *scratch = arena_open();
+    double *eaten = ARENA_ARRAY(scratch, double, rounds->question->feed_count);
+    double largest = 0.0;
+    for (int b = 0; b < rounds->question->block_count; b++) {
+        BlockOutcome outcome = {.eaten = eaten, .state = rounds->worked[b]};
+        outcome_eaten(&at->program, &at->solution, b, eaten);
+        outcome_run_forward(rounds->question, b, &outcome);
+        largest =
+            fmax(largest, outcome_law_miss(&outcome, &rounds->question->blocks[b].need, true));
+    }
+    arena_close(scratch);
+    return largest;
+}
+
+static bool is_settled(const Following *rounds, bool is_same) {
+    const PlanRounds *at = rounds->at;
+    if (at->change < SETTLED || !is_same)
+        return at->change < SETTLED;
+    if (at->is_verdict || at->change < LITTLE_MOVED)
+        return true;
+    return rounds->aim == AIM_LEAST_COST && !at->only_states &&
+           largest_miss(rounds) < LITTLE_MISSED;
+}
+
+/* Takes the states that were found. Whether they are those the program was of, which is then
+ * solved as near as prices come. */
+static bool take_states(Following *rounds, bool is_same) {
+    PlanRounds *at = rounds->at;
+    rounds->has_worked = true;
+    copy_states(rounds->question, at->states, rounds->worked);
+    at->change = round_move_states(rounds->arena, at, rounds->question);
+    const bool has_settled = is_settled(rounds, is_same);
+    if (!has_settled || at->content == 0.0 || at->is_verdict)
+        return has_settled;
+    solve_nearer(rounds);
+    copy_states(rounds->question, rounds->worked, at->states);
+    at->change = round_move_states(rounds->arena, at, rounds->question);
+    return is_settled(rounds, is_same);
+}
+
+/* Leaves the states, the program and the answer of the last round that worked. */
+static bool end_with_worked(Following *rounds) {
+    PlanRounds *at = rounds->at;
+    copy_states(rounds->question, rounds->worked, at->states);
+    if (at->only_states)
+        give_back(rounds);
+    else if (rounds->of_program)
+        solve_nearer(rounds);
+    else if (!at->is_verdict) {
+        at->content = 0.0;
+        at->solution = solve_next(rounds);
+    }
+    return at->solution.status == LP_OPTIMAL;
+}
+
+static bool follow(Following *rounds) {
+    PlanRounds *at = rounds->at;
+    const double same = same_aim(at, rounds->aim);
+    at->content = first_content(rounds);
+    at->change = NO_LIMIT;
+    for (at->rounds = 1; at->rounds <= MOST_ROUNDS; at->rounds++) {
+        const double last_cost = at->solution.cost;
+        const LpSolution solution = solve_next(rounds);
+        if (solution.status != LP_OPTIMAL) {
+            if (!rounds->has_worked || rounds->drawn_back++ >= 6) {
+                at->solution = solution;
+                return false;
+            }
+            draw_back(rounds->question, rounds->worked, at->states);
+            continue;
+        }
+        const bool is_same =
+            rounds->has_worked && fabs(solution.cost - last_cost) <= same * solution.cost;
+        if (take_states(rounds, is_same))
+            break;
+        if (rounds->aim == AIM_LEAST_COST && at->content > 0.0)
+            at->content = LATER_SHARE;
+    }
+    return end_with_worked(rounds);
 }
 
 bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
                     ProgramAim aim) {
-    const size_t bytes = (size_t)question->block_count;
-    BlockState *worked = ARENA_ARRAY(arena, BlockState, bytes);
-    RationProgram program_worked = {0};
-    BlockProgram *blocks_worked = NULL;
-    const double same = same_aim(at, aim);
-    Arena *kept = NULL; /* of the last round that worked */
-    bool has_worked = false;
-    int drawn_back = 0;
+    BlockRoom room = {.arena = arena};
+    Following rounds = {.arena = arena,
+                        .at = at,
+                        .question = question,
+                        .aim = aim,
+                        .worked = ARENA_ARRAY(arena, BlockState, question->block_count)};
+    const bool has_room = at->room != NULL;
+    if (!has_room)
+        at->room = &room;
     if (!at->states)
         at->states = first_states(arena, question);
-    at->change = NO_LIMIT;
-    for (at->rounds = 1; at->rounds <= MOST_ROUNDS; at->rounds++) {
-        if (at->is_verdict && has_worked) { /* one program is large enough */
-            give_back(at, &kept);
-            program_worked = at->program;
-            blocks_worked = NULL;
-        }
-        Arena *of_round = arena_open();
-        const LpSolution solution = round_solve(of_round, at, question, aim);
-        if (solution.status != LP_OPTIMAL) {
-            arena_close(of_round);
-            if (!has_worked || drawn_back++ >= 6) {
-                at->solution = solution;
-                if (kept)
-                    arena_adopt(arena, kept);
-                return false;
-            }
-            draw_back(question, worked, at->states);
-            continue;
-        }
-        const bool is_same =
-            has_worked && fabs(solution.cost - at->solution.cost) <= same * solution.cost;
-        at->solution = solution;
-        arena_close(kept);
-        kept = of_round;
-        copy_states(question, at->states, worked);
-        has_worked = true;
-        at->change = round_move_states(arena, at, question);
-        if (at->only_states)
-            give_back(at, &kept);
-        program_worked = at->program;
-        blocks_worked = at->blocks;
-        if (at->change < SETTLED || (is_same && (at->is_verdict || at->change < LITTLE_MOVED)))
-            break;
+    const bool is_found = follow(&rounds);
+    if (!has_room)
+        at->room = NULL;
+    if (rounds.of_program) {
+        arena_adopt(arena, rounds.of_program);
+        arena_adopt(arena, rounds.of_solution);
     }
-    copy_states(question, worked, at->states);
-    at->program = program_worked;
-    at->blocks = blocks_worked;
-    if (kept)
-        arena_adopt(arena, kept);
-    return at->solution.status == LP_OPTIMAL;
+    return is_found;
 }
 
 BlockState *rounds_copied_states(Arena *arena, const PlanRounds *at,

@@ -17,6 +17,8 @@ typedef struct {
     BlockStart *start;        /* what the last solve of a program left */
     const BlockStart *answer; /* what the solution's own solve left; NULL: ask its blocks */
     BlockRoom *room;          /* where its program is filled again; NULL: each is built */
+    double content;   /* share of its cost to which one in a room is solved; 0: as near as
+                         prices come */
     bool only_states; /* of what is solved only states, cost and how it ended are kept */
     bool is_verdict;  /* only whether there is a shortage is asked, not how much */
     int rounds;
@@ -28,17 +30,15 @@ PlanRounds plan_rounds(BlockStart *start);
 /* Leaves no program: its memory is about to be given back. */
 void rounds_forget_program(PlanRounds *at);
 
-/* By prices, from what the last solve left, which leaves its own; the whole program at once
- * where prices do not settle. */
-LpSolution round_solve_program(Arena *arena, const RationProgram *program, BlockStart *start,
-                               BlockProgram **blocks);
-/* The same by the blocks given, which were built of it; NULL: whole. */
+/* By the blocks given, built of the program (NULL: whole), from what the last solve left, which
+ * leaves its own; the whole program at once where prices do not settle. */
 LpSolution round_solve_built(Arena *arena, const RationProgram *program, BlockStart *start,
                              BlockProgram **blocks);
 
-/* The program of the states in `at`, solved. */
-LpSolution round_solve(Arena *arena, PlanRounds *at, const PlanQuestion *question,
-                       ProgramAim aim);
+/* The program of the states in `at`, of `arena`, solved; of `of_solution`, which may be the
+ * same. */
+LpSolution round_solve(Arena *arena, Arena *of_solution, PlanRounds *at,
+                       const PlanQuestion *question, ProgramAim aim);
 
 /* Iterates to a ration that agrees with what it was taken to be, from the states in `at` or,
  * when it has none, the first states. False when a program had no solution: `at` then holds the

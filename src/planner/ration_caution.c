@@ -68,14 +68,15 @@ double caution_of_feed(const PlanQuestion *question, int block, int feed) {
     return price * farm->winter.caution_weight / (USUAL_INTAKE_SHARE * of->need.live_weight.kg);
 }
 
-double caution_of_ration(const PlanQuestion *question, int block, const RationLimit *limits,
-                         int limit_count, const double *eaten) {
+double caution_of_ration(const PlanQuestion *question, int block,
+                         const RationLimit *const *limits, int limit_count,
+                         const double *eaten) {
     const Requirement *need = &question->blocks[block].need;
     double weight = 0.0;
     for (int i = 0; i < limit_count; i++) {
-        if (limits[i].caution_price > 0.0)
-            weight += limits[i].caution_price *
-                      caution_share(&limits[i], need, question->feed_count, eaten);
+        if (limits[i]->caution_price > 0.0)
+            weight += limits[i]->caution_price *
+                      caution_share(limits[i], need, question->feed_count, eaten);
     }
     for (int f = 0; f < question->feed_count; f++) {
         if (eaten[f] > 0.0)

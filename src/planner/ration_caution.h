@@ -34,7 +34,8 @@ double caution_share(const RationLimit *limit, const Requirement *need, int feed
 double caution_of_feed(const PlanQuestion *question, int block, int feed);
 
 /* Dollars a head and day that a ration weighs, [feed_count] kg eaten; limits of the block. */
-double caution_of_ration(const PlanQuestion *question, int block, const RationLimit *limits,
-                         int limit_count, const double *eaten);
+double caution_of_ration(const PlanQuestion *question, int block,
+                         const RationLimit *const *limits, int limit_count,
+                         const double *eaten);
 
 #endif

@@ -272,9 +272,9 @@ const RationTable *ration_table(Arena *arena, const PlanQuestion *question) {
     return table;
 }
 
-const RationLimit *ration_limits_by(Arena *arena, const RationTable *table, int block,
-                                    BlockState state, int *count) {
-    RationLimit limits[MOST_RATION_ROWS];
+const RationLimit *const *ration_limits_by(Arena *arena, const RationTable *table, int block,
+                                           BlockState state, int *count) {
+    const RationLimit *limits[MOST_RATION_ROWS];
     RationRows rows = {
         .arena = arena,
         .table = table,
@@ -288,14 +288,14 @@ const RationLimit *ration_limits_by(Arena *arena, const RationTable *table, int 
     add_macrominerals(&rows);
     add_minerals(&rows);
     ration_safety_add(&rows);
-    RationLimit *kept = ARENA_ARRAY(arena, RationLimit, rows.count);
+    const RationLimit **kept = ARENA_ARRAY(arena, const RationLimit *, rows.count);
     memcpy(kept, rows.limits, (size_t)rows.count * sizeof *kept);
     *count = rows.count;
     return kept;
 }
 
-const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int block,
-                                 BlockState state, int *count) {
+const RationLimit *const *ration_limits(Arena *arena, const PlanQuestion *question, int block,
+                                        BlockState state, int *count) {
     return ration_limits_by(arena, ration_table(arena, question), block, state, count);
 }
 

@@ -56,12 +56,12 @@ typedef struct RationTable RationTable;
 
 const RationTable *ration_table(Arena *arena, const PlanQuestion *question);
 
-/* All limits of a block. Arrays are of the arena, or the table's. */
-const RationLimit *ration_limits_by(Arena *arena, const RationTable *table, int block,
-                                    BlockState state, int *count);
+/* All limits of a block: [count], of the arena or the table's, which blocks share. */
+const RationLimit *const *ration_limits_by(Arena *arena, const RationTable *table, int block,
+                                           BlockState state, int *count);
 /* The same for one block alone. */
-const RationLimit *ration_limits(Arena *arena, const PlanQuestion *question, int block,
-                                 BlockState state, int *count);
+const RationLimit *const *ration_limits(Arena *arena, const PlanQuestion *question, int block,
+                                        BlockState state, int *count);
 
 /* The state that a ration gives; the old one where nothing is eaten. */
 BlockState ration_state(const PlanQuestion *question, int block, const double *eaten,

@@ -29,7 +29,7 @@ double ration_program_caution(const RationProgram *program, const double *value)
         for (int i = 0; i < of->count; i++) {
             if (of->beyond[i] >= 0)
                 weight +=
-                    value[of->beyond[i]] * ration_price_of_beyond(question, b, &of->limits[i]);
+                    value[of->beyond[i]] * ration_price_of_beyond(question, b, of->limits[i]);
         }
         for (int f = 0; f < question->feed_count; f++) {
             const int column = program->eaten[b * question->feed_count + f];
@@ -67,7 +67,7 @@ void ration_program_hold_shortage(RationProgram *program, const double *shortage
             hold_tiers(lp, of->most_short[i], shortage, slack);
             if (of->beyond[i] >= 0)
                 lp_set_cost(lp, of->beyond[i],
-                            ration_price_of_beyond(question, b, &of->limits[i]));
+                            ration_price_of_beyond(question, b, of->limits[i]));
         }
         for (int f = 0; f < question->feed_count; f++) {
             const int column = program->eaten[b * question->feed_count + f];

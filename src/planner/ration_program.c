@@ -24,17 +24,15 @@ static void add_stock(Builder *builder) {
     const bool costs = program->aim == AIM_LEAST_COST;
     for (int f = 0; f < question->feed_count; f++) {
         const PlanFeed *feed = &question->feeds[f];
-        const char *row = arena_print(builder->arena, "stock_%d", f + 1);
         program->bought[f] = -1;
         if (feed->is_own) {
             program->stock[f] =
-                lp_add_row(program->lp, row, -NO_LIMIT, feed->available_kg / KG_PER_TONNE);
+                lp_add_row(program->lp, -NO_LIMIT, feed->available_kg / KG_PER_TONNE);
             continue;
         }
-        program->stock[f] = lp_add_row(program->lp, row, -NO_LIMIT, 0.0);
+        program->stock[f] = lp_add_row(program->lp, -NO_LIMIT, 0.0);
         program->bought[f] =
-            lp_add_column(program->lp, arena_print(builder->arena, "bought_%d", f + 1),
-                          costs ? feed->price_per_kg * KG_PER_TONNE : 0.0, 0.0,
+            lp_add_column(program->lp, costs ? feed->price_per_kg * KG_PER_TONNE : 0.0, 0.0,
                           feed->available_kg / KG_PER_TONNE);
         lp_add_term(program->lp, program->stock[f], program->bought[f],
                     -(1.0 - feed->shrink_share));
@@ -54,25 +52,21 @@ static void add_rations(Builder *builder) {
                 continue;
             const double taken = ration_tonnes_taken(block, feed);
             *column = lp_add_column(
-                program->lp, "eaten",
+                program->lp,
                 program->aim == AIM_LEAST_COST ? ration_price_of_eaten(question, b, f) : 0.0,
                 0.0, NO_LIMIT);
-            lp_number_column(program->lp, *column, b + 1, f + 1, 0);
             lp_add_term(program->lp, program->stock[f], *column, taken);
         }
-        program->microbial[b] = lp_add_column(program->lp, "microbial", 0.0, 0.0, NO_LIMIT);
-        lp_number_column(program->lp, program->microbial[b], b + 1, 0, 0);
+        program->microbial[b] = lp_add_column(program->lp, 0.0, 0.0, NO_LIMIT);
     }
 }
 
 /* The row of one side of a limit. */
-static int add_side(Builder *builder, int b, const RationLimit *limit, const char *name,
-                    double bound, bool is_least, int number) {
+static int add_side(Builder *builder, const RationLimit *limit, double bound, bool is_least) {
     RationProgram *program = builder->program;
     const double side = limit->base ? (bound - limit->added) * limit->base_constant : bound;
     const int row =
-        lp_add_row(program->lp, name, is_least ? side : -NO_LIMIT, is_least ? NO_LIMIT : side);
-    lp_number_row(program->lp, row, b + 1, number + 1, 0);
+        lp_add_row(program->lp, is_least ? side : -NO_LIMIT, is_least ? NO_LIMIT : side);
     lp_add_row_terms(program->lp, row, builder->fed_count + 1, builder->column,
                      ration_terms_of(builder->terms, limit, bound));
     return row;
@@ -96,7 +90,7 @@ static const double TIER_MOST[SHORT_TIERS] = {0.1, 0.2, NO_LIMIT};
 static const double TIER_PRICE[SHORT_TIERS] = {1.0, 3.0, 9.0};
 
 static int add_shortage(Builder *builder, int b, const RationLimit *limit, double bound,
-                        bool is_least, int number, int row, double gives) {
+                        bool is_least, int row, double gives) {
     RationProgram *program = builder->program;
     if (gives <= 0.0 || program->aim == AIM_LEAST_COST)
         return -1;
@@ -105,9 +99,8 @@ static int add_shortage(Builder *builder, int b, const RationLimit *limit, doubl
         gives * plan_block_head_days(&builder->question->blocks[b]) / KG_PER_TONNE;
     int first = -1;
     for (int tier = 0; tier < SHORT_TIERS; tier++) {
-        const int column = lp_add_column(program->lp, is_least ? "short_least" : "short_most",
-                                         price * TIER_PRICE[tier], 0.0, TIER_MOST[tier]);
-        lp_number_column(program->lp, column, b + 1, number + 1, tier + 1);
+        const int column =
+            lp_add_column(program->lp, price * TIER_PRICE[tier], 0.0, TIER_MOST[tier]);
         lp_add_term(program->lp, row, column, is_least ? whole : -whole);
         if (first < 0)
             first = column;
@@ -119,18 +112,17 @@ static int add_shortage(Builder *builder, int b, const RationLimit *limit, doubl
 static void add_caution(Builder *builder, int b, BlockLimits *of, int number) {
     RationProgram *program = builder->program;
     const PlanQuestion *question = builder->question;
-    const RationLimit *limit = &of->limits[number];
+    const RationLimit *limit = of->limits[number];
     if (program->aim == AIM_LEAST_SHORTAGE ||
         !caution_is_held(limit, builder->feed, builder->fed_count))
         return;
     const bool is_least = limit->safety->side == SIDE_LEAST;
     const double way = caution_way(limit, &question->blocks[b].need);
-    const int row = add_side(builder, b, limit, "warn", limit->warn, is_least, number);
+    const int row = add_side(builder, limit, limit->warn, is_least);
     const int column = lp_add_column(
-        program->lp, "beyond",
+        program->lp,
         program->aim == AIM_LEAST_COST ? ration_price_of_beyond(question, b, limit) : 0.0, 0.0,
         NO_LIMIT);
-    lp_number_column(program->lp, column, b + 1, number + 1, 0);
     lp_add_term(program->lp, row, column, is_least ? way : -way);
     of->warn_row[number] = row;
     of->beyond[number] = column;
@@ -177,18 +169,18 @@ static void add_limits(Builder *builder, int b, const BlockState *state) {
     of->warn_row = ARENA_ARRAY(builder->arena, int, of->count);
     of->beyond = ARENA_ARRAY(builder->arena, int, of->count);
     for (int i = 0; i < of->count; i++) {
-        const RationLimit *limit = &of->limits[i];
+        const RationLimit *limit = of->limits[i];
         of->least_row[i] = of->most_row[i] = of->least_short[i] = of->most_short[i] = -1;
         of->warn_row[i] = of->beyond[i] = -1;
         const bool can_break = can_be_broken(builder, limit);
         if (can_break && isfinite(limit->least)) {
-            of->least_row[i] = add_side(builder, b, limit, "least", limit->least, true, i);
-            of->least_short[i] = add_shortage(builder, b, limit, limit->least, true, i,
+            of->least_row[i] = add_side(builder, limit, limit->least, true);
+            of->least_short[i] = add_shortage(builder, b, limit, limit->least, true,
                                               of->least_row[i], limit->least_gives);
         }
         if (can_break && isfinite(limit->most)) {
-            of->most_row[i] = add_side(builder, b, limit, "most", limit->most, false, i);
-            of->most_short[i] = add_shortage(builder, b, limit, limit->most, false, i,
+            of->most_row[i] = add_side(builder, limit, limit->most, false);
+            of->most_short[i] = add_shortage(builder, b, limit, limit->most, false,
                                              of->most_row[i], limit->most_gives);
         }
         add_caution(builder, b, of, i);
@@ -219,8 +211,8 @@ static void add_carry_over(Builder *builder) {
     program->carry_over_row = program->carry_over_short = -1;
     if (question->farm->winter.carry_over_kg <= 0.0)
         return;
-    program->carry_over_row = lp_add_row(program->lp, "carry_over", -NO_LIMIT,
-                                         ration_program_carry_over_most(question));
+    program->carry_over_row =
+        lp_add_row(program->lp, -NO_LIMIT, ration_program_carry_over_most(question));
     for (int f = 0; f < question->own_count; f++) {
         const PlanFeed *feed = &question->feeds[f];
         if (!ration_program_carries_over(question, f))
@@ -233,8 +225,7 @@ static void add_carry_over(Builder *builder) {
         }
     }
     if (program->aim != AIM_LEAST_COST) {
-        program->carry_over_short =
-            lp_add_column(program->lp, "short_carry_over", 1e-3, 0.0, NO_LIMIT);
+        program->carry_over_short = lp_add_column(program->lp, 1e-3, 0.0, NO_LIMIT);
         lp_add_term(program->lp, program->carry_over_row, program->carry_over_short, -1.0);
     }
 }

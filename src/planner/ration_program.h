@@ -19,7 +19,7 @@ typedef enum {
 } ProgramAim;
 
 typedef struct {
-    const RationLimit *limits;
+    const RationLimit *const *limits; /* [count] */
     int count;
     int *least_row, *most_row;     /* -1 where there is none */
     int *least_short, *most_short; /* first of SHORT_TIERS columns, shares of the bound; -1 */

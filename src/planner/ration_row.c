@@ -16,10 +16,16 @@ RationLimit ration_row(const char *key, const char *label, const char *unit, int
     };
 }
 
-RationLimit *ration_row_add(RationRows *rows, RationLimit limit) {
+void ration_row_list(RationRows *rows, const RationLimit *limit) {
     assert(rows->count < MOST_RATION_ROWS);
-    rows->limits[rows->count] = limit;
-    return &rows->limits[rows->count++];
+    rows->limits[rows->count++] = limit;
+}
+
+RationLimit *ration_row_add(RationRows *rows, RationLimit limit) {
+    RationLimit *kept = ARENA_NEW(rows->arena, RationLimit);
+    *kept = limit;
+    ration_row_list(rows, kept);
+    return kept;
 }
 
 double *ration_row_numbers(Arena *arena, const PlanQuestion *question) {

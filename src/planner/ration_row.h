@@ -31,7 +31,8 @@ struct RationTable {
     double microbial_constant;
     const double *mineral[NUTRIENT_COUNT]; /* NULL: not planned for */
     const RationLimit
-        *safety; /* [limits of the farm] key NULL: no limit of a ration of these */
+        *safety; /* [limits of the farm] key NULL: no limit of a ration of these. Whole but
+                    for those of live weight, whose bounds are for each kg of it */
 };
 
 typedef struct {
@@ -39,7 +40,7 @@ typedef struct {
     const RationTable *table;
     const PlanQuestion *question;
     const PlanBlock *block;
-    RationLimit *limits;
+    const RationLimit **limits;
     int count;
 } RationRows;
 
@@ -48,8 +49,9 @@ enum { MOST_RATION_ROWS = 128 };
 /* A limit without bounds or values. */
 RationLimit ration_row(const char *key, const char *label, const char *unit, int decimals);
 
-/* The next of the list. */
+/* The next of the list, of the arena; or one that stands elsewhere. */
 RationLimit *ration_row_add(RationRows *rows, RationLimit limit);
+void ration_row_list(RationRows *rows, const RationLimit *limit);
 
 /* [feed_count] of the arena: zeros; ones; times what a kg of dry matter holds of a nutrient. */
 double *ration_row_numbers(Arena *arena, const PlanQuestion *question);

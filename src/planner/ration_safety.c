@@ -256,6 +256,11 @@ static void set_limit(Arena *arena, const PlanQuestion *question, const SafetyLi
     set_terms(arena, question, safety, limit);
     limit->safety = safety;
     limit->source = safety->source;
+    limit->warn = safety->warn;
+    limit->caution_price = safety->warn != safety->hard
+                               ? safety->caution_price * question->farm->winter.caution_weight
+                               : 0.0;
+    *(safety->side == SIDE_MOST ? &limit->most : &limit->least) = safety->hard;
     if (safety->side == SIDE_MOST)
         limit->most_gives = price_of_giving(question, safety);
     else
@@ -274,6 +279,12 @@ const RationLimit *ration_safety_table(Arena *arena, const PlanQuestion *questio
     return table;
 }
 
+static void scale_bounds(RationLimit *limit, Mass live_weight) {
+    limit->warn *= live_weight.kg;
+    limit->least *= live_weight.kg;
+    limit->most *= live_weight.kg;
+}
+
 void ration_safety_add(RationRows *rows) {
     const Farm *farm = rows->question->farm;
     const HerdGroup *group = &farm->herd.groups[rows->block->group];
@@ -282,16 +293,10 @@ void ration_safety_add(RationRows *rows) {
         if (!rows->table->safety[i].key ||
             !limit_applies(safety, rows->block->need.stages, group->delivery))
             continue;
-        RationLimit *limit = ration_row_add(rows, rows->table->safety[i]);
-        const double scale =
-            safety->kind == LIMIT_WEIGHT_SHARE ? rows->block->need.live_weight.kg : 1.0;
-        limit->warn = safety->warn * scale;
-        limit->caution_price = safety->warn != safety->hard
-                                   ? safety->caution_price * farm->winter.caution_weight
-                                   : 0.0;
-        if (safety->side == SIDE_MOST)
-            limit->most = safety->hard * scale;
+        const RationLimit *shared = &rows->table->safety[i];
+        if (safety->kind == LIMIT_WEIGHT_SHARE)
+            scale_bounds(ration_row_add(rows, *shared), rows->block->need.live_weight);
         else
-            limit->least = safety->hard * scale;
+            ration_row_list(rows, shared);
     }
 }

@@ -44,7 +44,7 @@ static void find_passed(const RationProgram *program, const double *value, int f
         const BlockLimits *of = &program->blocks[b];
         for (int i = 0; i < of->count; i++) {
             if (of->beyond[i] >= 0 && value[of->beyond[i]] > IS_PASSED)
-                is_passed[line_of(program, &of->limits[i])] = true;
+                is_passed[line_of(program, of->limits[i])] = true;
         }
     }
 }
@@ -64,7 +64,7 @@ static void mark_passed(const Steady *steady, const double *value, bool *is_kept
             for (int i = 0; i < of->count; i++) {
                 if (of->beyond[i] < 0)
                     continue;
-                is_kept[of->beyond[i]] = is_passed[line_of(program, &of->limits[i])];
+                is_kept[of->beyond[i]] = is_passed[line_of(program, of->limits[i])];
                 is_shut[of->beyond[i]] = !is_kept[of->beyond[i]];
             }
         }
@@ -82,12 +82,11 @@ void steady_keep_columns(Steady *steady, const LpSolution *solution, const Stead
         is_kept[j] |= start && start->column[j] != 0;
         const bool is_basic = solution->basis.column[j] == BASIC;
         const bool is_left_out = steady_is_held(steady, steady_block_of(steady->program, j));
-        steady->column_of[j] =
-            is_left_out ? -1
-            : is_basic || (is_kept[j] && lp_column_most(whole, j) > 0.0)
-                ? lp_add_column(steady->lp, "", 0.0, lp_column_least(whole, j),
-                                is_shut[j] ? 0.0 : lp_column_most(whole, j))
-                : -1;
+        steady->column_of[j] = is_left_out ? -1
+                               : is_basic || (is_kept[j] && lp_column_most(whole, j) > 0.0)
+                                   ? lp_add_column(steady->lp, 0.0, lp_column_least(whole, j),
+                                                   is_shut[j] ? 0.0 : lp_column_most(whole, j))
+                                   : -1;
         if (steady->column_of[j] >= 0)
             steady->whole_of[steady->column_of[j]] = j;
     }

@@ -45,7 +45,7 @@ static int add_rows(Steady *steady, const bool *is_wanted) {
         if (!is_wanted[i] || steady->row_of[i] >= 0)
             continue;
         steady->row_of[i] =
-            lp_add_row(steady->lp, "", lp_row_least(whole, i) - steady->fixed_sum[i],
+            lp_add_row(steady->lp, lp_row_least(whole, i) - steady->fixed_sum[i],
                        lp_row_most(whole, i) - steady->fixed_sum[i]);
         added++;
     }
@@ -143,8 +143,8 @@ static void add_changes(Steady *steady) {
             if (before < 0 || after < 0)
                 continue;
             const int at = b * feeds + f;
-            const int row = lp_add_row(steady->lp, "", -NO_LIMIT, 0.0);
-            const int rise = lp_add_column(steady->lp, "", 2.0 * weight, 0.0, NO_LIMIT);
+            const int row = lp_add_row(steady->lp, -NO_LIMIT, 0.0);
+            const int rise = lp_add_column(steady->lp, 2.0 * weight, 0.0, NO_LIMIT);
             lp_add_term(steady->lp, row, after, 1.0);
             lp_add_term(steady->lp, row, before, -1.0);
             lp_add_term(steady->lp, row, rise, -1.0);
@@ -160,7 +160,7 @@ static void add_changes(Steady *steady) {
 static void add_cost(Steady *steady, double most) {
     const LinearProgram *whole = steady->program->lp;
     double held = 0.0;
-    steady->cost_row = lp_add_row(steady->lp, "", -NO_LIMIT, NO_LIMIT);
+    steady->cost_row = lp_add_row(steady->lp, -NO_LIMIT, NO_LIMIT);
     for (int j = 0; j < lp_column_count(whole); j++) {
         const int column = steady->column_of[j];
         const double cost = lp_cost(whole, j);

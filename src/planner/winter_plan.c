@@ -109,6 +109,12 @@ static bool take_short_round(Arena *arena, PlanRounds *at, const PlanQuestion *q
     return true;
 }
 
+static void forget_round(PlanRounds *at, Arena **kept) {
+    rounds_forget_program(at);
+    arena_close(*kept);
+    *kept = NULL;
+}
+
 /* With the least shortage in `at`: no shorter than that, the least cost. The laws are followed
  * on, because rations of which feed was free are not those that are fed. *shortage is its
  * weight. */
@@ -117,29 +123,29 @@ static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *
     if (at->solution.status != LP_OPTIMAL)
         return false;
     BlockStart *start = block_start(arena); /* of the cost: at->start is of the shortage */
-    Arena *kept = NULL;                     /* of the last round that worked */
+    Arena *kept = NULL;                     /* the one program that is in memory */
     bool has_worked = false;
     BlockState *as_solved = at->states;
     for (int round = 0; round < SHORT_ROUNDS; round++) {
-        Arena *of_round = arena_open();
-        if (!take_short_round(of_round, at, question, start, shortage)) {
-            arena_close(of_round);
+        forget_round(at, &kept);
+        kept = arena_open();
+        if (!take_short_round(kept, at, question, start, shortage)) {
+            forget_round(at, &kept);
             break;
         }
         has_worked = true;
-        arena_close(kept);
-        kept = of_round;
         as_solved = rounds_copied_states(arena, at, question);
         at->change = round_move_states(arena, at, question);
-        if (at->only_states) {
-            rounds_forget_program(at);
-            arena_close(kept);
-            kept = NULL;
-        }
         if (at->change < SETTLED)
             break;
     }
     at->states = as_solved;
+    if (at->only_states)
+        forget_round(at, &kept);
+    else if (has_worked && !kept) { /* back to the last that worked */
+        kept = arena_open();
+        has_worked = take_short_round(kept, at, question, start, shortage);
+    }
     if (kept)
         arena_adopt(arena, kept);
     return has_worked;
@@ -198,7 +204,7 @@ static void even_out(Arena *arena, Arena *solved, PlanRounds *at, WinterPlan *pl
         if (last != of_best)
             arena_close(last);
         last = arena_open();
-        const LpSolution solution = round_solve(last, at, plan->question, AIM_LEAST_COST);
+        const LpSolution solution = round_solve(last, last, at, plan->question, AIM_LEAST_COST);
         if (solution.status != LP_OPTIMAL)
             break;
         at->solution = solution;

@@ -66,7 +66,7 @@ static void add_columns(Maker *maker, bool *is_tied) {
         maker->made.column_of[j] = -1;
         if (block < 0 || (is_own && !is_out[j]))
             maker->made.column_of[j] =
-                lp_add_column(maker->made.program.lp, "", lp_cost(held->lp, j),
+                lp_add_column(maker->made.program.lp, lp_cost(held->lp, j),
                               lp_column_least(held->lp, j), lp_column_most(held->lp, j));
         for (int k = maker->terms.start[j]; k < maker->terms.start[j + 1]; k++) {
             is_tied[maker->terms.row[k]] |= is_own && maker->made.column_of[j] >= 0;
@@ -88,11 +88,11 @@ static void add_trade(const Maker *maker, int row) {
     for (int i = 0; i < TRADES; i++) {
         const bool is_rest = i + 1 == TRADES;
         lp_add_term(lp, own,
-                    lp_add_column(lp, "", price * (1.0 + TRADE[i].worse), 0.0,
+                    lp_add_column(lp, price * (1.0 + TRADE[i].worse), 0.0,
                                   is_rest ? others : fmin(others, TRADE[i].share * room)),
                     -1.0);
         lp_add_term(lp, own,
-                    lp_add_column(lp, "", -price * fmax(1.0 - TRADE[i].worse, 0.0), 0.0,
+                    lp_add_column(lp, -price * fmax(1.0 - TRADE[i].worse, 0.0), 0.0,
                                   is_rest ? NO_LIMIT : TRADE[i].share * room),
                     1.0);
     }
@@ -107,9 +107,8 @@ static void add_rows(Maker *maker, const bool *is_tied) {
         const int block = held->shape.block_of_row[i];
         maker->row_of[i] = -1;
         if (block < 0 ? is_tied[i] : is_of_group(maker->part, block))
-            maker->row_of[i] =
-                lp_add_row(lp, "", lp_row_least(held->lp, i) - maker->by_others[i],
-                           lp_row_most(held->lp, i) - maker->by_others[i]);
+            maker->row_of[i] = lp_add_row(lp, lp_row_least(held->lp, i) - maker->by_others[i],
+                                          lp_row_most(held->lp, i) - maker->by_others[i]);
     }
     for (int j = 0; j < lp_column_count(held->lp); j++) {
         for (int k = maker->terms.start[j]; k < maker->terms.start[j + 1]; k++) {

@@ -123,7 +123,7 @@ static int *add_rows(Holder *holder) {
             hold_column(lp, rest, least, most);
         else if (!rest->is_shut && !(most >= NO_LIMIT && least <= 0.0 && !rest->has_negative) &&
                  !rest->is_of_left_out && !yard->is_idle[yard->base_rows + i])
-            row_of[i] = lp_add_row(lp, "", least, most);
+            row_of[i] = lp_add_row(lp, least, most);
     }
     return row_of;
 }

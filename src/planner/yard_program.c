@@ -37,14 +37,14 @@ double yard_most_eaten(const PlanQuestion *question, int block, int feed) {
     return taken > 0.0 ? fmin(most_dry_matter(of), fed_kg / taken) : most_dry_matter(of);
 }
 
-static int whole_column(Builder *builder, const char *name, double most) {
-    const int column = lp_add_column(builder->yard->lp, name, 0.0, 0.0, most);
+static int whole_column(Builder *builder, double most) {
+    const int column = lp_add_column(builder->yard->lp, 0.0, 0.0, most);
     lp_set_whole(builder->yard->lp, column, true);
     return column;
 }
 
-static int most_row(Builder *builder, const char *name, double most) {
-    return lp_add_row(builder->yard->lp, name, -NO_LIMIT, most);
+static int most_row(Builder *builder, double most) {
+    return lp_add_row(builder->yard->lp, -NO_LIMIT, most);
 }
 
 static void term(Builder *builder, int row, int column, double coefficient) {
@@ -57,17 +57,16 @@ static void term(Builder *builder, int row, int column, double coefficient) {
 /* x <= U z, and with a least share s: x >= s (sum of x) - s D (1 - z). */
 static void add_used(Builder *builder, int b, int f, bool has_least_share) {
     const PlanQuestion *question = builder->question;
-    Arena *arena = builder->arena;
-    const int z = whole_column(builder, arena_print(arena, "used_%d_%d", b + 1, f + 1), 1.0);
+    const int z = whole_column(builder, 1.0);
     builder->yard->used[at(builder, b, f)] = z;
-    const int row = most_row(builder, arena_print(arena, "use_%d_%d", b + 1, f + 1), 0.0);
+    const int row = most_row(builder, 0.0);
     term(builder, row, eaten(builder, b, f), 1.0);
     term(builder, row, z, -yard_most_eaten(question, b, f));
     if (!has_least_share)
         return;
     const double share = builder->rules->least_share;
     const double room = share * most_dry_matter(&question->blocks[b]);
-    const int least = most_row(builder, arena_print(arena, "share_%d_%d", b + 1, f + 1), room);
+    const int least = most_row(builder, room);
     for (int g = 0; g < question->feed_count; g++) {
         if (counts(builder, b, g))
             term(builder, least, eaten(builder, b, g), share - (g == f ? 1.0 : 0.0));
@@ -82,8 +81,7 @@ static void add_sets(Builder *builder, int b, const YardRules *on) {
     }
     if (!on->is_on[YARD_RULE_MOST_FEEDS])
         return;
-    const int row = most_row(builder, arena_print(builder->arena, "feeds_%d", b + 1),
-                             builder->rules->most_feeds);
+    const int row = most_row(builder, builder->rules->most_feeds);
     for (int f = 0; f < builder->question->feed_count; f++)
         term(builder, row, builder->yard->used[at(builder, b, f)], 1.0);
 }
@@ -93,9 +91,7 @@ static void add_sets(Builder *builder, int b, const YardRules *on) {
 /* One feed up, or down, by at most a share of what is eaten in the later period. */
 static void add_change_share(Builder *builder, int b, int f, double sign) {
     const double share = builder->rules->largest_change_share;
-    const int row = most_row(
-        builder,
-        arena_print(builder->arena, "%s_%d_%d", sign > 0.0 ? "up" : "down", b + 1, f + 1), 0.0);
+    const int row = most_row(builder, 0.0);
     term(builder, row, eaten(builder, b, f), sign);
     term(builder, row, eaten(builder, b - 1, f), -sign);
     for (int g = 0; g < builder->question->feed_count; g++) {
@@ -118,9 +114,8 @@ static void add_changes(Builder *builder, int b) {
         if (rules->largest_change_kg <= 0.0)
             continue;
         const double taken = plan_taken_per_eaten(&question->feeds[f]);
-        const int row = lp_add_row(builder->yard->lp,
-                                   arena_print(builder->arena, "step_%d_%d", b + 1, f + 1),
-                                   -rules->largest_change_kg, rules->largest_change_kg);
+        const int row =
+            lp_add_row(builder->yard->lp, -rules->largest_change_kg, rules->largest_change_kg);
         term(builder, row, eaten(builder, b, f), taken);
         term(builder, row, eaten(builder, b - 1, f), -taken);
     }
@@ -152,10 +147,8 @@ static void add_loads(Builder *builder, int f) {
     if (bought < 0 || feed->load_kg <= 0.0 || !ration_feed_fills(feed))
         return;
     const double most = floor(feed->available_kg / feed->load_kg + WHOLE_TO);
-    const int loads =
-        whole_column(builder, arena_print(builder->arena, "loads_%d", f + 1), most);
-    const int row = lp_add_row(builder->yard->lp,
-                               arena_print(builder->arena, "loaded_%d", f + 1), 0.0, 0.0);
+    const int loads = whole_column(builder, most);
+    const int row = lp_add_row(builder->yard->lp, 0.0, 0.0);
     term(builder, row, bought, 1.0);
     term(builder, row, loads, -feed->load_kg / KG_PER_TONNE);
     builder->yard->loads[f] = loads;
@@ -168,10 +161,8 @@ static void add_bales(Builder *builder, int b, int f) {
         return;
     const double per_eaten = yard_bales_per_eaten(block, feed);
     const double most = ceil(per_eaten * yard_most_eaten(builder->question, b, f));
-    const int bales =
-        whole_column(builder, arena_print(builder->arena, "bales_%d_%d", b + 1, f + 1), most);
-    const int row = lp_add_row(
-        builder->yard->lp, arena_print(builder->arena, "baled_%d_%d", b + 1, f + 1), 0.0, 0.0);
+    const int bales = whole_column(builder, most);
+    const int row = lp_add_row(builder->yard->lp, 0.0, 0.0);
     term(builder, row, eaten(builder, b, f), per_eaten);
     term(builder, row, bales, -1.0);
     builder->yard->bales[at(builder, b, f)] = bales;
@@ -232,12 +223,10 @@ static double most_taken(const Builder *builder, int slice, int f) {
 static void add_opened_once(Builder *builder, int f) {
     const YardProgram *yard = builder->yard;
     const int feeds = builder->question->feed_count;
-    const int once = most_row(builder, arena_print(builder->arena, "once_%d", f + 1), 1.0);
+    const int once = most_row(builder, 1.0);
     for (int t = 0; t < yard->slice_count; t++) {
-        const int rise = lp_add_column(
-            yard->lp, arena_print(builder->arena, "opens_%d_%d", t + 1, f + 1), 0.0, 0.0, 1.0);
-        const int row =
-            most_row(builder, arena_print(builder->arena, "opening_%d_%d", t + 1, f + 1), 0.0);
+        const int rise = lp_add_column(yard->lp, 0.0, 0.0, 1.0);
+        const int row = most_row(builder, 0.0);
         term(builder, row, yard->open[t * feeds + f], 1.0);
         if (t > 0)
             term(builder, row, yard->open[(t - 1) * feeds + f], -1.0);
@@ -257,19 +246,16 @@ static double least_face(const PlanFeed *feed, bool is_least_on) {
 
 static void add_face(Builder *builder, int f, bool is_least_on) {
     YardProgram *yard = builder->yard;
-    Arena *arena = builder->arena;
     const int feeds = builder->question->feed_count;
     const double least = least_face(&builder->question->feeds[f], is_least_on) / KG_PER_TONNE;
     for (int t = 0; t < yard->slice_count; t++) {
-        const int open =
-            whole_column(builder, arena_print(arena, "open_%d_%d", t + 1, f + 1), 1.0);
+        const int open = whole_column(builder, 1.0);
         yard->open[t * feeds + f] = open;
-        const int shut = most_row(builder, arena_print(arena, "shut_%d_%d", t + 1, f + 1), 0.0);
+        const int shut = most_row(builder, 0.0);
         yard->shut[t * feeds + f] = shut;
         add_taken(builder, shut, t, f);
         term(builder, shut, open, -most_taken(builder, t, f));
-        const int face =
-            lp_add_row(yard->lp, arena_print(arena, "face_%d_%d", t + 1, f + 1), 0.0, NO_LIMIT);
+        const int face = lp_add_row(yard->lp, 0.0, NO_LIMIT);
         add_taken(builder, face, t, f);
         term(builder, face, open, -least);
     }
@@ -279,8 +265,7 @@ static void add_face(Builder *builder, int f, bool is_least_on) {
 static void add_one_face(Builder *builder) {
     const YardProgram *yard = builder->yard;
     for (int t = 0; t < yard->slice_count; t++) {
-        const int row =
-            most_row(builder, arena_print(builder->arena, "one_face_%d", t + 1), 1.0);
+        const int row = most_row(builder, 1.0);
         for (int f = 0; f < builder->question->own_count; f++)
             term(builder, row, yard->open[t * builder->question->feed_count + f], 1.0);
     }

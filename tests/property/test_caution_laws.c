@@ -125,12 +125,12 @@ static const char *prices_are_of_lines_kept(Arena *arena, const PlannedFarm *far
         for (int i = 0; i < of->count; i++) {
             const double price = plan->blocks[b].limits[i].caution_price;
             const bool is_most =
-                of->limits[i].safety && of->limits[i].safety->side == SIDE_MOST;
+                of->limits[i]->safety && of->limits[i]->safety->side == SIDE_MOST;
             if (of->beyond[i] < 0
                     ? price != 0.0
                     : (is_most ? price > 1e-7 : price < -1e-7) ||
                           (plan->solution.value[of->beyond[i]] > 1e-3 && price != 0.0))
-                return arena_print(arena, "%s: price %g", of->limits[i].key, price);
+                return arena_print(arena, "%s: price %g", of->limits[i]->key, price);
         }
     }
     return NULL;

@@ -102,12 +102,13 @@ static double kg_by_line(Arena *arena, const Fed *fed, double kg) {
         .gain_per_upkeep = fed->neg / fed->nem,
     };
     int count;
-    const RationLimit *limits = ration_limits(arena, &fed->hand->question, 0, state, &count);
-    assert_string_equal(limits[0].key, "net_energy");
+    const RationLimit *const *limits =
+        ration_limits(arena, &fed->hand->question, 0, state, &count);
+    assert_string_equal(limits[0]->key, "net_energy");
     double per_kg = 0.0;
     for (int f = 0; f < fed->feeds; f++)
-        per_kg += fed->share[f] * limits[0].per_kg[f];
-    return limits[0].least / per_kg;
+        per_kg += fed->share[f] * limits[0]->per_kg[f];
+    return limits[0]->least / per_kg;
 }
 
 static void fed_upkeep_and_gain_cattle_gain_what_was_asked(void **state) {

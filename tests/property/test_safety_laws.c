@@ -65,10 +65,11 @@ static const PlannedFarm *with_water(Arena *arena, int seed, double nitrate, dou
 static double added_of(const PlannedFarm *farm, Arena *arena, int block, const char *key) {
     int count;
     const BlockState state = {10.0, 1.2, 0.6, 0.5};
-    const RationLimit *limits = ration_limits(arena, &farm->question, block, state, &count);
+    const RationLimit *const *limits =
+        ration_limits(arena, &farm->question, block, state, &count);
     for (int i = 0; i < count; i++) {
-        if (text_same(limits[i].key, key))
-            return limits[i].added;
+        if (text_same(limits[i]->key, key))
+            return limits[i]->added;
     }
     return (double)NAN;
 }

@@ -108,9 +108,9 @@ static void draw_case(Draws *draws, Case *of) {
 static LinearProgram *as_whole(Arena *arena, const Case *of) {
     LinearProgram *lp = lp_new(arena);
     for (int j = 0; j < of->program.columns; j++)
-        lp_add_column(lp, "", of->cost[j], of->least[j], of->most[j]);
+        lp_add_column(lp, of->cost[j], of->least[j], of->most[j]);
     for (int i = 0; i < of->program.rows; i++) {
-        lp_add_row(lp, "", of->row_least[i], of->row_most[i]);
+        lp_add_row(lp, of->row_least[i], of->row_most[i]);
         for (int j = 0; j < of->program.columns; j++)
             lp_add_term(lp, i, j, of->term[i * of->program.columns + j]);
     }

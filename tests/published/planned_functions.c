@@ -90,10 +90,10 @@ static double call_planned_diluent(const double *in) {
 static double supplied(Arena *arena, const HandQuestion *hand, const double *eaten) {
     int count = 0;
     const BlockState state = {.dry_matter_kg = 10.0, .diet_nem = 1.2};
-    const RationLimit *limits = ration_limits(arena, &hand->question, 0, state, &count);
+    const RationLimit *const *limits = ration_limits(arena, &hand->question, 0, state, &count);
     for (int i = 0; i < count; i++) {
-        if (limits[i].safety == &hand->limits[0])
-            return ration_supply(&limits[i], hand->question.feed_count, eaten, 0.0);
+        if (limits[i]->safety == &hand->limits[0])
+            return ration_supply(limits[i], hand->question.feed_count, eaten, 0.0);
     }
     return (double)NAN;
 }

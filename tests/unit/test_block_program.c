@@ -20,12 +20,12 @@ enum { FIRST_STACK, FIRST_BOUGHT, SECOND_STACK, SECOND_BOUGHT, PURCHASE };
 static Yard *yard(Arena *arena) {
     Yard *of = ARENA_NEW(arena, Yard);
     of->lp = lp_new(arena);
-    of->stock = lp_add_row(of->lp, "stock", NONE, 10.0);
+    of->stock = lp_add_row(of->lp, NONE, 10.0);
     for (int pen = 0; pen < 2; pen++) {
-        const int need = lp_add_row(of->lp, "need", 8.0, NO_LIMIT);
+        const int need = lp_add_row(of->lp, 8.0, NO_LIMIT);
         const double lost = pen == 0 ? 1.0 : 2.0;
-        const int stack = lp_add_column(of->lp, "stack", 20.0 * lost, 0.0, NO_LIMIT);
-        const int bought = lp_add_column(of->lp, "bought", 100.0, 0.0, NO_LIMIT);
+        const int stack = lp_add_column(of->lp, 20.0 * lost, 0.0, NO_LIMIT);
+        const int bought = lp_add_column(of->lp, 100.0, 0.0, NO_LIMIT);
         lp_add_term(of->lp, of->stock, stack, lost);
         lp_add_term(of->lp, need, stack, 1.0);
         lp_add_term(of->lp, need, bought, 1.0);
@@ -99,7 +99,7 @@ static void a_start_of_another_shape_or_of_nothing_is_refused(void **state) {
     block_program_solve(first, *state);
     block_start_take(left, first);
     of->block_of_column[PURCHASE] = -1;
-    lp_add_column(of->lp, "purchase", 30.0, 0.0, NO_LIMIT);
+    lp_add_column(of->lp, 30.0, 0.0, NO_LIMIT);
     of->shape.column_count++;
     assert_false(block_program_start_from(block_program(*state, of->lp, &of->shape), left));
 }
@@ -129,7 +129,7 @@ static void more_than_there_is_is_infeasible(void **state) {
 static void a_question_that_cannot_be_met_does_not_spoil_the_next(void **state) {
     Yard *of = yard(*state);
     of->block_of_column[PURCHASE] = -1;
-    lp_add_column(of->lp, "purchase", 45.0, 0.0, NO_LIMIT);
+    lp_add_column(of->lp, 45.0, 0.0, NO_LIMIT);
     lp_add_term(of->lp, of->stock, PURCHASE, -1.0);
     of->shape.column_count++;
     lp_set_column_bounds(of->lp, FIRST_BOUGHT, 0.0, 0.0);
@@ -146,7 +146,7 @@ static void a_question_that_cannot_be_met_does_not_spoil_the_next(void **state) 
 static void a_purchase_is_of_no_block(void **state) {
     Yard *of = yard(*state);
     of->block_of_column[PURCHASE] = -1;
-    lp_add_column(of->lp, "purchase", 30.0, 0.0, NO_LIMIT);
+    lp_add_column(of->lp, 30.0, 0.0, NO_LIMIT);
     lp_add_term(of->lp, of->stock, PURCHASE, -1.0);
     of->shape.column_count++;
     const LpSolution solution =
@@ -160,7 +160,7 @@ static void a_purchase_is_of_no_block(void **state) {
 /* The last of all terms was read behind its end for it. */
 static void a_purchase_that_nobody_uses_stands_at_its_least(void **state) {
     Yard *of = yard(*state);
-    const int idle = lp_add_column(of->lp, "idle", 5.0, 0.0, NO_LIMIT);
+    const int idle = lp_add_column(of->lp, 5.0, 0.0, NO_LIMIT);
     of->block_of_column[idle] = -1;
     of->shape.column_count = 5;
     const LpSolution solution =

@@ -10,11 +10,11 @@
  * windows, 36. */
 static LinearProgram *shop(Arena *arena) {
     LinearProgram *lp = lp_new(arena);
-    const int doors = lp_add_column(lp, "doors", -3.0, 0.0, NO_LIMIT);
-    const int windows = lp_add_column(lp, "windows", -5.0, 0.0, NO_LIMIT);
-    const int first = lp_add_row(lp, "first", NONE, 4.0);
-    const int second = lp_add_row(lp, "second", NONE, 12.0);
-    const int third = lp_add_row(lp, "third", NONE, 18.0);
+    const int doors = lp_add_column(lp, -3.0, 0.0, NO_LIMIT);
+    const int windows = lp_add_column(lp, -5.0, 0.0, NO_LIMIT);
+    const int first = lp_add_row(lp, NONE, 4.0);
+    const int second = lp_add_row(lp, NONE, 12.0);
+    const int third = lp_add_row(lp, NONE, 18.0);
     lp_add_term(lp, first, doors, 1.0);
     lp_add_term(lp, second, windows, 2.0);
     lp_add_term(lp, third, doors, 3.0);
@@ -47,9 +47,9 @@ static void values_activities_and_shadow_prices_are_those_worked_by_hand(void **
 /* At least 4 of two things at 2 and 3: the dearer stays out, and would have to fall by 1. */
 static void the_reduced_cost_is_how_much_too_dear_an_unused_column_is(void **state) {
     LinearProgram *lp = lp_new(*state);
-    const int cheap = lp_add_column(lp, "cheap", 2.0, 0.0, NO_LIMIT);
-    const int dear = lp_add_column(lp, "dear", 3.0, 0.0, NO_LIMIT);
-    const int need = lp_add_row(lp, "need", 4.0, NO_LIMIT);
+    const int cheap = lp_add_column(lp, 2.0, 0.0, NO_LIMIT);
+    const int dear = lp_add_column(lp, 3.0, 0.0, NO_LIMIT);
+    const int need = lp_add_row(lp, 4.0, NO_LIMIT);
     lp_add_term(lp, need, cheap, 1.0);
     lp_add_term(lp, need, dear, 1.0);
     const LpSolution solution = solved(lp, *state);
@@ -61,10 +61,10 @@ static void the_reduced_cost_is_how_much_too_dear_an_unused_column_is(void **sta
 
 static void columns_keep_to_their_own_bounds(void **state) {
     LinearProgram *lp = lp_new(*state);
-    lp_add_column(lp, "held_above", 1.0, 3.0, 9.0);
-    lp_add_column(lp, "held_below", -1.0, NONE, 7.0);
-    lp_add_column(lp, "fixed", 5.0, 2.0, 2.0);
-    lp_add_row(lp, "idle", NONE, NO_LIMIT);
+    lp_add_column(lp, 1.0, 3.0, 9.0);
+    lp_add_column(lp, -1.0, NONE, 7.0);
+    lp_add_column(lp, 5.0, 2.0, 2.0);
+    lp_add_row(lp, NONE, NO_LIMIT);
     const LpSolution solution = solved(lp, *state);
     assert_near(solution.value[0], 3.0, 1e-9);
     assert_near(solution.value[1], 7.0, 1e-9);
@@ -74,8 +74,8 @@ static void columns_keep_to_their_own_bounds(void **state) {
 
 static void a_range_holds_from_both_sides(void **state) {
     LinearProgram *lp = lp_new(*state);
-    const int a = lp_add_column(lp, "a", 1.0, 0.0, NO_LIMIT);
-    const int row = lp_add_row(lp, "range", 2.0, 5.0);
+    const int a = lp_add_column(lp, 1.0, 0.0, NO_LIMIT);
+    const int row = lp_add_row(lp, 2.0, 5.0);
     lp_add_term(lp, row, a, 1.0);
     assert_near(solved(lp, *state).activity[row], 2.0, 1e-9);
     lp_set_cost(lp, a, -1.0);
@@ -86,8 +86,8 @@ static void a_range_holds_from_both_sides(void **state) {
 
 static void terms_of_one_place_add_up(void **state) {
     LinearProgram *lp = lp_new(*state);
-    const int a = lp_add_column(lp, "a", 1.0, 0.0, NO_LIMIT);
-    const int row = lp_add_row(lp, "row", 6.0, NO_LIMIT);
+    const int a = lp_add_column(lp, 1.0, 0.0, NO_LIMIT);
+    const int row = lp_add_row(lp, 6.0, NO_LIMIT);
     lp_add_term(lp, row, a, 1.0);
     lp_add_term(lp, row, a, 2.0);
     assert_near(solved(lp, *state).value[a], 2.0, 1e-9);
@@ -97,7 +97,7 @@ static void terms_of_one_place_add_up(void **state) {
 
 static void what_cannot_be_met_is_infeasible(void **state) {
     LinearProgram *lp = shop(*state);
-    const int row = lp_add_row(lp, "too_much", 5.0, NO_LIMIT);
+    const int row = lp_add_row(lp, 5.0, NO_LIMIT);
     lp_add_term(lp, row, 0, 1.0); /* five doors where the first plant has hours for four */
     const LpSolution solution = solved(lp, *state);
     assert_int_equal(solution.status, LP_INFEASIBLE);
@@ -106,9 +106,9 @@ static void what_cannot_be_met_is_infeasible(void **state) {
 
 static void what_can_get_better_for_ever_is_unbounded(void **state) {
     LinearProgram *lp = lp_new(*state);
-    const int a = lp_add_column(lp, "a", -1.0, 0.0, NO_LIMIT);
-    const int b = lp_add_column(lp, "b", 0.0, 0.0, NO_LIMIT);
-    const int row = lp_add_row(lp, "row", NONE, 1.0);
+    const int a = lp_add_column(lp, -1.0, 0.0, NO_LIMIT);
+    const int b = lp_add_column(lp, 0.0, 0.0, NO_LIMIT);
+    const int row = lp_add_row(lp, NONE, 1.0);
     lp_add_term(lp, row, a, 1.0);
     lp_add_term(lp, row, b, -1.0);
     assert_int_equal(solved(lp, *state).status, LP_UNBOUNDED);
@@ -117,11 +117,11 @@ static void what_can_get_better_for_ever_is_unbounded(void **state) {
 /* Three rows meet in the best corner of two columns. */
 static void a_degenerate_corner_is_found(void **state) {
     LinearProgram *lp = lp_new(*state);
-    const int a = lp_add_column(lp, "a", -1.0, 0.0, NO_LIMIT);
-    const int b = lp_add_column(lp, "b", -1.0, 0.0, NO_LIMIT);
-    const int both = lp_add_row(lp, "both", NONE, 2.0);
-    const int one = lp_add_row(lp, "one", NONE, 1.0);
-    const int other = lp_add_row(lp, "other", NONE, 1.0);
+    const int a = lp_add_column(lp, -1.0, 0.0, NO_LIMIT);
+    const int b = lp_add_column(lp, -1.0, 0.0, NO_LIMIT);
+    const int both = lp_add_row(lp, NONE, 2.0);
+    const int one = lp_add_row(lp, NONE, 1.0);
+    const int other = lp_add_row(lp, NONE, 1.0);
     lp_add_term(lp, both, a, 1.0);
     lp_add_term(lp, both, b, 1.0);
     lp_add_term(lp, one, a, 1.0);
@@ -175,7 +175,7 @@ static void a_start_from_its_own_basis_needs_no_step(void **state) {
 static void a_basis_of_another_size_is_dropped(void **state) {
     LinearProgram *lp = shop(*state);
     const LpSolution before = solved(lp, *state);
-    const int row = lp_add_row(lp, "windows_at_most", NONE, 5.0);
+    const int row = lp_add_row(lp, NONE, 5.0);
     lp_add_term(lp, row, 1, 1.0);
     const LpSolution warm = lp_solve(lp, *state, START_COSTS_CHANGED, &before.basis, 0);
     assert_int_equal(warm.status, LP_OPTIMAL);
@@ -195,9 +195,9 @@ static void a_basis_that_is_none_is_dropped(void **state) {
 static void a_limit_on_steps_fails(void **state) {
     LinearProgram *lp = lp_new(*state);
     for (int j = 0; j < 10; j++)
-        lp_add_column(lp, "x", 1.0 + 0.1 * j, 0.0, NO_LIMIT);
+        lp_add_column(lp, 1.0 + 0.1 * j, 0.0, NO_LIMIT);
     for (int i = 0; i < 10; i++) {
-        const int row = lp_add_row(lp, "need", 1.0 + i, NO_LIMIT);
+        const int row = lp_add_row(lp, 1.0 + i, NO_LIMIT);
         for (int j = 0; j < 10; j++)
             lp_add_term(lp, row, j, i == j ? 2.0 : 0.1);
     }
@@ -212,7 +212,7 @@ static void a_copy_goes_its_own_way(void **state) {
     LinearProgram *copy = lp_copy(lp, *state);
     lp_set_cost(copy, 0, -9.0);
     lp_set_row_bounds(copy, 2, NONE, 12.0);
-    const int more = lp_add_row(copy, "more", 1.0, NO_LIMIT);
+    const int more = lp_add_row(copy, 1.0, NO_LIMIT);
     lp_add_term(copy, more, 1, 1.0);
     assert_near(solved(copy, *state).cost, -35.0, 1e-9); /* one window, ten thirds of a door */
     assert_near(solved(lp, *state).cost, -36.0, 1e-9);
@@ -228,8 +228,8 @@ static void a_copy_goes_its_own_way(void **state) {
 static void a_program_grows_as_it_is_built(void **state) {
     LinearProgram *lp = lp_new(*state);
     for (int j = 0; j < 1000; j++) {
-        const int column = lp_add_column(lp, "x", 1.0, 0.0, NO_LIMIT);
-        const int row = lp_add_row(lp, "need", 1.0 + j, NO_LIMIT);
+        const int column = lp_add_column(lp, 1.0, 0.0, NO_LIMIT);
+        const int row = lp_add_row(lp, 1.0 + j, NO_LIMIT);
         lp_add_term(lp, row, column, 1.0);
     }
     assert_near(solved(lp, *state).cost, 500500.0, 1e-6); /* 1 + 2 + ... + 1000 */
@@ -241,9 +241,9 @@ static void rows_that_share_their_terms_are_each_a_row(void **state) {
     static const double coefficient[] = {1.0, 0.0, 3.0};
     LinearProgram *lp = lp_new(*state);
     for (int j = 0; j < 3; j++)
-        lp_add_column(lp, "x", j == 1 ? 1.0 : -1.0, 0.0, NO_LIMIT);
-    lp_add_row_terms(lp, lp_add_row(lp, "least", 4.0, NO_LIMIT), 3, column, coefficient);
-    lp_add_row_terms(lp, lp_add_row(lp, "most", NONE, 7.0), 3, column, coefficient);
+        lp_add_column(lp, j == 1 ? 1.0 : -1.0, 0.0, NO_LIMIT);
+    lp_add_row_terms(lp, lp_add_row(lp, 4.0, NO_LIMIT), 3, column, coefficient);
+    lp_add_row_terms(lp, lp_add_row(lp, NONE, 7.0), 3, column, coefficient);
     lp_add_term(lp, 1, 2, -1.0);
     const LpTerms terms = lp_terms(lp, *state);
     assert_int_equal(terms.start[3], 4);
@@ -260,14 +260,14 @@ static void rows_that_share_their_terms_are_each_a_row(void **state) {
 
 static void free_mps_says_the_whole_program(void **state) {
     LinearProgram *lp = lp_new(*state);
-    const int a = lp_add_column(lp, "a", 1.5, 0.0, 8.0);
-    const int b = lp_add_column(lp, "b", -2.0, 1.0, NO_LIMIT);
-    const int c = lp_add_column(lp, "c", 0.0, NONE, NO_LIMIT);
-    const int d = lp_add_column(lp, "d", 0.0, NONE, 4.0);
-    const int least = lp_add_row(lp, "least", 2.0, NO_LIMIT);
-    const int most = lp_add_row(lp, "most", NONE, 9.0);
-    const int equal = lp_add_row(lp, "equal", 0.0, 0.0);
-    const int range = lp_add_row(lp, "range", 1.0, 5.0);
+    const int a = lp_add_column(lp, 1.5, 0.0, 8.0);
+    const int b = lp_add_column(lp, -2.0, 1.0, NO_LIMIT);
+    const int c = lp_add_column(lp, 0.0, NONE, NO_LIMIT);
+    const int d = lp_add_column(lp, 0.0, NONE, 4.0);
+    const int least = lp_add_row(lp, 2.0, NO_LIMIT);
+    const int most = lp_add_row(lp, NONE, 9.0);
+    const int equal = lp_add_row(lp, 0.0, 0.0);
+    const int range = lp_add_row(lp, 1.0, 5.0);
     lp_add_term(lp, least, a, 1.0);
     lp_add_term(lp, most, a, 0.25);
     lp_add_term(lp, most, b, 2.0);
@@ -279,15 +279,15 @@ static void free_mps_says_the_whole_program(void **state) {
     lp_mps_text(lp, &text);
     assert_string_equal(text.bytes,
                         "NAME WINTER FREE\n"
-                        "ROWS\n N COST\n G least\n L most\n E equal\n L range\n"
+                        "ROWS\n N COST\n G r1\n L r2\n E r3\n L r4\n"
                         "COLUMNS\n"
-                        " a COST 1.5\n a least 1\n a most 0.25\n"
-                        " b COST -2\n b most 3\n b equal 1\n"
-                        " c COST 0\n c equal -1\n"
-                        " d COST 0\n d range 1\n"
-                        "RHS\n RHS least 2\n RHS most 9\n RHS range 5\n"
-                        "RANGES\n RANGE range 4\n"
-                        "BOUNDS\n UP B a 8\n LO B b 1\n FR B c\n MI B d\n UP B d 4\n"
+                        " x1 COST 1.5\n x1 r1 1\n x1 r2 0.25\n"
+                        " x2 COST -2\n x2 r2 3\n x2 r3 1\n"
+                        " x3 COST 0\n x3 r3 -1\n"
+                        " x4 COST 0\n x4 r4 1\n"
+                        "RHS\n RHS r1 2\n RHS r2 9\n RHS r4 5\n"
+                        "RANGES\n RANGE r4 4\n"
+                        "BOUNDS\n UP B x1 8\n LO B x2 1\n FR B x3\n MI B x4\n UP B x4 4\n"
                         "ENDATA\n");
 }
 
@@ -300,11 +300,10 @@ static const LpEffort ENOUGH = {1000, 100000, 0.0};
 static LinearProgram *trailer(Arena *arena) {
     static const double TONNES[] = {6, 5, 4};
     static const double PAYS[] = {9, 8, 7};
-    static const char *const NAMES[] = {"six", "five", "four"};
     LinearProgram *lp = lp_new(arena);
-    const int room = lp_add_row(lp, "room", NONE, 10.0);
+    const int room = lp_add_row(lp, NONE, 10.0);
     for (int i = 0; i < 3; i++) {
-        const int load = lp_add_column(lp, NAMES[i], -PAYS[i], 0.0, 1.0);
+        const int load = lp_add_column(lp, -PAYS[i], 0.0, 1.0);
         lp_add_term(lp, room, load, TONNES[i]);
         lp_set_whole(lp, load, true);
     }
@@ -326,8 +325,8 @@ static void whole_columns_take_the_best_whole_numbers(void **state) {
 /* Twice a whole number is never an odd one. */
 static void where_no_whole_number_fits_none_is_found(void **state) {
     LinearProgram *lp = lp_new(*state);
-    const int pairs = lp_add_column(lp, "pairs", 1.0, 0.0, 10.0);
-    lp_add_term(lp, lp_add_row(lp, "odd", 7.0, 7.0), pairs, 2.0);
+    const int pairs = lp_add_column(lp, 1.0, 0.0, 10.0);
+    lp_add_term(lp, lp_add_row(lp, 7.0, 7.0), pairs, 2.0);
     lp_set_whole(lp, pairs, true);
     const LpWhole whole = lp_solve_whole(lp, *state, NULL, NULL, ENOUGH);
     assert_int_not_equal(whole.status, LP_OPTIMAL);
@@ -357,23 +356,23 @@ static void the_same_effort_gives_the_same_answer(void **state) {
 
 static void free_mps_marks_whole_columns(void **state) {
     LinearProgram *lp = lp_new(*state);
-    const int row = lp_add_row(lp, "r", NONE, 3.0);
-    const int a = lp_add_column(lp, "a", 1.0, 0.0, NO_LIMIT);
-    const int b = lp_add_column(lp, "b", 1.0, 0.0, 4.0);
+    const int row = lp_add_row(lp, NONE, 3.0);
+    const int a = lp_add_column(lp, 1.0, 0.0, NO_LIMIT);
+    const int b = lp_add_column(lp, 1.0, 0.0, 4.0);
     lp_add_term(lp, row, a, 1.0);
     lp_add_term(lp, row, b, 1.0);
     lp_set_whole(lp, a, true);
     Text first = text_new(*state);
     lp_mps_text(lp, &first);
     assert_string_equal(first.bytes,
-                        "NAME WINTER FREE\nROWS\n N COST\n L r\nCOLUMNS\n"
-                        " MARK 'MARKER' 'INTORG'\n a COST 1\n a r 1\n"
-                        " MARK 'MARKER' 'INTEND'\n b COST 1\n b r 1\n"
-                        "RHS\n RHS r 3\nRANGES\nBOUNDS\n PL B a\n UP B b 4\nENDATA\n");
+                        "NAME WINTER FREE\nROWS\n N COST\n L r1\nCOLUMNS\n"
+                        " MARK 'MARKER' 'INTORG'\n x1 COST 1\n x1 r1 1\n"
+                        " MARK 'MARKER' 'INTEND'\n x2 COST 1\n x2 r1 1\n"
+                        "RHS\n RHS r1 3\nRANGES\nBOUNDS\n PL B x1\n UP B x2 4\nENDATA\n");
     lp_set_whole(lp, b, true);
     Text last = text_new(*state);
     lp_mps_text(lp, &last);
-    assert_non_null(strstr(last.bytes, " b r 1\n MARK 'MARKER' 'INTEND'\nRHS\n"));
+    assert_non_null(strstr(last.bytes, " x2 r1 1\n MARK 'MARKER' 'INTEND'\nRHS\n"));
 }
 
 int main(void) {

@@ -84,7 +84,7 @@ static void assert_rows(Arena *arena, double nitrate_pct, bool has_warn, bool ha
     const RationProgram program =
         ration_program(arena, &hand->question, &STATE, AIM_LEAST_COST);
     const BlockLimits *of = &program.blocks[0];
-    assert_non_null(of->limits[of->count - 1].safety);
+    assert_non_null(of->limits[of->count - 1]->safety);
     assert_int_equal(of->warn_row[of->count - 1] >= 0, has_warn);
     assert_int_equal(of->beyond[of->count - 1] >= 0, has_warn);
     assert_int_equal(of->most_row[of->count - 1] >= 0, has_hard);
@@ -97,14 +97,14 @@ static void a_line_that_no_feed_could_pass_has_no_row(void **state) {
     HandQuestion *hand = two_hays(*state, 0.30);
     int count;
     hand->feeds[0].eaten[NUTRIENT_NITRATE] = 0.29;
-    const RationLimit *limits = ration_limits(*state, &hand->question, 0, STATE, &count);
-    const RationLimit *last = &limits[count - 1];
+    const RationLimit *const *limits = ration_limits(*state, &hand->question, 0, STATE, &count);
+    const RationLimit *last = limits[count - 1];
     assert_non_null(last->safety);
     assert_false(caution_is_held(last, (const int[]){0, 1}, 2));
     hand->feeds[0].eaten[NUTRIENT_NITRATE] = 0.31;
     limits = ration_limits(*state, &hand->question, 0, STATE, &count);
-    assert_true(caution_is_held(&limits[count - 1], (const int[]){0, 1}, 2));
-    assert_false(caution_is_held(&limits[count - 1], (const int[]){1}, 1));
+    assert_true(caution_is_held(limits[count - 1], (const int[]){0, 1}, 2));
+    assert_false(caution_is_held(limits[count - 1], (const int[]){1}, 1));
 }
 
 /* Half way from 0.3 to 0.5 %, at 12 cents for 12 kg of it. */

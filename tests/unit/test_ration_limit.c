@@ -62,7 +62,7 @@ static int block_of(const PlanQuestion *question, int group, Day day) {
 }
 
 typedef struct {
-    const RationLimit *limits;
+    const RationLimit *const *limits;
     int count;
 } Limits;
 
@@ -91,7 +91,7 @@ static Limits limits_at(void **state, const PlanQuestion *question, int block,
 
 static int place_of(Limits limits, const char *key) {
     for (int i = 0; i < limits.count; i++) {
-        if (strcmp(limits.limits[i].key, key) == 0)
+        if (strcmp(limits.limits[i]->key, key) == 0)
             return i;
     }
     return -1;
@@ -103,7 +103,7 @@ static RationLimit find(Limits limits, const char *key) {
     const int place = place_of(limits, key);
     if (place < 0)
         fail_msg("no limit %s", key);
-    return limits.limits[place];
+    return *limits.limits[place];
 }
 
 static double supplied(const PlanQuestion *question, Limits limits, const char *key,
@@ -276,7 +276,7 @@ static void what_can_poison_never_gives_and_a_floor_may(void **state) {
     for (int b = 0; b < question.block_count; b++) {
         const Limits limits = limits_at(state, &question, b, eaten);
         for (int i = 0; i < limits.count; i++) {
-            const RationLimit *limit = &limits.limits[i];
+            const RationLimit *limit = limits.limits[i];
             if (isfinite(limit->least) && !limit->is_inner)
                 assert_true(limit->least_gives > 0.0);
             if (strncmp(limit->key, "nitrate", 7) == 0 ||
@@ -297,7 +297,7 @@ static void no_vitamin_is_worth_an_empty_stomach(void **state) {
     double minerals = 0.0;
     double fill = 0.0;
     for (int i = 0; i < limits.count; i++) {
-        const RationLimit *limit = &limits.limits[i];
+        const RationLimit *limit = limits.limits[i];
         Nutrient nutrient;
         if (!limit->safety && limit->base && nutrient_find(limit->key, &nutrient))
             minerals += limit->least_gives;

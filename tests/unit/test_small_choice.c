@@ -172,31 +172,31 @@ static LpWhole by_glpk(Arena *arena, const Ration *ration) {
     const int feeds = ration->program.columns;
     LinearProgram *lp = lp_new(arena);
     for (int f = 0; f < feeds; f++)
-        lp_add_column(lp, "", ration->cost[f], 0.0, ration->most[f]);
+        lp_add_column(lp, ration->cost[f], 0.0, ration->most[f]);
     for (int i = 0; i < MOST_ROWS; i++) {
-        lp_add_row(lp, "", ration->row_least[i], ration->row_most[i]);
+        lp_add_row(lp, ration->row_least[i], ration->row_most[i]);
         for (int f = 0; f < feeds; f++)
             lp_add_term(lp, i, f, ration->term[i * feeds + f]);
     }
-    const int few = lp_add_row(lp, "", -NO_LIMIT,
-                               ration->rule.most > 0 ? ration->rule.most : (double)feeds);
+    const int few =
+        lp_add_row(lp, -NO_LIMIT, ration->rule.most > 0 ? ration->rule.most : (double)feeds);
     for (int f = 0; f < feeds; f++) {
-        const int in = lp_add_column(lp, "", 0.0, 0.0, 1.0);
+        const int in = lp_add_column(lp, 0.0, 0.0, 1.0);
         lp_set_whole(lp, in, true);
         lp_add_term(lp, few, in, 1.0);
-        const int use = lp_add_row(lp, "", -NO_LIMIT, 0.0);
+        const int use = lp_add_row(lp, -NO_LIMIT, 0.0);
         lp_add_term(lp, use, f, 1.0);
         lp_add_term(lp, use, in, -30.0);
         const double share = ration->rule.least_share;
-        const int least = lp_add_row(lp, "", -NO_LIMIT, 30.0 * share);
+        const int least = lp_add_row(lp, -NO_LIMIT, 30.0 * share);
         for (int g = 0; g < feeds; g++)
             lp_add_term(lp, least, g, share - (g == f ? 1.0 : 0.0));
         lp_add_term(lp, least, in, 30.0 * share);
         if (ration->bale[f] <= 0.0)
             continue;
-        const int bales = lp_add_column(lp, "", 0.0, 0.0, 100.0);
+        const int bales = lp_add_column(lp, 0.0, 0.0, 100.0);
         lp_set_whole(lp, bales, true);
-        const int baled = lp_add_row(lp, "", 0.0, 0.0);
+        const int baled = lp_add_row(lp, 0.0, 0.0);
         lp_add_term(lp, baled, f, 1.0);
         lp_add_term(lp, baled, bales, -ration->bale[f]);
     }

@@ -16,7 +16,8 @@
 #
 # Two laws of the winter are not linear: how much cattle eat of a diet, and how growing cattle split
 # its energy between upkeep and gain. Each stands here as the straight line that touches it at a given
-# ration; the planner goes round until its rations are those it was given. docs/planner.md
+# mix, beside a few lines that stay; the planner goes round until its mixes are those it was given.
+# docs/planner.md
 
 # ---------------------------------------------------------------- What there is
 
@@ -205,10 +206,8 @@ param fibre_held{b in BLOCKS} :=
 param concentration_least_of{b in BLOCKS, n in NUTRIENTS: least_in_diet[b,n] > 0} :=
     own_part[b,n] + said_share[b,n] * least_in_diet[b,n];
 
-# The given ration, a head and day.
-param given_total{BLOCKS};      # kg dry matter that fills, F
-param given_density{BLOCKS};    # n, Mcal NEm a kg
-param given_upkeep{BLOCKS};     # s, the share of its NEm that upkeep takes, of growing cattle
+# The given mix.
+param given_density{BLOCKS};    # n, Mcal NEm a kg of what fills
 param given_gain{BLOCKS};       # r, its NEg for each NEm
 
 # Intake: W^0.75 (square n^2 + linear n + constant) / max(n, 0.95) + added, kg dry matter a day, with
@@ -229,6 +228,26 @@ param intake_slope{b in BLOCKS, e in ENDS} :=
          then 0
          else if given_density[b] >= 0.95 then square[b,e] - constant[b,e] / given_density[b] ^ 2
          else (2 * square[b,e] * given_density[b] + linear[b,e]) / 0.95);
+
+
+# Lines that stay where they are, beside those of the given mix: r of gain, and n of what fills.
+set GAIN_LINES := {0.45, 0.53, 0.6, 0.66};
+set FILL_LINES := {1.0, 1.15, 1.3};
+set NEAR := {-1, 0, 1};         # hundredths of a Mcal/kg to its sides
+param least_near{b in BLOCKS, n in FILL_LINES, k in NEAR} := own_part[b,'dry_matter_least'] +
+    said_share[b,'dry_matter_least'] * max(0, shrunk_weight[b] ^ 0.75 *
+        max(0, square[b,'least'] * (n + k / 100) ^ 2 + linear[b,'least'] * (n + k / 100) +
+               constant[b,'least']) / (n + k / 100) + added[b,'least']);
+param least_slope{b in BLOCKS, n in FILL_LINES} :=
+    said_share[b,'dry_matter_least'] * shrunk_weight[b] ^ 0.75 *
+        (if square[b,'least'] * n ^ 2 + linear[b,'least'] * n + constant[b,'least'] <= 0 then 0
+         else square[b,'least'] - constant[b,'least'] / n ^ 2);
+# Where one over the least bends down, all that it allows is on one side of its lines; not below 0.95,
+# where it has a kink, and where a given mix so poor is left its own line alone.
+set BENT := setof{b in BLOCKS, n in FILL_LINES: given_density[b] >= 0.95 and
+    min{k in NEAR} least_near[b,n,k] > 0} (b, n);
+set FILL_LINE := setof{(b, n) in BENT: 1 / least_near[b,n,1] + 1 / least_near[b,n,-1] -
+    2 / least_near[b,n,0] < -1e-6 / least_near[b,n,0]} (b, n);
 
 param head_days{b in BLOCKS} := head[b] * (last_day[b] - first_day[b] + 1);
 
@@ -372,11 +391,15 @@ s.t. energy_of_grown{b in BLOCKS: energy_gain[b] <= 0}:
     brings[b,'nem'] >= energy_upkeep[b];
 
 # Of growing cattle upkeep M takes its share of the diet, and the rest of it is for gain, R: with E
-# the diet's NEm and G its NEg, G (1 - M / E) >= R. At the given ration G changes it by 1 - s and E by
-# r s, and the line through it is
+# the diet's NEm and G its NEg, G (1 - M / E) >= R. So much of a mix with r = G / E as just does gives
+# upkeep the share r M / (r M + R); there G changes it by one less that share and E by r times it, and
+# the line through it, times r M + R, is
 s.t. energy_of_growing{b in BLOCKS: energy_gain[b] > 0}:
-    (1 - given_upkeep[b]) * brings[b,'neg'] + given_gain[b] * given_upkeep[b] * brings[b,'nem']
-        >= energy_gain[b] + given_gain[b] * energy_upkeep[b];
+    energy_gain[b] * brings[b,'neg'] + max(given_gain[b], 0.05) ^ 2 * energy_upkeep[b] * brings[b,'nem']
+        >= (energy_gain[b] + max(given_gain[b], 0.05) * energy_upkeep[b]) ^ 2;
+s.t. energy_of_growing_line{b in BLOCKS, r in GAIN_LINES: energy_gain[b] > 0}:
+    energy_gain[b] * brings[b,'neg'] + r ^ 2 * energy_upkeep[b] * brings[b,'nem']
+        >= (energy_gain[b] + r * energy_upkeep[b]) ^ 2;
 
 # ---------------------------------------------------------------- Protein
 
@@ -399,13 +422,17 @@ s.t. microbes_are_fed{b in BLOCKS}:
 
 # ---------------------------------------------------------------- Room
 
-# Density is brings / filling: away from the given ration it moves by (brings - n filling) / F.
+# Density is brings / filling: away from a full ration of the given mix it moves by
+# (brings - n filling) / intake.
 s.t. can_eat{b in BLOCKS}:
-    total[b] <= intake[b,'most'] + intake_slope[b,'most'] / max(given_total[b], 0.1) *
+    total[b] <= intake[b,'most'] + intake_slope[b,'most'] / max(intake[b,'most'], 0.1) *
                                        (brings[b,'nem'] - given_density[b] * filling[b]);
 s.t. is_full{b in BLOCKS}:
-    filling[b] >= intake[b,'least'] + intake_slope[b,'least'] / max(given_total[b], 0.1) *
+    filling[b] >= intake[b,'least'] + intake_slope[b,'least'] / max(intake[b,'least'], 0.1) *
                                           (brings[b,'nem'] - given_density[b] * filling[b]);
+s.t. is_full_line{(b, n) in FILL_LINE}:
+    filling[b] >= least_near[b,n,0] + least_slope[b,n] / max(least_near[b,n,0], 0.1) *
+                                          (brings[b,'nem'] - n * filling[b]);
 s.t. fibre{b in BLOCKS}: brings[b,'ndf'] / 100 <= fibre_held[b];
 
 # ---------------------------------------------------------------- Minerals and vitamins

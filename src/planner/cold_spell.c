@@ -5,7 +5,7 @@
  * protein are let go for such days: cold raises the need for energy alone [KSU_COLD]. */
 #include "planner/cold_spell.h"
 #include "cattle/body_reserve.h"
-#include "cattle/growth.h"
+#include "planner/plan_outcome.h"
 #include <math.h>
 
 #define PRICE_OF_NEW 2.0   /* of a kg of a feed not fed now; own choice */
@@ -159,7 +159,7 @@ static void add_limit(Search *search, const RationLimit *limit) {
         add_side(search, limit, limit->least, true, true);
         return;
     }
-    if ((limit->base && !limit->safety) || isnan(now))
+    if ((limit->base && !limit->safety) || limit->line_of != LAW_NONE || isnan(now))
         return;
     if (isfinite(limit->least))
         add_side(search, limit, fmin(limit->least, now), true, false);
@@ -191,16 +191,13 @@ static void read_energy(const Search *search, ColdSpell *spell) {
     const PlanQuestion *question = search->question;
     const PlanBlock *block = &question->blocks[search->block];
     const HerdGroup *group = &question->farm->herd.groups[block->group];
-    const BlockState state = ration_state(question, search->block, spell->eaten, search->state);
-    const double nem = state.dry_matter_kg * state.diet_nem;
+    BlockOutcome outcome = {.eaten = spell->eaten, .state = search->state};
+    outcome_run_forward(question, search->block, &outcome);
     const double need = requirement_nem(&block->need).mcal_per_day;
-    const double lack = need - nem;
+    const double lack = need - outcome.filling_kg * outcome.diet_nem;
     spell->lack_mcal = lack > NO_LACK ? lack : 0.0;
     if (block->need.retained.mcal_per_day > 0.0) {
-        const double neg = state.gain_per_upkeep * nem * (1.0 - need / nem);
-        spell->gain_kg =
-            neg > 0.0 ? gain_from_energy(block->need.equivalent, (EnergyRate){neg}).kg_per_day
-                      : 0.0;
+        spell->gain_kg = outcome.gain_kg;
     } else if (!cattle_class_kind(group->cattle_class)->grows && spell->lack_mcal > 0.0) {
         const double score = fmin(fmax(block->need.condition, 1.0), 9.0);
         spell->condition_change =
@@ -222,9 +219,9 @@ static void search_ration(Arena *arena, Search *search, ColdSpell *spell) {
         spell->is_held_by_step = solution.value[search->lack] > NO_LACK &&
                                  solution.shadow_price[search->step_row] < -1e-6;
         const BlockState before = search->state;
-        search->state = ration_state(search->question, search->block, eaten, before);
+        search->state = ration_state(search->question, eaten, before);
         if (fabs(search->state.diet_nem / before.diet_nem - 1.0) < 1e-4 &&
-            fabs(search->state.maintenance_share - before.maintenance_share) < 1e-4)
+            fabs(search->state.gain_per_upkeep - before.gain_per_upkeep) < 1e-4)
             break;
     }
     read_energy(search, spell);
@@ -264,8 +261,7 @@ static ColdSpell spell_of(Arena *arena, ColdWinter *winter, int in_block) {
         .up = ARENA_ARRAY(arena, int, question->feed_count),
         .down = ARENA_ARRAY(arena, int, question->feed_count),
     };
-    search.state =
-        ration_state(search.question, spell.block, search.now, plan->blocks[spell.block].state);
+    search.state = ration_state(search.question, search.now, plan->blocks[spell.block].state);
     search_ration(arena, &search, &spell);
     winter->blocks[in_block] = *block;
     return spell;

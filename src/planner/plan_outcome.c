@@ -26,7 +26,7 @@ BlockState *outcome_states(Arena *arena, const WinterPlan *plan) {
     const PlanQuestion *question = plan->question;
     BlockState *states = ARENA_ARRAY(arena, BlockState, question->block_count);
     for (int b = 0; b < question->block_count; b++)
-        states[b] = ration_state(question, b, plan->blocks[b].eaten, plan->blocks[b].state);
+        states[b] = ration_state(question, plan->blocks[b].eaten, plan->blocks[b].state);
     return states;
 }
 
@@ -109,6 +109,17 @@ static void show_law(const Requirement *need, const BlockOutcome *outcome, Limit
     }
 }
 
+/* What the lines beside a law cost is what the law costs. */
+static void add_prices_of_lines(LimitOutcome *limits, int count) {
+    for (int line = 0; line < count; line++) {
+        const RationLaw law = limits[line].limit->line_of;
+        for (int i = 0; law != LAW_NONE && i < count; i++) {
+            if (limits[i].limit->law == law)
+                limits[i].shadow_price += limits[line].shadow_price;
+        }
+    }
+}
+
 static void read_limits(Arena *arena, const WinterPlan *plan, int block,
                         BlockOutcome *outcome) {
     const BlockLimits *of = &plan->program->blocks[block];
@@ -130,6 +141,7 @@ static void read_limits(Arena *arena, const WinterPlan *plan, int block,
         limits[i].short_by =
             limit->is_inner ? 0.0 : short_by(&limits[i], outcome->dry_matter_kg, enough);
     }
+    add_prices_of_lines(limits, of->count);
     outcome->limits = limits;
     outcome->limit_count = of->count;
 }

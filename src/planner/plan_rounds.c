@@ -23,22 +23,14 @@
 #define DAMPED_AFTER 6 /* rounds; a ration that flips between two is met half way */
 #define START_NEM_COW 1.45
 #define START_NEM_GROWING 1.50
-#define START_MAINTENANCE_SHARE 0.55
 #define START_GAIN_PER_UPKEEP 0.58 /* NEg to NEm of middling feed */
 
 static BlockState *first_states(Arena *arena, const PlanQuestion *question) {
     BlockState *states = ARENA_ARRAY(arena, BlockState, question->block_count);
     for (int b = 0; b < question->block_count; b++) {
-        const Requirement *need = &question->blocks[b].need;
-        const bool grows = need->retained.mcal_per_day > 0.0;
-        const double nem = grows ? START_NEM_GROWING : START_NEM_COW;
-        states[b] = (BlockState){
-            .dry_matter_kg =
-                intake_at(need->most, need->shrunk, (EnergyDensity){nem}).kg_per_day,
-            .diet_nem = nem,
-            .maintenance_share = START_MAINTENANCE_SHARE,
-            .gain_per_upkeep = START_GAIN_PER_UPKEEP,
-        };
+        const bool grows = question->blocks[b].need.retained.mcal_per_day > 0.0;
+        states[b] =
+            (BlockState){grows ? START_NEM_GROWING : START_NEM_COW, START_GAIN_PER_UPKEEP};
     }
     return states;
 }
@@ -50,22 +42,15 @@ static double change_of(const PlanBlock *block, BlockState a, BlockState b) {
         intake_at(need->most, need->shrunk, (EnergyDensity){a.diet_nem}).kg_per_day;
     const double after =
         intake_at(need->most, need->shrunk, (EnergyDensity){b.diet_nem}).kg_per_day;
-    const double share = need->retained.mcal_per_day > 0.0
-                             ? fabs(a.maintenance_share - b.maintenance_share) +
-                                   fabs(a.gain_per_upkeep - b.gain_per_upkeep)
-                             : 0.0;
-    return fmax(fabs(after / before - 1.0), share);
-}
-
-static double between(double a, double b, double share_of_b) {
-    return a + share_of_b * (b - a);
+    const bool grows = need->retained.mcal_per_day > 0.0;
+    return fmax(fabs(after / before - 1.0),
+                grows ? fabs(a.gain_per_upkeep - b.gain_per_upkeep) : 0.0);
 }
 
 BlockState round_halfway(BlockState a, BlockState b, double share_of_b) {
-    return (BlockState){between(a.dry_matter_kg, b.dry_matter_kg, share_of_b),
-                        between(a.diet_nem, b.diet_nem, share_of_b),
-                        between(a.maintenance_share, b.maintenance_share, share_of_b),
-                        between(a.gain_per_upkeep, b.gain_per_upkeep, share_of_b)};
+    const double share_of_a = 1.0 - share_of_b;
+    return (BlockState){share_of_a * a.diet_nem + share_of_b * b.diet_nem,
+                        share_of_a * a.gain_per_upkeep + share_of_b * b.gain_per_upkeep};
 }
 
 double round_move_states(Arena *arena, PlanRounds *at, const PlanQuestion *question) {
@@ -74,7 +59,7 @@ double round_move_states(Arena *arena, PlanRounds *at, const PlanQuestion *quest
     const double step = at->rounds > DAMPED_AFTER ? 0.5 : 1.0;
     for (int b = 0; b < question->block_count; b++) {
         outcome_eaten(&at->program, &at->solution, b, eaten);
-        const BlockState found = ration_state(question, b, eaten, at->states[b]);
+        const BlockState found = ration_state(question, eaten, at->states[b]);
         largest = fmax(largest, change_of(&question->blocks[b], at->states[b], found));
         at->states[b] = round_halfway(at->states[b], found, step);
     }
@@ -87,7 +72,7 @@ void round_states_from_values(Arena *arena, PlanRounds *at, const PlanQuestion *
     const LpSolution as_solution = {.status = LP_OPTIMAL, .value = value};
     for (int b = 0; b < question->block_count; b++) {
         outcome_eaten(&at->program, &as_solution, b, eaten);
-        at->states[b] = ration_state(question, b, eaten, at->states[b]);
+        at->states[b] = ration_state(question, eaten, at->states[b]);
     }
 }
 

@@ -1,6 +1,7 @@
 #include "planner/ration_limit.h"
 #include "base/text.h"
 #include "cattle/protein_requirement.h"
+#include "planner/law_line.h"
 #include "planner/ration_row.h"
 #include "planner/ration_safety.h"
 #include <math.h>
@@ -25,30 +26,22 @@ static SourceKey source_of(const RationRows *rows, NeedKind kind, TableColumn co
 }
 
 /* Mature cattle: NEm of the ration covers upkeep. Growing cattle: what is left after upkeep
- * goes to gain with NEg, G (1 - M / E) >= RE, straightened at the state's ration:
- *
- *     sum ((1 - s) NEg + s r NEm) x >= RE + r M */
+ * goes to gain, by the line at the last mix. */
 static void add_energy(RationRows *rows, BlockState state) {
     const Requirement *need = &rows->block->need;
-    const double retained = need->retained.mcal_per_day;
-    const double upkeep = requirement_nem(need).mcal_per_day;
-    const bool grows = retained > 0.0;
+    const bool grows = need->retained.mcal_per_day > 0.0;
     RationLimit *limit = ration_row_add(
         rows,
         ration_row(grows ? "net_energy" : "net_energy_maintenance",
                    grows ? "Net energy, upkeep and gain" : "Net energy (NEm)", "Mcal", 2));
-    const double upkeep_factor = grows ? state.maintenance_share * state.gain_per_upkeep : 1.0;
-    const double gain_factor = grows ? 1.0 - state.maintenance_share : 0.0;
-    double *values = ration_row_numbers(rows->arena, rows->question);
-    for (int feed = 0; feed < rows->question->feed_count; feed++) {
-        const double *eaten = rows->question->feeds[feed].eaten;
-        values[feed] = upkeep_factor * ration_known_or_none(eaten[NUTRIENT_NEM]) +
-                       gain_factor * ration_known_or_none(eaten[NUTRIENT_NEG]);
+    if (grows) {
+        law_line_of_gain(rows, state.gain_per_upkeep, limit);
+        limit->law = LAW_GAIN;
+    } else {
+        limit->per_kg = rows->table->nem;
+        limit->least = requirement_nem(need).mcal_per_day;
     }
-    limit->per_kg = values;
-    limit->least = grows ? retained + state.gain_per_upkeep * upkeep : upkeep;
     limit->least_gives = GIVES_ENERGY;
-    limit->law = grows ? LAW_GAIN : LAW_NONE;
     limit->source =
         own_or(need, NEED_NEM, source_of(rows, NEED_NEG, TABLE_TDN, SOURCE_NRC_EQUATIONS_2000));
 }
@@ -134,50 +127,20 @@ static void add_protein(RationRows *rows) {
     limit->source = source_of_form(form);
 }
 
-/* One side of the intake law D <= cap(E / F), straightened at the state's ration, with F the
- * dry matter that fills and k = cap'(n) / F:
- *
- *     sum over feed of (1 + k (n - NEm)) x + sum over minerals of x <= cap(n)
- *
- * Minerals take room, but they neither still hunger nor thin the energy that hunger follows. */
-static RationLimit *add_intake_side(RationRows *rows, BlockState state, IntakeLaw law,
-                                    const char *key, bool minerals_count, double *bound) {
-    const double step = 1e-4;
-    const Requirement *need = &rows->block->need;
-    const double at = intake_at(law, need->shrunk, (EnergyDensity){state.diet_nem}).kg_per_day;
-    const double above =
-        intake_at(law, need->shrunk, (EnergyDensity){state.diet_nem + step}).kg_per_day;
-    const double below =
-        intake_at(law, need->shrunk, (EnergyDensity){state.diet_nem - step}).kg_per_day;
-    const double slope = (above - below) / (2.0 * step) / fmax(state.dry_matter_kg, 0.1);
-    double *values = ration_row_numbers(rows->arena, rows->question);
-    for (int feed = 0; feed < rows->question->feed_count; feed++) {
-        const PlanFeed *of = &rows->question->feeds[feed];
-        values[feed] = minerals_count ? 1.0 : 0.0;
-        if (ration_feed_fills(of))
-            values[feed] =
-                1.0 + slope * (state.diet_nem - ration_known_or_none(of->eaten[NUTRIENT_NEM]));
-    }
-    RationLimit *limit = ration_row_add(rows, ration_row(key, "Dry matter", "kg", 1));
-    limit->per_kg = values;
-    limit->source = SOURCE_NRC_EQUATIONS_2000;
-    *bound = at;
-    return limit;
-}
-
+/* Minerals take room, but they neither still hunger nor thin the energy that hunger follows. */
 static void add_intake(RationRows *rows, BlockState state) {
     const Requirement *need = &rows->block->need;
-    double bound;
-    RationLimit *limit = add_intake_side(rows, state, need->most, "dry_matter", true, &bound);
-    limit->most = bound;
+    RationLimit *limit = ration_row_add(rows, ration_row("dry_matter", "Dry matter", "kg", 1));
+    limit->most = law_line_of_intake(rows, need->most, state.diet_nem, true, limit);
     limit->law = LAW_INTAKE_MOST;
-    limit->source = own_or(need, NEED_INTAKE_MOST, limit->source);
-    limit = add_intake_side(rows, state, need->least, "dry_matter_fill", false, &bound);
-    limit->label = "Dry matter, enough to be full";
-    limit->least = bound;
+    limit->source = own_or(need, NEED_INTAKE_MOST, SOURCE_NRC_EQUATIONS_2000);
+
+    limit = ration_row_add(
+        rows, ration_row("dry_matter_fill", "Dry matter, enough to be full", "kg", 1));
+    limit->least = law_line_of_intake(rows, need->least, state.diet_nem, false, limit);
     limit->least_gives = GIVES_FILL;
     limit->law = LAW_INTAKE_LEAST;
-    limit->source = own_or(need, NEED_INTAKE_LEAST, limit->source);
+    limit->source = own_or(need, NEED_INTAKE_LEAST, SOURCE_NRC_EQUATIONS_2000);
 
     limit = ration_row_add(rows, ration_row("ndf", "NDF (fill)", "kg", 2));
     limit->per_kg = rows->table->ndf;
@@ -233,35 +196,59 @@ int nutrients_not_judged(Arena *arena, const PlanQuestion *question,
     return count;
 }
 
+/* One that another block has already; NULL. */
+static const RationLimit *shared_limit(const SharedLimits *shared, double least,
+                                       SourceKey source) {
+    for (int i = 0; i < shared->count; i++) {
+        if (shared->limit[i]->least == least && shared->limit[i]->source == source)
+            return shared->limit[i];
+    }
+    return NULL;
+}
+
+static void add_mineral(RationRows *rows, int nutrient, double least, SourceKey source) {
+    SharedLimits *shared = &rows->table->mineral_limits[nutrient];
+    const RationLimit *made = shared_limit(shared, least, source);
+    if (made) {
+        ration_row_list(rows, made);
+        return;
+    }
+    const NutrientKind *kind = nutrient_kind((Nutrient)nutrient);
+    RationLimit *limit = ARENA_NEW(rows->table->arena, RationLimit);
+    *limit = ration_row(kind->stem, kind->label, kind->unit, kind->decimals);
+    limit->per_kg = rows->table->mineral[nutrient];
+    limit->base = rows->table->ones;
+    limit->least = least;
+    limit->least_gives = GIVES_MINERAL;
+    limit->source = source;
+    ration_row_list(rows, limit);
+    if (shared->count < MOST_SHARED_LEASTS)
+        shared->limit[shared->count++] = limit;
+}
+
 static void add_minerals(RationRows *rows) {
-    const PlanQuestion *question = rows->question;
+    const Requirement *need = &rows->block->need;
     for (int i = 0; i < NUTRIENT_COUNT; i++) {
-        const double least = rows->block->need.mineral_least[i];
-        if (least <= 0.0 || !rows->table->mineral[i])
-            continue;
-        const NutrientKind *kind = nutrient_kind((Nutrient)i);
-        RationLimit *limit = ration_row_add(
-            rows, ration_row(kind->stem, kind->label, kind->unit, kind->decimals));
-        limit->per_kg = rows->table->mineral[i];
-        limit->base = rows->table->ones;
-        limit->least = least;
-        limit->least_gives = GIVES_MINERAL;
-        limit->source = rows->block->need.mineral_is_own[i]
-                            ? SOURCE_FARM_FIGURE
-                            : question->farm->minerals->source[i];
+        if (need->mineral_least[i] > 0.0 && rows->table->mineral[i])
+            add_mineral(rows, i, need->mineral_least[i],
+                        need->mineral_is_own[i] ? SOURCE_FARM_FIGURE
+                                                : rows->question->farm->minerals->source[i]);
     }
 }
 
 const RationTable *ration_table(Arena *arena, const PlanQuestion *question) {
     RationTable *table = ARENA_NEW(arena, RationTable);
     *table = (RationTable){
+        .arena = arena,
         .question = question,
         .ones = ration_row_ones(arena, question),
+        .nem = ration_row_eaten(arena, question, NUTRIENT_NEM, 1.0),
         .ndf = ration_row_eaten(arena, question, NUTRIENT_NDF, 0.01),
         .calcium =
             ration_row_eaten(arena, question, NUTRIENT_CALCIUM, GRAMS_PER_KG_PER_PERCENT),
         .phosphorus =
             ration_row_eaten(arena, question, NUTRIENT_PHOSPHORUS, GRAMS_PER_KG_PER_PERCENT),
+        .mineral_limits = ARENA_ARRAY(arena, SharedLimits, NUTRIENT_COUNT),
         .safety = ration_safety_table(arena, question),
     };
     set_protein(arena, question, table);
@@ -288,6 +275,7 @@ const RationLimit *const *ration_limits_by(Arena *arena, const RationTable *tabl
     add_macrominerals(&rows);
     add_minerals(&rows);
     ration_safety_add(&rows);
+    law_lines_add(&rows, state);
     const RationLimit **kept = ARENA_ARRAY(arena, const RationLimit *, rows.count);
     memcpy(kept, rows.limits, (size_t)rows.count * sizeof *kept);
     *count = rows.count;
@@ -325,8 +313,7 @@ double ration_microbial_kg(const PlanQuestion *question, const double *eaten) {
     return fmin(microbial_protein(form, (FeedRate){tdn}).g_per_day, degraded) / GRAMS_PER_KG;
 }
 
-BlockState ration_state(const PlanQuestion *question, int block, const double *eaten,
-                        BlockState old) {
+BlockState ration_state(const PlanQuestion *question, const double *eaten, BlockState old) {
     double filling = 0.0;
     double nem = 0.0;
     double neg = 0.0;
@@ -337,6 +324,5 @@ BlockState ration_state(const PlanQuestion *question, int block, const double *e
     }
     if (filling <= 1e-6 || nem <= 1e-6)
         return old;
-    const double need = requirement_nem(&question->blocks[block].need).mcal_per_day;
-    return (BlockState){filling, nem / filling, fmin(need / nem, 0.999), neg / nem};
+    return (BlockState){nem / filling, neg / nem};
 }

@@ -38,17 +38,18 @@ typedef struct {
     const SafetyLimit *safety; /* NULL for a need */
     SourceKey source;
     RationLaw law;
-    bool is_inner; /* ties columns together; not shown */
+    RationLaw line_of; /* a line beside the law's own row (law_line.h), in programs of least
+                          cost alone; LAW_NONE: none */
+    bool is_inner;     /* not shown */
 } RationLimit;
 
-/* The ration around which the two laws that are not linear are taken as straight in one round:
- * what cattle can eat of it, and how growing cattle split it between upkeep and gain. Both rows
- * are exact at this ration and off only by the square of the distance from it. */
+/* The mix around which the two laws that are not linear are taken as straight in one round:
+ * what cattle can eat of it, and how growing cattle split it between upkeep and gain. The rows
+ * are exact for as much of this mix as just keeps the law, and off only by the square of the
+ * way to another mix. */
 typedef struct {
-    double dry_matter_kg;     /* F, of what fills: minerals do not */
-    double diet_nem;          /* n = E / F, Mcal per kg; E the NEm of the ration */
-    double maintenance_share; /* s = M / E, of growing cattle; M their upkeep */
-    double gain_per_upkeep;   /* r = G / E; G the NEg of the ration */
+    double diet_nem; /* n = E / F, Mcal per kg; E its NEm, F what of it fills: not minerals */
+    double gain_per_upkeep; /* r = G / E; G its NEg */
 } BlockState;
 
 /* What of the limits is the same for all blocks of a question: worked out once for them all. */
@@ -64,8 +65,7 @@ const RationLimit *const *ration_limits(Arena *arena, const PlanQuestion *questi
                                         BlockState state, int *count);
 
 /* The state that a ration gives; the old one where nothing is eaten. */
-BlockState ration_state(const PlanQuestion *question, int block, const double *eaten,
-                        BlockState old);
+BlockState ration_state(const PlanQuestion *question, const double *eaten, BlockState old);
 
 /* Whether it is that the energy of the ration covers upkeep, and gain. */
 bool ration_limit_is_energy(const RationLimit *limit);

@@ -149,8 +149,11 @@ static void list_fed(Builder *builder, int b) {
     ration_terms_begin(builder->terms, builder->feed, builder->fed_count);
 }
 
-/* A need can; a line of the safety table only where some mix of what may be fed could. */
+/* A need can; a line of the safety table only where some mix of what may be fed could. The
+ * lines beside the laws do not give, so that they stand where nothing falls short. */
 static bool can_be_broken(const Builder *builder, const RationLimit *limit) {
+    if (limit->line_of != LAW_NONE)
+        return builder->program->aim == AIM_LEAST_COST;
     if (!limit->safety)
         return true;
     const double line = limit->safety->side == SIDE_MOST ? limit->most : limit->least;

@@ -23,13 +23,23 @@
 #define GIVES_MINERAL 0.15
 #define NEVER_GIVES 0.0
 
+enum { MOST_SHARED_LEASTS = 8 };
+
+/* Limits of one mineral that blocks share: as many as there are numbers to keep. */
+typedef struct {
+    const RationLimit *limit[MOST_SHARED_LEASTS];
+    int count;
+} SharedLimits;
+
 /* What the limits of all blocks have in common: values by feed, [feed_count] each, and the
  * lines of the safety table as limits. */
 struct RationTable {
+    Arena *arena;
     const PlanQuestion *question;
-    const double *undegraded, *degraded, *microbial, *ones, *ndf, *calcium, *phosphorus;
+    const double *undegraded, *degraded, *microbial, *ones, *nem, *ndf, *calcium, *phosphorus;
     double microbial_constant;
     const double *mineral[NUTRIENT_COUNT]; /* NULL: not planned for */
+    SharedLimits *mineral_limits;          /* [NUTRIENT_COUNT] made so far */
     const RationLimit
         *safety; /* [limits of the farm] key NULL: no limit of a ration of these. Whole but
                     for those of live weight, whose bounds are for each kg of it */

@@ -84,12 +84,19 @@ static void hold_shut(const Holder *holder, const int *row_of) {
     }
 }
 
-static void hold_column(LinearProgram *lp, const Rest *rest, double least, double most) {
+#define ROUNDING 1e-9 /* between two bounds that should be one */
+
+/* A row of one column as bounds of it. False when these leave it nothing: it must stay a row.
+ */
+static bool hold_column(LinearProgram *lp, const Rest *rest, double least, double most) {
     const double at_least = (rest->per_unit > 0.0 ? least : most) / rest->per_unit;
     const double at_most = (rest->per_unit > 0.0 ? most : least) / rest->per_unit;
     const double low = fmax(lp_column_least(lp, rest->column), at_least);
-    lp_set_column_bounds(lp, rest->column, low,
-                         fmax(fmin(lp_column_most(lp, rest->column), at_most), low));
+    const double high = fmin(lp_column_most(lp, rest->column), at_most);
+    if (low > high + ROUNDING * (1.0 + fabs(high)))
+        return false;
+    lp_set_column_bounds(lp, rest->column, low, fmax(high, low));
+    return true;
 }
 
 /* Of what is bought by the load there is no more than whole loads. */
@@ -119,10 +126,12 @@ static int *add_rows(Holder *holder) {
         row_of[i] = -1;
         if (rest->is_open || rest->terms == 0)
             continue;
-        if (rest->terms == 1)
-            hold_column(lp, rest, least, most);
-        else if (!rest->is_shut && !(most >= NO_LIMIT && least <= 0.0 && !rest->has_negative) &&
-                 !rest->is_of_left_out && !yard->is_idle[yard->base_rows + i])
+        if (rest->terms == 1 && hold_column(lp, rest, least, most))
+            continue;
+        const bool says_nothing = rest->is_shut || rest->is_of_left_out ||
+                                  yard->is_idle[yard->base_rows + i] ||
+                                  (most >= NO_LIMIT && least <= 0.0 && !rest->has_negative);
+        if (rest->terms == 1 || !says_nothing)
             row_of[i] = lp_add_row(lp, least, most);
     }
     return row_of;

@@ -73,9 +73,7 @@ static RationProgram program_of(Arena *arena, const FarmRequest *request, Farm *
     BlockState *states = ARENA_ARRAY(arena, BlockState, question->block_count);
     for (int b = 0; b < question->block_count; b++) {
         const Requirement *need = &question->blocks[b].need;
-        const EnergyDensity density = {need->retained.mcal_per_day > 0.0 ? 1.5 : 1.45};
-        states[b] = (BlockState){intake_at(need->most, need->shrunk, density).kg_per_day,
-                                 density.mcal_per_kg, 0.55, 0.58};
+        states[b] = (BlockState){need->retained.mcal_per_day > 0.0 ? 1.5 : 1.45, 0.58};
     }
     return ration_program(arena, question, states, AIM_LEAST_COST);
 }

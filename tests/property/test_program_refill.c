@@ -116,9 +116,8 @@ static void a_program_filled_again_is_the_one_built_anew(void **state) {
                 time == 2 ? *whole : plan_question_own_feed_until(arena, whole, last);
             BlockState *states = ARENA_ARRAY(arena, BlockState, question.block_count);
             for (int b = 0; b < question.block_count; b++)
-                states[b] = (BlockState){
-                    draw_between(&draws, 5.0, 14.0, 2), draw_between(&draws, 1.0, 1.8, 2),
-                    draw_between(&draws, 0.3, 0.8, 2), draw_between(&draws, 0.4, 0.7, 2)};
+                states[b] = (BlockState){draw_between(&draws, 1.0, 1.8, 2),
+                                         draw_between(&draws, 0.4, 0.7, 2)};
             const RationProgram next = ration_program(arena, &question, states, aim);
             const BlockParts *anew = block_parts(arena, next.lp, &next.shape);
             assert_true(block_parts_refill(parts, next.lp, &next.shape));

@@ -64,7 +64,7 @@ static const PlannedFarm *with_water(Arena *arena, int seed, double nitrate, dou
 
 static double added_of(const PlannedFarm *farm, Arena *arena, int block, const char *key) {
     int count;
-    const BlockState state = {10.0, 1.2, 0.6, 0.5};
+    const BlockState state = {1.2, 0.5};
     const RationLimit *const *limits =
         ration_limits(arena, &farm->question, block, state, &count);
     for (int i = 0; i < count; i++) {

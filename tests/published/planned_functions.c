@@ -89,7 +89,7 @@ static double call_planned_diluent(const double *in) {
 /* What the row of the first limit makes of these amounts of the feeds. */
 static double supplied(Arena *arena, const HandQuestion *hand, const double *eaten) {
     int count = 0;
-    const BlockState state = {.dry_matter_kg = 10.0, .diet_nem = 1.2};
+    const BlockState state = {.diet_nem = 1.2};
     const RationLimit *const *limits = ration_limits(arena, &hand->question, 0, state, &count);
     for (int i = 0; i < count; i++) {
         if (limits[i]->safety == &hand->limits[0])

@@ -163,11 +163,10 @@ static void add_intake_end(Text *out, int block, const char *which, const Intake
 }
 
 static void add_intake(Text *out, const PlanQuestion *question, const WinterPlan *plan) {
-    begin(out, ": given_total given_density given_upkeep given_gain");
+    begin(out, ": given_density given_gain");
     for (int b = 0; b < question->block_count; b++) {
         const BlockState *state = &plan->blocks[b].state;
-        text_print(out, "%d %.17g %.17g %.17g %.17g\n", b + 1, state->dry_matter_kg,
-                   state->diet_nem, state->maintenance_share, state->gain_per_upkeep);
+        text_print(out, "%d %.17g %.17g\n", b + 1, state->diet_nem, state->gain_per_upkeep);
     }
     end(out);
     begin(out, ": square linear constant added");

@@ -77,10 +77,7 @@ const BlockState *states_of(Arena *arena, const WinterPlan *plan) {
 RationProgram program_of(Arena *arena, const PlanQuestion *question, ProgramAim aim) {
     BlockState *states = ARENA_ARRAY(arena, BlockState, question->block_count);
     for (int b = 0; b < question->block_count; b++) {
-        const Requirement *need = &question->blocks[b].need;
-        const EnergyDensity density = {1.45};
-        states[b] = (BlockState){intake_at(need->most, need->shrunk, density).kg_per_day,
-                                 density.mcal_per_kg, 0.55, 0.58};
+        states[b] = (BlockState){1.45, 0.58};
     }
     return ration_program(arena, question, states, aim);
 }

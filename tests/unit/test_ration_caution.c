@@ -76,7 +76,7 @@ static void the_price_of_a_line_is_what_a_little_more_room_saves(void **state) {
     assert_near(nitrate->shadow_price, 0.0, 0.0);
 }
 
-static const BlockState STATE = {9.0, 1.2, 0.5, 0.5};
+static const BlockState STATE = {1.2, 0.5};
 
 static void assert_rows(Arena *arena, double nitrate_pct, bool has_warn, bool has_hard) {
     HandQuestion *hand = two_hays(arena, 0.30);

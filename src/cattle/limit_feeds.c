@@ -38,7 +38,7 @@ static bool is_buckwheat(const Feedstuff *feed) {
 /* Of sweet clover that was tested the dicoumarol counts, and not how much of it is fed. */
 static bool is_untested_sweet_clover(const Feedstuff *feed) {
     return is_watched_for(feed, WATCH_SWEET_CLOVER) &&
-           !reading_is_known(feed->analysis.of[NUTRIENT_DICOUMAROL]);
+           feed_lacks(feed, NUTRIENT_DICOUMAROL);
 }
 
 /* Hay put up with more than 18 % of water was not cured. Own choice of the number. */
@@ -62,23 +62,20 @@ static bool may_hold_toxins(const Feedstuff *feed) {
     return is_screenings_pellets(feed) || name_begins(feed, "rye") ||
            name_begins(feed, "triticale");
 }
-static bool lacks(const Feedstuff *feed, Nutrient nutrient) {
-    return !reading_is_known(feed->analysis.of[nutrient]);
-}
 static bool is_untested_toxins(const Feedstuff *feed) {
-    return may_hold_toxins(feed) && (lacks(feed, NUTRIENT_ERGOT) || lacks(feed, NUTRIENT_DON));
+    return may_hold_toxins(feed) && (feed_lacks(feed, NUTRIENT_ERGOT) || feed_lacks(feed, NUTRIENT_DON));
 }
 /* Grain and screenings of these are held back for ergot besides; forage may be all a farm has.
  */
 static bool is_untested_ergot(const Feedstuff *feed) {
-    return may_hold_toxins(feed) && !is_forage(feed) && lacks(feed, NUTRIENT_ERGOT);
+    return may_hold_toxins(feed) && !is_forage(feed) && feed_lacks(feed, NUTRIENT_ERGOT);
 }
 
 /* Sorghum, sudangrass and their crosses hold prussic acid; millets have next to none
  * [HFG_SORGHUM]. Of what was tested the figure counts, and not how long it has lain. */
 static bool is_untested_sorghum(const Feedstuff *feed) {
     return feed->feed_class == FEED_CLASS_SORGHUM && !name_begins(feed, "millet") &&
-           !reading_is_known(feed->analysis.of[NUTRIENT_PRUSSIC_ACID_DRY]);
+           feed_lacks(feed, NUTRIENT_PRUSSIC_ACID_DRY);
 }
 /* What lies wrapped or shut away counts as silage until a laboratory finds it dry. */
 static bool is_untested_sorghum_silage(const Feedstuff *feed) {

@@ -8,6 +8,10 @@
 
 bool reading_is_known(Reading reading) { return reading.origin != FROM_NOWHERE; }
 
+bool feed_lacks(const Feedstuff *feed, Nutrient nutrient) {
+    return !reading_is_known(feed->analysis.of[nutrient]);
+}
+
 bool reading_stands_in(Reading reading) {
     return reading.origin == FROM_BOOK || reading.origin == FROM_ASSUMPTION;
 }

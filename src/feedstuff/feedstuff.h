@@ -82,6 +82,7 @@ typedef struct {
 void feedstuff_watch(Feedstuff *feed, WatchSet watch);
 
 bool reading_is_known(Reading reading);
+bool feed_lacks(const Feedstuff *feed, Nutrient nutrient); /* nobody says how much it holds */
 bool reading_stands_in(Reading reading); /* the book's, or assumed, where a test is wanted */
 Reading reading_nowhere(void);
 

@@ -35,6 +35,11 @@ void caution_add(Cautions *cautions, CautionTopic topic, Severity severity, cons
                   source == SOURCE_NONE ? "" : source_key(source)};
 }
 
+double caution_share_eaten(const Cautions *cautions, int block, int feed) {
+    const BlockOutcome *of = &cautions->plan->blocks[block];
+    return of->eaten[feed] > 0.0 ? of->eaten[feed] / of->filling_kg : 0.0;
+}
+
 static CautionTopic topic_of_feeds(const SafetyLimit *safety) {
     static const struct {
         const char *subject;

@@ -20,7 +20,7 @@ static bool *nobody(const Cautions *cautions) {
     return ARENA_ARRAY(cautions->arena, bool, cautions->plan->question->farm->herd.count);
 }
 
-/* Who is fed it, and the most of their dry matter that it is. */
+/* Who is fed it, and the most that it is of the dry matter that fills them. */
 typedef struct {
     const char *groups;
     double most_share;
@@ -34,7 +34,7 @@ static FedTo fed_to(const Cautions *cautions, int feed) {
         if (plan->blocks[b].eaten[feed] <= 0.0)
             continue;
         is_meant[plan->question->blocks[b].group] = true;
-        most = fmax(most, plan->blocks[b].eaten[feed] / plan->blocks[b].dry_matter_kg);
+        most = fmax(most, caution_share_eaten(cautions, b, feed));
     }
     return (FedTo){group_words(cautions->arena, plan->question, is_meant), most};
 }
@@ -72,12 +72,8 @@ static void add_fed_past_warn(Cautions *cautions, const SafetyLimit *limit, int 
 
 /* ---- kinds that carry a danger nobody looked for ---- */
 
-static bool lacks(const Feedstuff *feed, Nutrient nutrient) {
-    return !reading_is_known(feed->analysis.of[nutrient]);
-}
-
 static bool may_be_sour_too_little(const Cautions *cautions, const PlanFeed *of) {
-    if (!of->is_own || !lacks(of->feed, NUTRIENT_BALED_SILAGE_PH))
+    if (!of->is_own || !feed_lacks(of->feed, NUTRIENT_BALED_SILAGE_PH))
         return false;
     const Stack *stack = &cautions->plan->question->farm->inventory.stacks.stacks[of->place];
     return (stack->kind == STACK_BALE_TUBE || stack->kind == STACK_ROUND_BALES ||
@@ -101,7 +97,7 @@ static const char *ergot_words(const Feedstuff *feed, double most_share) {
 static void add_ergot(Cautions *cautions, int feed) {
     const FedTo to = fed_to(cautions, feed);
     const PlanFeed *of = feed_at(cautions, feed);
-    const bool lacks_ergot = lacks(of->feed, NUTRIENT_ERGOT);
+    const bool lacks_ergot = feed_lacks(of->feed, NUTRIENT_ERGOT);
     caution_add(
         cautions, CAUTION_TOXIN,
         lacks_ergot && to.most_share > UNTESTED_SHARE * (1.0 + 1e-6) ? SEVERITY_DANGER
@@ -112,7 +108,7 @@ static void add_ergot(Cautions *cautions, int feed) {
             "and vomitoxin and has no test of %s%s",
             of->name, to.groups, to.most_share * 100.0,
             !lacks_ergot                    ? "vomitoxin"
-            : lacks(of->feed, NUTRIENT_DON) ? "ergot, nor of vomitoxin"
+            : feed_lacks(of->feed, NUTRIENT_DON) ? "ergot, nor of vomitoxin"
                                             : "ergot",
             ergot_words(of->feed, to.most_share)),
         SOURCE_ERGOT_SASKTODAY);

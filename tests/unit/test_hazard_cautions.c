@@ -56,6 +56,21 @@ static void rye_grain_that_was_not_tested_is_said_to_be_held_to_a_fifth(void **s
     assert_null(strstr(caution_in(*state, hand, "toxins")->fact, "held to"));
 }
 
+/* The share was told of all dry matter: a fifth of what fills a cow was then less than a fifth
+ * beside a mineral, and the page said another number than the limit did. */
+static void what_a_feed_is_of_a_diet_is_told_without_minerals_as_its_limit_is(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "rye_grain", FEED_CLASS_GRAIN);
+    PlanFeed *mineral = hand_offer(hand, "Mineral", 0.01);
+    hand->stuffs[hand->question.feed_count - 1].feed_class = FEED_CLASS_MINERAL;
+    mineral->eaten[NUTRIENT_COPPER] = 1000.0;
+    hand->feeds[0].eaten[NUTRIENT_COPPER] = 0.0;
+    SafetyLimit *copper =
+        hand_nutrient_limit(hand, "copper_least", NUTRIENT_COPPER, 100.0, 100.0);
+    copper->side = SIDE_LEAST; /* a tenth of all they eat is the mineral */
+    assert_non_null(strstr(caution_in(*state, hand, "toxins")->fact, "up to 100 % of the diet"));
+}
+
 static void hay_of_grass_is_not_blamed_for_what_rye_carries(void **state) {
     HandQuestion *hand = month(*state);
     offer(hand, "brome_hay", FEED_CLASS_GRASS);
@@ -298,6 +313,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(rye_that_was_not_tested_is_named_and_tested_rye_is_not),
         UNIT_TEST(rye_grain_that_was_not_tested_is_said_to_be_held_to_a_fifth),
+        UNIT_TEST(what_a_feed_is_of_a_diet_is_told_without_minerals_as_its_limit_is),
         UNIT_TEST(hay_of_grass_is_not_blamed_for_what_rye_carries),
         UNIT_TEST(sorghum_is_named_for_prussic_acid_and_millet_is_not),
         UNIT_TEST(frosted_sorghum_that_has_to_wait_is_named_with_its_day),

@@ -78,7 +78,7 @@ set FORAGE_CLASSES := {'cereal', 'cover_crop', 'legume', 'grass', 'legume_grass'
 set CALLS := {'straw', 'grain', 'meal', 'mineral', 'forage', 'brassica', 'urea', 'canola_forage',
               'distillers_grains', 'screenings_pellets', 'vetch', 'kochia', 'buckwheat',
               'untested_sweet_clover', 'mouldy_sweet_clover', 'untested_sorghum_silage', 'frosted_sorghum',
-              'untested_ergot', 'untested_toxins'};
+              'untested_ergot', 'untested_toxins', 'ammoniated', 'ammoniated_amiss', 'frozen_lumps'};
 set MOISTURE_TESTED within FEEDS;       # a laboratory found how dry it is
 set KEPT_AS_SILAGE within FEEDS;        # it lies wrapped, or shut in a pit, bag or silo
 set WATCHED_FOR dimen 2;      # what the farmer says is in a feed or was done to it: (1, 'vetch')
@@ -98,7 +98,10 @@ set FEEDS_CALLED{s in CALLS} :=
              substr(book_feed[f] & '.........', 1, 9) = 'corn_ddgs')) or
         (s = 'screenings_pellets' and
             substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets') or
-        (s in {'vetch', 'kochia', 'buckwheat'} and (f, s) in WATCHED_FOR) or
+        (s in {'vetch', 'kochia', 'buckwheat', 'ammoniated'} and (f, s) in WATCHED_FOR) or
+        (s = 'ammoniated_amiss' and (f, 'ammoniated') in WATCHED_FOR and
+            (class[f] <> 'straw' or (f, 'heated') in WATCHED_FOR or analysis[f,'mould'] > 500000)) or
+        (s = 'frozen_lumps' and (f, 'frozen lumps') in WATCHED_FOR) or
         (s = 'untested_sweet_clover' and (f, 'sweet clover') in WATCHED_FOR and
             analysis[f,'dicoumarol'] < 0) or
         (s = 'mouldy_sweet_clover' and (f, 'sweet clover') in WATCHED_FOR and
@@ -109,7 +112,8 @@ set FEEDS_CALLED{s in CALLS} :=
           (s = 'untested_toxins' and (analysis[f,'ergot'] < 0 or analysis[f,'don'] < 0))) and
             (substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets' or
              substr(book_feed[f] & '...', 1, 3) = 'rye' or
-             substr(book_feed[f] & '.........', 1, 9) = 'triticale')) or
+             substr(book_feed[f] & '.........', 1, 9) = 'triticale' or
+             ((f, 'durum') in WATCHED_FOR and class[f] <> 'straw'))) or
         (s in {'untested_sorghum_silage', 'frosted_sorghum'} and class[f] = 'sorghum' and
             substr(book_feed[f] & '......', 1, 6) <> 'millet' and
             analysis[f,'prussic_acid_dry'] < 0 and

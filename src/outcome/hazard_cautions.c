@@ -107,9 +107,9 @@ static void add_ergot(Cautions *cautions, int feed) {
             "%s, fed to %s, up to %.0f %% of the diet, is of a kind that can carry ergot "
             "and vomitoxin and has no test of %s%s",
             of->name, to.groups, to.most_share * 100.0,
-            !lacks_ergot                    ? "vomitoxin"
+            !lacks_ergot                         ? "vomitoxin"
             : feed_lacks(of->feed, NUTRIENT_DON) ? "ergot, nor of vomitoxin"
-                                            : "ergot",
+                                                 : "ergot",
             ergot_words(of->feed, to.most_share)),
         SOURCE_ERGOT_SASKTODAY);
 }
@@ -149,6 +149,18 @@ static void add_untested(Cautions *cautions, int feed) {
                     arena_print(cautions->arena,
                                 "%s has no test of its pH (4.5 or less is wanted)", of->name),
                     SOURCE_BALEAGE_KENTUCKY);
+}
+
+/* Straw that is treated aright is fed, and watched. */
+static void add_ammoniated(Cautions *cautions, int feed) {
+    const PlanFeed *of = feed_at(cautions, feed);
+    const FedTo to = fed_to(cautions, feed);
+    if (limit_feeds_hold("ammoniated", of->feed))
+        caution_add(cautions, CAUTION_AMMONIATED, SEVERITY_CAUTION,
+                    arena_print(cautions->arena,
+                                "%s is ammoniated and is fed to %s, up to %.0f %% of the diet",
+                                of->name, to.groups, to.most_share * 100.0),
+                    SOURCE_AMMONIATED_NADIS);
 }
 
 static void add_ionophore(Cautions *cautions, int feed) {
@@ -335,6 +347,7 @@ void hazard_cautions(Cautions *cautions) {
         if (!is_fed(cautions, f))
             continue;
         add_untested(cautions, f);
+        add_ammoniated(cautions, f);
         add_ionophore(cautions, f);
     }
 }

@@ -81,6 +81,7 @@ def or_none: if . == null then 0 else . end;
       elif $key == "aflatoxin_young" then concentration($r; "aflatoxin")
       elif ($key | test("^(vetch|kochia|buckwheat)_share$")) then
         100 * share($r; .watch_for | index([$key | sub("_share$"; "")]) != null)
+      elif $key == "frozen_lumps_share" then 100 * share($r; .watch_for | index(["frozen lumps"]) != null)
       elif ($key | startswith("sweet_clover_")) then
         100 * share($r; (.watch_for | index(["sweet clover"]) != null) and .as_eaten.dicoumarol == null)
       elif ($key | startswith("straw_share")) then 100 * share($r; .class == "straw")

@@ -301,6 +301,7 @@ set CAUTIONED within HELD :=
 param usual{l in LIMITS} := # of what a ratio is, in a kg
     if subject[l] = 'calcium/phosphorus' then 0.25
     else if subject[l] = 'npn_protein/crude_protein' then 10
+    else if subject[l] = 'npn_protein/supplement_protein' then 5
     else if subject[l] = 'copper/molybdenum' then 1.5
     else if subject[l] = 'potassium/(calcium+magnesium)' then 400
     else if subject[l] = 'sulfur/forage_line' then 0.8
@@ -482,6 +483,14 @@ s.t. no_true_protein{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'most' a
                      subject[l] = 'npn_protein/crude_protein'}:
     sum{(b, f) in MAY_EAT: class[f] = 'npn'} holds[f,'crude_protein'] * eaten[b,f]
         <= at[b,l,k] * brings[b,'crude_protein']
+        + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
+
+# The same of what supplements poor forage: of all but forage with less than 7 % of crude protein.
+s.t. no_true_supplement{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'most' and
+                        subject[l] = 'npn_protein/supplement_protein'}:
+    sum{(b, f) in MAY_EAT: class[f] = 'npn'} holds[f,'crude_protein'] * eaten[b,f]
+        <= at[b,l,k] * sum{(b, f) in MAY_EAT: class[f] not in FORAGE_CLASSES or holds[f,'crude_protein'] >= 7}
+               holds[f,'crude_protein'] * eaten[b,f]
         + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # Potassium against calcium and magnesium, in milliequivalents.  [TETANY_REVIEW]

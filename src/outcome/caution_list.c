@@ -98,6 +98,7 @@ CautionTopic caution_topic(const SafetyLimit *safety) {
     case SUBJECT_SALT:
         return CAUTION_SALT;
     case SUBJECT_NPN_PROTEIN:
+    case SUBJECT_NPN_SUPPLEMENT:
     case SUBJECT_UREA_BESIDE:
         return CAUTION_UREA;
     case SUBJECT_CALCIUM_TO_PHOSPHORUS:
@@ -129,10 +130,15 @@ CautionTopic caution_topic_as_fed(const SafetyLimit *safety, Delivery delivery) 
                                                                   : topic;
 }
 
+/* A day's urea is told by the gram: tenths of a kilogram say nothing of it. */
+#define SMALL_MOST_KG 0.25
+
 const char *limit_value_words(Arena *arena, Units units, const RationLimit *limit,
                               double value) {
     if (text_same(limit->unit, "kg"))
-        return measure_words(arena, units, MEASURE_FEED, value);
+        return measure_words(arena, units,
+                             limit->most < SMALL_MOST_KG ? MEASURE_SMALL_FEED : MEASURE_FEED,
+                             value);
     return arena_print(arena, "%.*f %s", limit->decimals, value * limit->shown_times,
                        limit->unit);
 }

@@ -191,6 +191,7 @@ static bool water_value(const Winter *winter, const SafetyLimit *limit, double *
     case SUBJECT_FEEDS:
     case SUBJECT_CALCIUM_TO_PHOSPHORUS:
     case SUBJECT_NPN_PROTEIN:
+    case SUBJECT_NPN_SUPPLEMENT:
     case SUBJECT_TETANY_RATIO:
     case SUBJECT_COPPER_TO_MOLYBDENUM:
     case SUBJECT_SULFUR_LINE:

@@ -12,6 +12,7 @@
  * hard one (ration_caution.h). Own choice. */
 #define USUAL_PHOSPHORUS_PCT 0.25
 #define USUAL_PROTEIN_PCT 10.0
+#define USUAL_SUPPLEMENT_PROTEIN_PCT 5.0 /* half of it, where the forage is poor */
 #define USUAL_MOLYBDENUM_PPM 1.5
 #define USUAL_CATIONS_MEQ 400.0 /* 0.5 % calcium and 0.2 % magnesium */
 #define USUAL_SULFUR_LINE 0.8   /* four fifths forage */
@@ -67,6 +68,20 @@ static const double *npn_protein(Arena *arena, const PlanQuestion *question) {
     return values;
 }
 
+/* Of what supplements poor forage: of all feed where none is poor, so that the line says no
+ * more there than the one on all protein does. */
+static const double *supplement_protein(Arena *arena, const PlanQuestion *question) {
+    double *values = ration_row_numbers(arena, question);
+    for (int feed = 0; feed < question->feed_count; feed++) {
+        const PlanFeed *of = &question->feeds[feed];
+        const double protein = ration_known_or_none(of->eaten[NUTRIENT_CRUDE_PROTEIN]);
+        const bool is_poor = feed_class_kind(of->feed->feed_class)->is_forage &&
+                             protein < POOR_FORAGE_PROTEIN_PCT;
+        values[feed] = is_poor ? 0.0 : protein;
+    }
+    return values;
+}
+
 /* Sulfur over the line sulfur_most_by_forage, without its level end, which is a limit of its
  * own: S X <= (0.18 + 0.80 F) X for dry matter X of which the share F is forage. */
 static void set_sulfur_line(Arena *arena, const PlanQuestion *question, RationLimit *limit) {
@@ -109,6 +124,12 @@ static void set_ratio(Arena *arena, const PlanQuestion *question, const SafetyLi
         limit->per_kg = npn_protein(arena, question);
         limit->base = ration_row_eaten(arena, question, NUTRIENT_CRUDE_PROTEIN, 1.0);
         limit->usual_base = USUAL_PROTEIN_PCT;
+        return;
+    }
+    if (safety->subject == SUBJECT_NPN_SUPPLEMENT) {
+        limit->per_kg = npn_protein(arena, question);
+        limit->base = supplement_protein(arena, question);
+        limit->usual_base = USUAL_SUPPLEMENT_PROTEIN_PCT;
         return;
     }
     static const Nutrient CATIONS[] = {NUTRIENT_CALCIUM, NUTRIENT_MAGNESIUM};
@@ -162,6 +183,10 @@ static void set_terms(Arena *arena, const PlanQuestion *question, const SafetyLi
     }
 }
 
+static bool is_of_npn(const SafetyLimit *safety) {
+    return safety->subject == SUBJECT_NPN_PROTEIN || safety->subject == SUBJECT_NPN_SUPPLEMENT;
+}
+
 static const char *shown_unit(const SafetyLimit *safety) {
     switch (safety->kind) {
     case LIMIT_CONCENTRATION:
@@ -193,6 +218,8 @@ static int shown_decimals(const SafetyLimit *safety) {
     case LIMIT_SHARE_ABOVE:
         return 0;
     case LIMIT_RATIO:
+        if (is_of_npn(safety))
+            return 2;
         return safety->subject == SUBJECT_SULFUR_LINE ? 0 : 1;
     case LIMIT_WEIGHT_SHARE:
     case LIMIT_DAYS_KEPT:
@@ -232,8 +259,7 @@ static double price_of_giving(const PlanQuestion *question, const SafetyLimit *s
                        sulfur_of_water(question) > WATER_BLAMED_PCT
                    ? GIVES_SULFUR
                    : NEVER_GIVES;
-    const bool is_balance =
-        safety->kind == LIMIT_RATIO && safety->subject != SUBJECT_NPN_PROTEIN;
+    const bool is_balance = safety->kind == LIMIT_RATIO && !is_of_npn(safety);
     return is_balance ? GIVES_BALANCE : NEVER_GIVES;
 }
 

@@ -66,6 +66,12 @@ def or_none: if . == null then 0 else . end;
       elif $key == "tetany_ratio" then
         255.74 * concentration($r; "potassium")
         / (499.00 * concentration($r; "calcium") + 822.64 * concentration($r; "magnesium"))
+      elif $key == "npn_protein_share" then
+        total($r; if .class == "npn" then .as_eaten.crude_protein else 0 end) / total($r; .as_eaten.crude_protein | or_none)
+      elif $key == "npn_supplement_share" then # beside forage with less than 7 % of protein
+        total($r; if .forage and (.as_eaten.crude_protein | or_none) < 7 then 0 else .as_eaten.crude_protein | or_none end) as $cp
+        | if $cp > 0 then total($r; if .class == "npn" then .as_eaten.crude_protein else 0 end) / $cp else "none" end
+      elif $key == "urea_weight" then total($r; if .class == "npn" then 1 else 0 end)
       elif $key == "nitrate_share_dry" or $key == "nitrate_share_late" or $key == "nitrate_share_open_half" then
         100 * share($r; .as_eaten.nitrate > 0.664)
       elif $key == "nitrate_share_open_third" then 100 * share($r; .as_eaten.nitrate > 0.885)

@@ -200,14 +200,19 @@ static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit
         return eaten_of(farm, b, NUTRIENT_POTASSIUM, 255.74) /
                (eaten_of(farm, b, NUTRIENT_CALCIUM, 499.0) +
                 eaten_of(farm, b, NUTRIENT_MAGNESIUM, 822.64));
-    if (limit->subject == SUBJECT_NPN_PROTEIN) {
-        double not_true = 0.0;
+    if (limit->subject == SUBJECT_NPN_PROTEIN || limit->subject == SUBJECT_NPN_SUPPLEMENT) {
+        double not_true = 0.0, beside_poor = 0.0;
         for (int f = 0; f < farm->question.feed_count; f++) {
             const PlanFeed *feed = &farm->question.feeds[f];
             if (feed->feed->feed_class == FEED_CLASS_NPN)
                 not_true += outcome->eaten[f] * feed->eaten[NUTRIENT_CRUDE_PROTEIN];
+            const double protein = known(feed->eaten[NUTRIENT_CRUDE_PROTEIN]);
+            if (!feed_class_kind(feed->feed->feed_class)->is_forage || protein >= 7.0)
+                beside_poor += outcome->eaten[f] * protein;
         }
-        return not_true / eaten_of(farm, b, NUTRIENT_CRUDE_PROTEIN, 1.0);
+        return not_true / (limit->subject == SUBJECT_NPN_SUPPLEMENT
+                               ? beside_poor
+                               : eaten_of(farm, b, NUTRIENT_CRUDE_PROTEIN, 1.0));
     }
     if (limit->subject == SUBJECT_COPPER_TO_MOLYBDENUM)
         return eaten_of(farm, b, NUTRIENT_COPPER, 1.0) /
@@ -243,7 +248,8 @@ static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit
 static bool may_give(const PlannedFarm *farm, const SafetyLimit *limit) {
     return farm->plan.verdict == PLAN_SHORT &&
            (limit->side == SIDE_LEAST ||
-            (limit->kind == LIMIT_RATIO && limit->subject != SUBJECT_NPN_PROTEIN));
+            (limit->kind == LIMIT_RATIO && limit->subject != SUBJECT_NPN_PROTEIN &&
+             limit->subject != SUBJECT_NPN_SUPPLEMENT));
 }
 
 static const char *limits_kept(Arena *arena, const PlannedFarm *farm) {

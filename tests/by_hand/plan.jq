@@ -58,12 +58,12 @@ def or_none: if . == null then 0 else . end;
       elif $key == "fat_total" then concentration($r; "crude_fat")
       elif $key == "salt_most" then 2.542 * held($r; "sodium") + $plan.water.adds_salt_pct
       elif ($key | startswith("protein_floor")) then concentration($r; "crude_protein")
-      elif ($key | test("_most$|_total$|_pregnant$|_nursing$")) and
-           ($plan.feeds[0].as_eaten | has($key | sub("_(most|total|pregnant|nursing)$"; "")))
-      then concentration($r; $key | sub("_(most|total|pregnant|nursing)$"; ""))
+      elif ($key | test("_most$|_total$|_pregnant$|_close$|_nursing$")) and
+           ($plan.feeds[0].as_eaten | has($key | sub("_(most|total|pregnant|close|nursing)$"; "")))
+      then concentration($r; $key | sub("_(most|total|pregnant|close|nursing)$"; ""))
       elif ($key | startswith("calcium_phosphorus")) then
         concentration($r; "calcium") / concentration($r; "phosphorus")
-      elif $key == "tetany_ratio" then
+      elif ($key | startswith("tetany_ratio")) then
         255.74 * concentration($r; "potassium")
         / (499.00 * concentration($r; "calcium") + 822.64 * concentration($r; "magnesium"))
       elif $key == "npn_protein_share" then

@@ -6,6 +6,7 @@
 #include "outcome/day_words.h"
 #include "outcome/hazard_cautions.h"
 #include "outcome/limit_cautions.h"
+#include "outcome/picked_cautions.h"
 #include "outcome/plan_guides.h"
 #include "outcome/plan_yard.h"
 #include "outcome/sampling_words.h"
@@ -333,6 +334,7 @@ int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Cauti
     add_fast_gain(&found);
     add_fattening(&found);
     add_free_choice(&found);
+    picked_cautions(&found);
     add_grain(&found);
     add_straw(&found);
     add_impaction(&found);

@@ -111,6 +111,11 @@ void stock_check_watch(const Sheet *sheet, int row, int column, const Feedstuff 
                   "%s: 'frozen lumps' is of wet feed, and this one holds %.3g%% dry matter; of "
                   "a crop that froze on the field write 'frosted', or nothing",
                   heading, feed->analysis.dry_matter.value);
+    if ((feed->watch & WATCH_BIT(WATCH_BRASSICA)) && feed->feed_class == FEED_CLASS_BRASSICA)
+        doubt_add(faults, place,
+                  "%s: 'brassica' is of a mix that holds some; this feed is reckoned as one "
+                  "already",
+                  heading);
     if ((feed->watch & WATCH_BIT(WATCH_DURUM)) && feed->feed_class == FEED_CLASS_STRAW)
         doubt_add(faults, place,
                   "%s: 'durum' is told for the ergot and vomitoxin of its heads and changes "

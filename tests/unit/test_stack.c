@@ -74,6 +74,10 @@ static void what_was_ammoniated_or_froze_in_lumps_can_be_written_and_is_checked(
                 "doubt: watch_for: 'frozen lumps' is of wet feed");
     assert_told(WEIGHED ",watch_for\n" BALES ",100,600,^frozen\n",
                 "'frozen' is not known; is it 'frosted' or 'frozen lumps'?");
+    assert_told(WEIGHED ",watch_for\nA,round bales,canola hay,net wrap rows,processed,50,100,"
+                        "600,^brassica\n",
+                "doubt: watch_for: 'brassica' is of a mix");
+    assert_told(WEIGHED ",watch_for\n" BALES ",100,600,^radish\n", "did you mean 'brassica'?");
     assert_told(WEIGHED ",watch_for\nA,round bales,wheat straw,net wrap rows,processed,50,100,"
                         "600,^durum\n",
                 "doubt: watch_for: 'durum' is told for");

@@ -1,4 +1,5 @@
 #include "planner/ration_safety.h"
+#include "base/text.h"
 #include <assert.h>
 #include <math.h>
 
@@ -241,6 +242,14 @@ static bool has_any(const double *values, int count) {
     return false;
 }
 
+/* Where there is little else, a rumen full of straw is better than an empty one: of cattle that
+ * are not near calving nor nursing its share gives, and its weight, which they digest, does
+ * not. */
+static bool is_straw_that_fills(const SafetyLimit *safety) {
+    return safety->kind == LIMIT_SHARE && text_same(safety->subject_text, "straw") &&
+           (safety->stages & (STAGE_BIT(STAGE_LATE) | STAGE_BIT(STAGE_NURSING))) == 0;
+}
+
 /* Sulfur and salt that come with the water are drunk whatever is fed: starving cattle of feed
  * does not spare them these. Where tested water brings a good part of the limit, the limit
  * gives, dearly, and the report makes it a danger. What the feeds alone bring never gives. */
@@ -260,7 +269,7 @@ static double price_of_giving(const PlanQuestion *question, const SafetyLimit *s
                    ? GIVES_SULFUR
                    : NEVER_GIVES;
     const bool is_balance = safety->kind == LIMIT_RATIO && !is_of_npn(safety);
-    return is_balance ? GIVES_BALANCE : NEVER_GIVES;
+    return is_balance || is_straw_that_fills(safety) ? GIVES_BALANCE : NEVER_GIVES;
 }
 
 /* A limit on what a ration holds, and not on a feed, the water or the bunk. */

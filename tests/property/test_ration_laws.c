@@ -1,5 +1,6 @@
 /* Every printed ration multiplied out by hand: from what each feed holds and what the cattle
  * need, and not by the rows of the program that made it. */
+#include "base/text.h"
 #include "support/planned_farm.h"
 #include "support/unit.h"
 
@@ -244,10 +245,11 @@ static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit
     return eaten_of(farm, b, limit->nutrient, 1.0) / dry_matter(farm, b, with_minerals) + water;
 }
 
-/* In a winter that is short a floor and a balance of minerals may give; a poison never. */
+/* In a winter that is short a floor, a balance of minerals and the share of straw to mid
+ * pregnancy may give; a poison never. */
 static bool may_give(const PlannedFarm *farm, const SafetyLimit *limit) {
     return farm->plan.verdict == PLAN_SHORT &&
-           (limit->side == SIDE_LEAST ||
+           (limit->side == SIDE_LEAST || text_same(limit->id, "straw_share") ||
             (limit->kind == LIMIT_RATIO && limit->subject != SUBJECT_NPN_PROTEIN &&
              limit->subject != SUBJECT_NPN_SUPPLEMENT));
 }

@@ -151,16 +151,33 @@ static void add_untested(Cautions *cautions, int feed) {
                     SOURCE_BALEAGE_KENTUCKY);
 }
 
+static bool has_urea_beside(const Cautions *cautions, int feed) {
+    const PlanQuestion *question = cautions->plan->question;
+    for (int b = 0; b < question->block_count; b++) {
+        const double *eaten = cautions->plan->blocks[b].eaten;
+        for (int f = 0; eaten[feed] > 0.0 && f < question->feed_count; f++) {
+            if (eaten[f] > 0.0 && question->feeds[f].feed->feed_class == FEED_CLASS_NPN)
+                return true;
+        }
+    }
+    return false;
+}
+
 /* Straw that is treated aright is fed, and watched. */
 static void add_ammoniated(Cautions *cautions, int feed) {
     const PlanFeed *of = feed_at(cautions, feed);
     const FedTo to = fed_to(cautions, feed);
     if (limit_feeds_hold("ammoniated", of->feed))
-        caution_add(cautions, CAUTION_AMMONIATED, SEVERITY_CAUTION,
-                    arena_print(cautions->arena,
-                                "%s is ammoniated and is fed to %s, up to %.0f %% of the diet",
-                                of->name, to.groups, to.most_share * 100.0),
-                    SOURCE_AMMONIATED_NADIS);
+        caution_add(
+            cautions, CAUTION_AMMONIATED, SEVERITY_CAUTION,
+            arena_print(cautions->arena,
+                        "%s is ammoniated and is fed to %s, up to %.0f %% of the diet%s",
+                        of->name, to.groups, to.most_share * 100.0,
+                        has_urea_beside(cautions, feed)
+                            ? "; the nitrogen of its ammonia is not counted with that "
+                              "of the urea beside it"
+                            : ""),
+            SOURCE_AMMONIATED_NADIS);
 }
 
 static void add_ionophore(Cautions *cautions, int feed) {

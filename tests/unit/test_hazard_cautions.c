@@ -179,6 +179,14 @@ static void ammoniated_straw_that_is_fed_is_told_with_what_to_watch(void **state
     assert_string_equal(caution->fact,
                         "Feed is ammoniated and is fed to Cows, up to 100 % of the diet");
     assert_non_null(strstr(caution->advice, "phone your veterinarian"));
+    hand->feeds[0].eaten[NUTRIENT_CRUDE_PROTEIN] = 4.0;
+    hand_offer(hand, "Urea", 0.01)->eaten[NUTRIENT_CRUDE_PROTEIN] = 280.0;
+    hand->stuffs[1].feed_class = FEED_CLASS_NPN;
+    SafetyLimit *floor =
+        hand_nutrient_limit(hand, "protein_floor", NUTRIENT_CRUDE_PROTEIN, 7.0, 7.0);
+    floor->side = SIDE_LEAST;
+    assert_non_null(strstr(caution_in(*state, hand, "ammoniated feed")->fact,
+                           "is not counted with that of the urea beside it"));
 }
 
 /* 10 kg of hay with 0.8 % of sodium hold 0.203 kg of salt: 8.5 L at 41.7 L a kg. */

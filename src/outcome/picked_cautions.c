@@ -33,15 +33,11 @@ static double cap_of(const SafetyLimit *limit) {
     return limit->hard < 1.0 ? limit->hard : limit->warn;
 }
 
-static bool holds_above_line(const PlanQuestion *question, const SafetyLimit *limit,
-                             const PlanFeed *feed) {
-    const Winter *winter = &question->farm->winter;
-    const double water = water_adds(NUTRIENT_SULFUR, winter->water_sulfate_mg_per_l,
-                                    winter->water_nitrate_mg_per_l);
+static bool holds_above_line(const SafetyLimit *limit, const PlanFeed *feed) {
     const FeedClass of = feed->feed->feed_class;
     return limit->kind == LIMIT_CONCENTRATION && limit->subject == SUBJECT_NUTRIENT &&
            limit->nutrient == NUTRIENT_SULFUR && of != FEED_CLASS_MINERAL &&
-           of != FEED_CLASS_NPN && feed->eaten[NUTRIENT_SULFUR] + water > limit->hard;
+           of != FEED_CLASS_NPN && feed->eaten[NUTRIENT_SULFUR] > limit->hard;
 }
 
 /* The strictest line of a kind that leans on mixing for a feed, and the groups that are given
@@ -64,7 +60,7 @@ static Picked picked(const Cautions *cautions, int feed, bool is_of_sulfur) {
             const SafetyLimit *limit = &farm->limits.limits[i];
             const PlanFeed *of = &question->feeds[feed];
             const bool is_one = is_of_sulfur
-                                    ? holds_above_line(question, limit, of)
+                                    ? holds_above_line(limit, of)
                                     : is_cap_on_picking(limit) && limit_covers(limit, of->feed);
             if (!is_one || !limit_applies(limit, block->need.stages, delivery))
                 continue;
@@ -76,17 +72,19 @@ static Picked picked(const Cautions *cautions, int feed, bool is_of_sulfur) {
     return found;
 }
 
-static void add_cap(Cautions *cautions, int feed) {
+static bool add_cap(Cautions *cautions, int feed) {
     const PlanQuestion *question = cautions->plan->question;
     const Picked cap = picked(cautions, feed, false);
-    if (cap.limit)
-        caution_add(cautions, CAUTION_FREE_CHOICE, SEVERITY_CAUTION,
-                    arena_print(cautions->arena,
-                                "%s is held to %.0f %% of the diet of %s on the average only: "
-                                "they are not fed mixed, and some eat more of it",
-                                question->feeds[feed].name, cap_of(cap.limit) * 100.0,
-                                group_words(cautions->arena, question, cap.is_meant)),
-                    cap.limit->source);
+    if (!cap.limit)
+        return false;
+    caution_add(cautions, CAUTION_FREE_CHOICE, SEVERITY_CAUTION,
+                arena_print(cautions->arena,
+                            "%s is held to %.0f %% of the diet of %s on the average only: "
+                            "they are not fed mixed, and some eat more of it",
+                            question->feeds[feed].name, cap_of(cap.limit) * 100.0,
+                            group_words(cautions->arena, question, cap.is_meant)),
+                cap.limit->source);
+    return true;
 }
 
 static void add_sulfur(Cautions *cautions, int feed) {
@@ -104,9 +102,10 @@ static void add_sulfur(Cautions *cautions, int feed) {
                     line.limit->source);
 }
 
+/* Of a feed that has a cap its sulfur, which may be why, is not told besides. */
 void picked_cautions(Cautions *cautions) {
     for (int f = 0; f < cautions->plan->question->feed_count; f++) {
-        add_cap(cautions, f);
-        add_sulfur(cautions, f);
+        if (!add_cap(cautions, f))
+            add_sulfur(cautions, f);
     }
 }

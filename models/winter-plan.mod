@@ -79,7 +79,7 @@ set FORAGE_CLASSES := {'cereal', 'cover_crop', 'legume', 'grass', 'legume_grass'
 set CALLS := {'straw', 'grain', 'meal', 'mineral', 'forage', 'brassica', 'urea', 'canola_forage',
               'distillers_grains', 'screenings_pellets', 'vetch', 'kochia', 'buckwheat',
               'untested_sweet_clover', 'mouldy_sweet_clover', 'untested_sorghum_silage', 'frosted_sorghum',
-              'untested_ergot', 'untested_toxins'};
+              'untested_ergot', 'untested_toxins', 'ammoniated', 'ammoniated_amiss', 'frozen_lumps'};
 set MOISTURE_TESTED within FEEDS;       # a laboratory found how dry it is
 set KEPT_AS_SILAGE within FEEDS;        # it lies wrapped, or shut in a pit, bag or silo
 set WATCHED_FOR dimen 2;      # what the farmer says is in a feed or was done to it: (1, 'vetch')
@@ -99,7 +99,10 @@ set FEEDS_CALLED{s in CALLS} :=
              substr(book_feed[f] & '.........', 1, 9) = 'corn_ddgs')) or
         (s = 'screenings_pellets' and
             substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets') or
-        (s in {'vetch', 'kochia', 'buckwheat'} and (f, s) in WATCHED_FOR) or
+        (s in {'vetch', 'kochia', 'buckwheat', 'ammoniated'} and (f, s) in WATCHED_FOR) or
+        (s = 'ammoniated_amiss' and (f, 'ammoniated') in WATCHED_FOR and
+            (class[f] <> 'straw' or (f, 'heated') in WATCHED_FOR or analysis[f,'mould'] > 500000)) or
+        (s = 'frozen_lumps' and (f, 'frozen lumps') in WATCHED_FOR) or
         (s = 'untested_sweet_clover' and (f, 'sweet clover') in WATCHED_FOR and
             analysis[f,'dicoumarol'] < 0) or
         (s = 'mouldy_sweet_clover' and (f, 'sweet clover') in WATCHED_FOR and
@@ -110,7 +113,8 @@ set FEEDS_CALLED{s in CALLS} :=
           (s = 'untested_toxins' and (analysis[f,'ergot'] < 0 or analysis[f,'don'] < 0))) and
             (substr(book_feed[f] & '........................', 1, 24) = 'grain_screenings_pellets' or
              substr(book_feed[f] & '...', 1, 3) = 'rye' or
-             substr(book_feed[f] & '.........', 1, 9) = 'triticale')) or
+             substr(book_feed[f] & '.........', 1, 9) = 'triticale' or
+             ((f, 'durum') in WATCHED_FOR and class[f] <> 'straw'))) or
         (s in {'untested_sorghum_silage', 'frosted_sorghum'} and class[f] = 'sorghum' and
             substr(book_feed[f] & '......', 1, 6) <> 'millet' and
             analysis[f,'prussic_acid_dry'] < 0 and
@@ -316,6 +320,7 @@ set CAUTIONED within HELD :=
 param usual{l in LIMITS} := # of what a ratio is, in a kg
     if subject[l] = 'calcium/phosphorus' then 0.25
     else if subject[l] = 'npn_protein/crude_protein' then 10
+    else if subject[l] = 'npn_protein/supplement_protein' then 5
     else if subject[l] = 'copper/molybdenum' then 1.5
     else if subject[l] = 'potassium/(calcium+magnesium)' then 400
     else if subject[l] = 'sulfur/forage_line' then 0.8
@@ -505,6 +510,14 @@ s.t. no_true_protein{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'most' a
                      subject[l] = 'npn_protein/crude_protein'}:
     sum{(b, f) in MAY_EAT: class[f] = 'npn'} holds[f,'crude_protein'] * eaten[b,f]
         <= at[b,l,k] * brings[b,'crude_protein']
+        + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
+
+# The same of what supplements poor forage: of all but forage with less than 7 % of crude protein.
+s.t. no_true_supplement{(b, l, k) in ROWS: kind[l] = 'ratio' and side[l] = 'most' and
+                        subject[l] = 'npn_protein/supplement_protein'}:
+    sum{(b, f) in MAY_EAT: class[f] = 'npn'} holds[f,'crude_protein'] * eaten[b,f]
+        <= at[b,l,k] * sum{(b, f) in MAY_EAT: class[f] not in FORAGE_CLASSES or holds[f,'crude_protein'] >= 7}
+               holds[f,'crude_protein'] * eaten[b,f]
         + (if k = 'warn' then way[b,l] * beyond[b,l] else 0);
 
 # Potassium against calcium and magnesium, in milliequivalents.  [TETANY_REVIEW]

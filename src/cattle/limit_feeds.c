@@ -37,8 +37,7 @@ static bool is_buckwheat(const Feedstuff *feed) {
 }
 /* Of sweet clover that was tested the dicoumarol counts, and not how much of it is fed. */
 static bool is_untested_sweet_clover(const Feedstuff *feed) {
-    return is_watched_for(feed, WATCH_SWEET_CLOVER) &&
-           !reading_is_known(feed->analysis.of[NUTRIENT_DICOUMAROL]);
+    return is_watched_for(feed, WATCH_SWEET_CLOVER) && feed_lacks(feed, NUTRIENT_DICOUMAROL);
 }
 
 /* Hay put up with more than 18 % of water was not cured. Own choice of the number. */
@@ -47,38 +46,52 @@ static bool is_untested_sweet_clover(const Feedstuff *feed) {
 /* Mould makes the dicoumarol, and grows where it was baled damp or heated. Silage seldom has
  * it. From so many to the gram mould is to be thinned [MB_MOULD]. */
 #define MOULDY_CFU_PER_G 500000.0
+static bool is_mouldy(const Feedstuff *feed) {
+    return reading_or(feed->analysis.of[NUTRIENT_MOULD], 0.0) > MOULDY_CFU_PER_G;
+}
 static bool is_mouldy_sweet_clover(const Feedstuff *feed) {
     const double dry_matter = feed->analysis.dry_matter.value;
     const bool is_damp =
         dry_matter >= MOST_DRY_MATTER_OF_SILAGE && dry_matter < LEAST_DRY_MATTER_OF_CURED_HAY;
     return is_untested_sweet_clover(feed) &&
-           (is_damp || is_watched_for(feed, WATCH_HEATED) ||
-            reading_or(feed->analysis.of[NUTRIENT_MOULD], 0.0) > MOULDY_CFU_PER_G);
+           (is_damp || is_watched_for(feed, WATCH_HEATED) || is_mouldy(feed));
 }
 
-/* Late heads of rye and triticale, and what is screened out of grain, carry most ergot and
- * vomitoxin. */
+/* Ammonia makes a nerve poison of the sugar of hay and greenfeed; straw has next to none
+ * [AMMONIATED_NADIS]. Nor is straw fit for it that moulds or heated. */
+static bool is_ammoniated(const Feedstuff *feed) {
+    return is_watched_for(feed, WATCH_AMMONIATED);
+}
+static bool is_ammoniated_amiss(const Feedstuff *feed) {
+    return is_ammoniated(feed) &&
+           (!is_straw(feed) || is_watched_for(feed, WATCH_HEATED) || is_mouldy(feed));
+}
+static bool is_frozen_lumps(const Feedstuff *feed) {
+    return is_watched_for(feed, WATCH_FROZEN_LUMPS);
+}
+
+/* Late heads of rye and triticale, durum, and what is screened out of grain, carry most ergot
+ * and vomitoxin. Straw has hardly a head left on it. */
 static bool may_hold_toxins(const Feedstuff *feed) {
     return is_screenings_pellets(feed) || name_begins(feed, "rye") ||
-           name_begins(feed, "triticale");
-}
-static bool lacks(const Feedstuff *feed, Nutrient nutrient) {
-    return !reading_is_known(feed->analysis.of[nutrient]);
+           name_begins(feed, "triticale") ||
+           (is_watched_for(feed, WATCH_DURUM) && !is_straw(feed));
 }
 static bool is_untested_toxins(const Feedstuff *feed) {
-    return may_hold_toxins(feed) && (lacks(feed, NUTRIENT_ERGOT) || lacks(feed, NUTRIENT_DON));
+    return may_hold_toxins(feed) &&
+           (feed_lacks(feed, NUTRIENT_ERGOT) || feed_lacks(feed, NUTRIENT_DON));
 }
 /* Grain and screenings of these are held back for ergot besides; forage may be all a farm has.
  */
 static bool is_untested_ergot(const Feedstuff *feed) {
-    return may_hold_toxins(feed) && !is_forage(feed) && lacks(feed, NUTRIENT_ERGOT);
+    return may_hold_toxins(feed) && !is_forage(feed) && feed_lacks(feed, NUTRIENT_ERGOT);
 }
 
 /* Sorghum, sudangrass and their crosses hold prussic acid; millets have next to none
  * [HFG_SORGHUM]. Of what was tested the figure counts, and not how long it has lain. */
 static bool is_untested_sorghum(const Feedstuff *feed) {
     return feed->feed_class == FEED_CLASS_SORGHUM && !name_begins(feed, "millet") &&
-           !reading_is_known(feed->analysis.of[NUTRIENT_PRUSSIC_ACID_DRY]);
+           feed_lacks(feed, NUTRIENT_PRUSSIC_ACID_DRY);
 }
 /* What lies wrapped or shut away counts as silage until a laboratory finds it dry. */
 static bool is_untested_sorghum_silage(const Feedstuff *feed) {
@@ -116,6 +129,9 @@ static const struct {
     {"vetch", is_vetch},
     {"kochia", is_kochia},
     {"buckwheat", is_buckwheat},
+    {"ammoniated", is_ammoniated},
+    {"ammoniated_amiss", is_ammoniated_amiss},
+    {"frozen_lumps", is_frozen_lumps},
     {"untested_sweet_clover", is_untested_sweet_clover},
     {"mouldy_sweet_clover", is_mouldy_sweet_clover},
     {"untested_ergot", is_untested_ergot},

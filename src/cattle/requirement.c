@@ -122,6 +122,8 @@ static StageSet stage_of(const HerdGroup *group, const Body *body, Reproduction 
         stages |= STAGE_BIT(STAGE_LATE);
     else if (state.days_pregnant > 0.0)
         stages |= STAGE_BIT(STAGE_DRY);
+    if (state.days_pregnant >= GESTATION_DAYS - CLOSE_TO_CALVING_DAYS)
+        stages |= STAGE_BIT(STAGE_CLOSE);
     return stages ? stages : STAGE_BIT(STAGE_OPEN);
 }
 

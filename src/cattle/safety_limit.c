@@ -61,6 +61,7 @@ static const struct {
     {"calcium/phosphorus", LIMIT_RATIO, SUBJECT_CALCIUM_TO_PHOSPHORUS},
     {"potassium/(calcium+magnesium)", LIMIT_RATIO, SUBJECT_TETANY_RATIO},
     {"npn_protein/crude_protein", LIMIT_RATIO, SUBJECT_NPN_PROTEIN},
+    {"npn_protein/supplement_protein", LIMIT_RATIO, SUBJECT_NPN_SUPPLEMENT},
     {"copper/molybdenum", LIMIT_RATIO, SUBJECT_COPPER_TO_MOLYBDENUM},
     {"sulfur/forage_line", LIMIT_RATIO, SUBJECT_SULFUR_LINE},
     {"sulfate", LIMIT_WATER, SUBJECT_WATER_SULFATE},

@@ -30,8 +30,9 @@ typedef enum {
     SUBJECT_SALT,
     SUBJECT_FEEDS, /* feeds for which limit_covers says yes */
     SUBJECT_CALCIUM_TO_PHOSPHORUS,
-    SUBJECT_NPN_PROTEIN,  /* of crude protein, from non-protein nitrogen */
-    SUBJECT_TETANY_RATIO, /* K / (Ca + Mg), equivalents */
+    SUBJECT_NPN_PROTEIN,    /* of crude protein, from non-protein nitrogen */
+    SUBJECT_NPN_SUPPLEMENT, /* the same of what stands beside poor forage */
+    SUBJECT_TETANY_RATIO,   /* K / (Ca + Mg), equivalents */
     SUBJECT_COPPER_TO_MOLYBDENUM,
     SUBJECT_SULFUR_LINE, /* sulfur, the water's too, of what the share of forage lets pass */
     SUBJECT_HEATED,      /* bales that heated and hold more nitrate than `above` */
@@ -109,6 +110,10 @@ double water_adds(Nutrient nutrient, double sulfate_mg_per_l, double nitrate_mg_
 #define SULFUR_PER_FORAGE 0.80
 #define SULFUR_AT_MOST 0.50
 double sulfur_most_by_forage(double forage_share);
+
+/* Forage with less crude protein, % of dry matter, is poor: of it alone cattle eat and digest
+ * less [NMSU_583], and what stands beside it is its supplement. */
+#define POOR_FORAGE_PROTEIN_PCT 7.0
 
 /* Milliequivalents per kg of dry matter per 1 % [TETANY_REVIEW]. */
 #define MEQ_POTASSIUM 255.74

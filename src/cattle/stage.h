@@ -16,6 +16,7 @@ typedef unsigned StageSet; /* bit (1u << stage) */
 #define STAGE_BIT(stage) (1u << (unsigned)(stage))
 #define STAGE_ALL ((1u << (unsigned)STAGE_COUNT) - 1u)
 #define LATE_PREGNANCY_DAYS 60
+#define CLOSE_TO_CALVING_DAYS 14
 #define CALF_MOST_WEIGHT_KG 250.0
 
 const char *stage_name(Stage stage);

@@ -12,6 +12,7 @@ enum {
     COLUMN_OWN_CHOICE,
     COLUMN_SOURCE,
     COLUMN_UNTESTED_SULFUR,
+    COLUMN_UNTESTED_NITRATE,
     COLUMN_PROCESSING,
     COLUMN_NUTRIENTS, /* the first of NUTRIENT_COUNT */
     COLUMN_COUNT = COLUMN_NUTRIENTS + NUTRIENT_COUNT
@@ -27,6 +28,7 @@ static const SheetColumn COLUMNS[COLUMN_NUTRIENTS] = {
     {"own_choice", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"source", UNIT_PLAIN, COLUMN_REQUIRED, 0, 0},
     {"untested_sulfur", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 5},
+    {"untested_nitrate", UNIT_PERCENT, COLUMN_OPTIONAL, 0, 5},
     {"processing_factor", UNIT_PLAIN, COLUMN_OPTIONAL, 0.5, 1.5},
 };
 
@@ -69,6 +71,7 @@ static BookFeed read_feed(const Sheet *sheet, int row) {
     sheet_require(sheet, row, COLUMN_DRY_MATTER);
     sheet_number(sheet, row, COLUMN_DRY_MATTER, &dry_matter);
     sheet_number(sheet, row, COLUMN_UNTESTED_SULFUR, &feed.untested_sulfur);
+    sheet_number(sheet, row, COLUMN_UNTESTED_NITRATE, &feed.untested_nitrate);
     sheet_number(sheet, row, COLUMN_PROCESSING, &feed.processing_factor);
     const SourceKey row_source = source_first(feed.sources);
     feed.analysis.dry_matter =

@@ -8,9 +8,10 @@
 struct BookFeed {
     const char *feed, *label; /* "oat_greenfeed", "Oat greenfeed (hay)" */
     FeedClass feed_class;
-    Analysis analysis;      /* dry matter basis */
-    double untested_sulfur; /* % of dry matter a plan reckons with at least where no laboratory
-                               looked, of kinds that gather it; 0: none */
+    Analysis analysis;       /* dry matter basis */
+    double untested_sulfur;  /* % of dry matter a plan reckons with at least where no laboratory
+                                looked, of kinds that gather it; 0: none */
+    double untested_nitrate; /* % NO3, likewise, where it is more than its class's */
     double processing_factor; /* of the summative equation; 1 where the row has none */
     const char *sources;      /* the row's source column */
 };

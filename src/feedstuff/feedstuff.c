@@ -8,6 +8,10 @@
 
 bool reading_is_known(Reading reading) { return reading.origin != FROM_NOWHERE; }
 
+bool feed_lacks(const Feedstuff *feed, Nutrient nutrient) {
+    return !reading_is_known(feed->analysis.of[nutrient]);
+}
+
 bool reading_stands_in(Reading reading) {
     return reading.origin == FROM_BOOK || reading.origin == FROM_ASSUMPTION;
 }
@@ -237,14 +241,15 @@ static void set_soluble(Feedstuff *feed) {
     of[NUTRIENT_SOLUBLE_SHARE] = (Reading){usual, FROM_ASSUMPTION, SOURCE_BOOK_MEMORY};
 }
 
-static void set_nitrate(Feedstuff *feed, const Tested *tested) {
+static void set_nitrate(Feedstuff *feed, const Tested *tested, const BookFeed *book) {
     if (isfinite(tested->nitrate_highest)) {
         const double margin =
             tested->nitrate_sample_count > 1 ? 1.0 : NITRATE_SINGLE_SAMPLE_MARGIN;
         feed->nitrate_for_safety = tested->nitrate_highest * margin;
         return;
     }
-    const double assumed = feed_class_kind(feed->feed_class)->untested_nitrate_pct;
+    const double assumed =
+        fmax(feed_class_kind(feed->feed_class)->untested_nitrate_pct, book->untested_nitrate);
     feed->nitrate_for_safety = assumed;
     feed->nitrate_is_assumed = assumed > 0.0;
     feed->analysis.of[NUTRIENT_NITRATE] =
@@ -274,21 +279,36 @@ Feedstuff feedstuff_complete(const char *name, const Tested *tested, const BookF
     feed.rup = rup_of(&feed);
     set_soluble(&feed);
     take_off_heat_damage(&feed);
-    set_nitrate(&feed, tested);
+    set_nitrate(&feed, tested, book);
     set_sulfur(&feed, book);
     feed.sampling = sampling_of(&feed, tested);
     return feed;
 }
 
-#define GATHERS_NITRATE (WATCH_BIT(WATCH_KOCHIA) | WATCH_BIT(WATCH_SWEET_CLOVER))
+#define GATHERS_NITRATE                                                                        \
+    (WATCH_BIT(WATCH_KOCHIA) | WATCH_BIT(WATCH_SWEET_CLOVER) | WATCH_BIT(WATCH_BRASSICA))
 
-void feedstuff_watch(Feedstuff *feed, WatchSet watch) {
-    feed->watch = watch;
+static void watch_nitrate(Feedstuff *feed) {
     Reading *nitrate = &feed->analysis.of[NUTRIENT_NITRATE];
-    if ((watch & GATHERS_NITRATE) == 0 || nitrate->origin != FROM_ASSUMPTION ||
+    if ((feed->watch & GATHERS_NITRATE) == 0 || nitrate->origin != FROM_ASSUMPTION ||
         feed->nitrate_for_safety >= UNTESTED_WEED_NITRATE)
         return;
     *nitrate = (Reading){UNTESTED_WEED_NITRATE, FROM_ASSUMPTION, SOURCE_OWN_CHOICE};
     feed->nitrate_for_safety = UNTESTED_WEED_NITRATE;
     feed->nitrate_is_assumed = true;
+}
+
+static void watch_sulfur(Feedstuff *feed) {
+    Reading *sulfur = &feed->analysis.of[NUTRIENT_SULFUR];
+    if ((feed->watch & WATCH_BIT(WATCH_BRASSICA)) == 0 || sulfur->origin == FROM_LABORATORY ||
+        reading_or(*sulfur, 0.0) >= UNTESTED_BRASSICA_SULFUR)
+        return;
+    *sulfur = (Reading){UNTESTED_BRASSICA_SULFUR, FROM_ASSUMPTION, SOURCE_OWN_CHOICE};
+    feed->sulfur_is_assumed = true;
+}
+
+void feedstuff_watch(Feedstuff *feed, WatchSet watch) {
+    feed->watch = watch;
+    watch_nitrate(feed);
+    watch_sulfur(feed);
 }

@@ -35,6 +35,11 @@ void caution_add(Cautions *cautions, CautionTopic topic, Severity severity, cons
                   source == SOURCE_NONE ? "" : source_key(source)};
 }
 
+double caution_share_eaten(const Cautions *cautions, int block, int feed) {
+    const BlockOutcome *of = &cautions->plan->blocks[block];
+    return of->eaten[feed] > 0.0 ? of->eaten[feed] / of->filling_kg : 0.0;
+}
+
 static CautionTopic topic_of_feeds(const SafetyLimit *safety) {
     static const struct {
         const char *subject;
@@ -47,6 +52,9 @@ static CautionTopic topic_of_feeds(const SafetyLimit *safety) {
         {"vetch", CAUTION_PLANTS},
         {"kochia", CAUTION_PLANTS},
         {"buckwheat", CAUTION_PLANTS},
+        {"ammoniated", CAUTION_AMMONIATED},
+        {"ammoniated_amiss", CAUTION_AMMONIATED},
+        {"frozen_lumps", CAUTION_FROZEN},
         {"untested_sweet_clover", CAUTION_SWEET_CLOVER},
         {"mouldy_sweet_clover", CAUTION_SWEET_CLOVER},
         {"untested_ergot", CAUTION_TOXIN},
@@ -90,6 +98,7 @@ CautionTopic caution_topic(const SafetyLimit *safety) {
     case SUBJECT_SALT:
         return CAUTION_SALT;
     case SUBJECT_NPN_PROTEIN:
+    case SUBJECT_NPN_SUPPLEMENT:
     case SUBJECT_UREA_BESIDE:
         return CAUTION_UREA;
     case SUBJECT_CALCIUM_TO_PHOSPHORUS:
@@ -121,10 +130,15 @@ CautionTopic caution_topic_as_fed(const SafetyLimit *safety, Delivery delivery) 
                                                                   : topic;
 }
 
+/* A day's urea is told by the gram: tenths of a kilogram say nothing of it. */
+#define SMALL_MOST_KG 0.25
+
 const char *limit_value_words(Arena *arena, Units units, const RationLimit *limit,
                               double value) {
     if (text_same(limit->unit, "kg"))
-        return measure_words(arena, units, MEASURE_FEED, value);
+        return measure_words(arena, units,
+                             limit->most < SMALL_MOST_KG ? MEASURE_SMALL_FEED : MEASURE_FEED,
+                             value);
     return arena_print(arena, "%.*f %s", limit->decimals, value * limit->shown_times,
                        limit->unit);
 }

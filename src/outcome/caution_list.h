@@ -24,6 +24,10 @@ typedef struct {
 void caution_add(Cautions *cautions, CautionTopic topic, Severity severity, const char *fact,
                  SourceKey source);
 
+/* What a feed is of the dry matter that fills them: as the limits on shares reckon it, without
+ * minerals and urea. */
+double caution_share_eaten(const Cautions *cautions, int block, int feed);
+
 /* What is said on a topic. */
 const char *caution_advice(CautionTopic topic);
 

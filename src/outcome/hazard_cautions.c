@@ -20,7 +20,7 @@ static bool *nobody(const Cautions *cautions) {
     return ARENA_ARRAY(cautions->arena, bool, cautions->plan->question->farm->herd.count);
 }
 
-/* Who is fed it, and the most of their dry matter that it is. */
+/* Who is fed it, and the most that it is of the dry matter that fills them. */
 typedef struct {
     const char *groups;
     double most_share;
@@ -34,7 +34,7 @@ static FedTo fed_to(const Cautions *cautions, int feed) {
         if (plan->blocks[b].eaten[feed] <= 0.0)
             continue;
         is_meant[plan->question->blocks[b].group] = true;
-        most = fmax(most, plan->blocks[b].eaten[feed] / plan->blocks[b].dry_matter_kg);
+        most = fmax(most, caution_share_eaten(cautions, b, feed));
     }
     return (FedTo){group_words(cautions->arena, plan->question, is_meant), most};
 }
@@ -72,12 +72,8 @@ static void add_fed_past_warn(Cautions *cautions, const SafetyLimit *limit, int 
 
 /* ---- kinds that carry a danger nobody looked for ---- */
 
-static bool lacks(const Feedstuff *feed, Nutrient nutrient) {
-    return !reading_is_known(feed->analysis.of[nutrient]);
-}
-
 static bool may_be_sour_too_little(const Cautions *cautions, const PlanFeed *of) {
-    if (!of->is_own || !lacks(of->feed, NUTRIENT_BALED_SILAGE_PH))
+    if (!of->is_own || !feed_lacks(of->feed, NUTRIENT_BALED_SILAGE_PH))
         return false;
     const Stack *stack = &cautions->plan->question->farm->inventory.stacks.stacks[of->place];
     return (stack->kind == STACK_BALE_TUBE || stack->kind == STACK_ROUND_BALES ||
@@ -101,7 +97,7 @@ static const char *ergot_words(const Feedstuff *feed, double most_share) {
 static void add_ergot(Cautions *cautions, int feed) {
     const FedTo to = fed_to(cautions, feed);
     const PlanFeed *of = feed_at(cautions, feed);
-    const bool lacks_ergot = lacks(of->feed, NUTRIENT_ERGOT);
+    const bool lacks_ergot = feed_lacks(of->feed, NUTRIENT_ERGOT);
     caution_add(
         cautions, CAUTION_TOXIN,
         lacks_ergot && to.most_share > UNTESTED_SHARE * (1.0 + 1e-6) ? SEVERITY_DANGER
@@ -111,9 +107,9 @@ static void add_ergot(Cautions *cautions, int feed) {
             "%s, fed to %s, up to %.0f %% of the diet, is of a kind that can carry ergot "
             "and vomitoxin and has no test of %s%s",
             of->name, to.groups, to.most_share * 100.0,
-            !lacks_ergot                    ? "vomitoxin"
-            : lacks(of->feed, NUTRIENT_DON) ? "ergot, nor of vomitoxin"
-                                            : "ergot",
+            !lacks_ergot                         ? "vomitoxin"
+            : feed_lacks(of->feed, NUTRIENT_DON) ? "ergot, nor of vomitoxin"
+                                                 : "ergot",
             ergot_words(of->feed, to.most_share)),
         SOURCE_ERGOT_SASKTODAY);
 }
@@ -155,6 +151,35 @@ static void add_untested(Cautions *cautions, int feed) {
                     SOURCE_BALEAGE_KENTUCKY);
 }
 
+static bool has_urea_beside(const Cautions *cautions, int feed) {
+    const PlanQuestion *question = cautions->plan->question;
+    for (int b = 0; b < question->block_count; b++) {
+        const double *eaten = cautions->plan->blocks[b].eaten;
+        for (int f = 0; eaten[feed] > 0.0 && f < question->feed_count; f++) {
+            if (eaten[f] > 0.0 && question->feeds[f].feed->feed_class == FEED_CLASS_NPN)
+                return true;
+        }
+    }
+    return false;
+}
+
+/* Straw that is treated aright is fed, and watched. */
+static void add_ammoniated(Cautions *cautions, int feed) {
+    const PlanFeed *of = feed_at(cautions, feed);
+    const FedTo to = fed_to(cautions, feed);
+    if (limit_feeds_hold("ammoniated", of->feed))
+        caution_add(
+            cautions, CAUTION_AMMONIATED, SEVERITY_CAUTION,
+            arena_print(cautions->arena,
+                        "%s is ammoniated and is fed to %s, up to %.0f %% of the diet%s",
+                        of->name, to.groups, to.most_share * 100.0,
+                        has_urea_beside(cautions, feed)
+                            ? "; the nitrogen of its ammonia is not counted with that "
+                              "of the urea beside it"
+                            : ""),
+            SOURCE_AMMONIATED_NADIS);
+}
+
 static void add_ionophore(Cautions *cautions, int feed) {
     const PlanFeed *of = feed_at(cautions, feed);
     if (of->feed->watch & WATCH_BIT(WATCH_IONOPHORE))
@@ -183,6 +208,7 @@ static bool water_value(const Winter *winter, const SafetyLimit *limit, double *
     case SUBJECT_FEEDS:
     case SUBJECT_CALCIUM_TO_PHOSPHORUS:
     case SUBJECT_NPN_PROTEIN:
+    case SUBJECT_NPN_SUPPLEMENT:
     case SUBJECT_TETANY_RATIO:
     case SUBJECT_COPPER_TO_MOLYBDENUM:
     case SUBJECT_SULFUR_LINE:
@@ -339,6 +365,7 @@ void hazard_cautions(Cautions *cautions) {
         if (!is_fed(cautions, f))
             continue;
         add_untested(cautions, f);
+        add_ammoniated(cautions, f);
         add_ionophore(cautions, f);
     }
 }

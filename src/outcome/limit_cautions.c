@@ -318,7 +318,7 @@ static void add_hot_feed(Cautions *cautions, int feed, bool to_mixed) {
         is_hot = is_hot || warned_alone(question, b, feed);
         groups += !is_meant[question->blocks[b].group];
         is_meant[question->blocks[b].group] = true;
-        const double share = plan->blocks[b].eaten[feed] / plan->blocks[b].dry_matter_kg;
+        const double share = caution_share_eaten(cautions, b, feed);
         const bool is_as_much = share >= most * (1.0 - AS_MUCH);
         const bool is_sooner =
             calendar_days_between(question->blocks[b].from, question->blocks[block].from) > 0;

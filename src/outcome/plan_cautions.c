@@ -6,10 +6,12 @@
 #include "outcome/day_words.h"
 #include "outcome/hazard_cautions.h"
 #include "outcome/limit_cautions.h"
+#include "outcome/picked_cautions.h"
 #include "outcome/plan_guides.h"
 #include "outcome/plan_yard.h"
 #include "outcome/sampling_words.h"
 #include "planner/condition_path.h"
+#include "planner/ration_row.h"
 #include <math.h>
 
 /* The need is a floor: cheap feed can carry a gain well past it, which a replacement heifer
@@ -200,6 +202,44 @@ static void add_straw(Cautions *cautions) {
                     SOURCE_NONE);
 }
 
+/* Coarse feed with little protein stays in the rumen and blocks it [STRAW_IMPACTION]. */
+#define COARSE_ADF_PCT 45.0
+#define LITTLE_PROTEIN_PCT 8.0
+
+static double held_pct(const WinterPlan *plan, int block, Nutrient nutrient) {
+    const BlockOutcome *of = &plan->blocks[block];
+    double held = 0.0;
+    for (int f = 0; f < plan->question->feed_count; f++)
+        held += of->eaten[f] * ration_known_or_none(plan->question->feeds[f].eaten[nutrient]);
+    return held / of->dry_matter_kg;
+}
+
+/* Of the groups whose ration is both, the coarsest. */
+static void add_impaction(Cautions *cautions) {
+    const WinterPlan *plan = cautions->plan;
+    bool *is_meant = ARENA_ARRAY(cautions->arena, bool, plan->question->farm->herd.count);
+    double coarsest = COARSE_ADF_PCT;
+    int worst = -1;
+    for (int b = 0; b < plan->question->block_count; b++) {
+        const double adf = held_pct(plan, b, NUTRIENT_ADF);
+        if (!(adf > COARSE_ADF_PCT) ||
+            !(held_pct(plan, b, NUTRIENT_CRUDE_PROTEIN) < LITTLE_PROTEIN_PCT))
+            continue;
+        is_meant[plan->question->blocks[b].group] = true;
+        worst = adf > coarsest ? b : worst;
+        coarsest = fmax(coarsest, adf);
+    }
+    if (worst >= 0)
+        caution_add(cautions, CAUTION_STRAW, SEVERITY_CAUTION,
+                    arena_print(cautions->arena,
+                                "%s: coarse feed with little protein can block the rumen, "
+                                "%.0f %% ADF with %.1f %% crude protein at the worst, from %s",
+                                group_words(cautions->arena, plan->question, is_meant),
+                                coarsest, held_pct(plan, worst, NUTRIENT_CRUDE_PROTEIN),
+                                day_short(cautions->arena, plan->question->blocks[worst].from)),
+                    SOURCE_STRAW_IMPACTION);
+}
+
 static void add_water(Cautions *cautions) {
     const Winter *winter = &cautions->plan->question->farm->winter;
     if (winter->sulfate_is_assumed)
@@ -294,8 +334,10 @@ int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Cauti
     add_fast_gain(&found);
     add_fattening(&found);
     add_free_choice(&found);
+    picked_cautions(&found);
     add_grain(&found);
     add_straw(&found);
+    add_impaction(&found);
     add_new_forage(&found);
     add_water(&found);
     add_not_judged(&found);

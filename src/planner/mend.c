@@ -4,9 +4,12 @@
 #include "planner/mend_test.h"
 #include <math.h>
 
-/* Feeds that most farms can find, one of each kind: roughage, energy, protein, minerals. */
-static const char *const BOOK_FEEDS[] = {"alfalfa_grass_hay", "barley_grain", "canola_meal",
-                                         "mineral_2:1"};
+/* Feeds that most farms can find, one of each kind: magnesium, of which the weeks around
+ * calving ask more than hay holds, and a little of this is enough; roughage, energy, protein,
+ * minerals.
+ */
+static const char *const BOOK_FEEDS[] = {"magnesium_oxide", "alfalfa_grass_hay", "barley_grain",
+                                         "canola_meal", "mineral_2:1"};
 #define BOOK_FEED_COUNT ((int)(sizeof(BOOK_FEEDS) / sizeof(BOOK_FEEDS[0])))
 #define BOOK_WASTE_SHARE 0.1 /* of what is fed; own choice */
 

@@ -1,4 +1,5 @@
 #include "planner/ration_safety.h"
+#include "base/text.h"
 #include <assert.h>
 #include <math.h>
 
@@ -12,6 +13,7 @@
  * hard one (ration_caution.h). Own choice. */
 #define USUAL_PHOSPHORUS_PCT 0.25
 #define USUAL_PROTEIN_PCT 10.0
+#define USUAL_SUPPLEMENT_PROTEIN_PCT 5.0 /* half of it, where the forage is poor */
 #define USUAL_MOLYBDENUM_PPM 1.5
 #define USUAL_CATIONS_MEQ 400.0 /* 0.5 % calcium and 0.2 % magnesium */
 #define USUAL_SULFUR_LINE 0.8   /* four fifths forage */
@@ -67,6 +69,20 @@ static const double *npn_protein(Arena *arena, const PlanQuestion *question) {
     return values;
 }
 
+/* Of what supplements poor forage: of all feed where none is poor, so that the line says no
+ * more there than the one on all protein does. */
+static const double *supplement_protein(Arena *arena, const PlanQuestion *question) {
+    double *values = ration_row_numbers(arena, question);
+    for (int feed = 0; feed < question->feed_count; feed++) {
+        const PlanFeed *of = &question->feeds[feed];
+        const double protein = ration_known_or_none(of->eaten[NUTRIENT_CRUDE_PROTEIN]);
+        const bool is_poor = feed_class_kind(of->feed->feed_class)->is_forage &&
+                             protein < POOR_FORAGE_PROTEIN_PCT;
+        values[feed] = is_poor ? 0.0 : protein;
+    }
+    return values;
+}
+
 /* Sulfur over the line sulfur_most_by_forage, without its level end, which is a limit of its
  * own: S X <= (0.18 + 0.80 F) X for dry matter X of which the share F is forage. */
 static void set_sulfur_line(Arena *arena, const PlanQuestion *question, RationLimit *limit) {
@@ -109,6 +125,12 @@ static void set_ratio(Arena *arena, const PlanQuestion *question, const SafetyLi
         limit->per_kg = npn_protein(arena, question);
         limit->base = ration_row_eaten(arena, question, NUTRIENT_CRUDE_PROTEIN, 1.0);
         limit->usual_base = USUAL_PROTEIN_PCT;
+        return;
+    }
+    if (safety->subject == SUBJECT_NPN_SUPPLEMENT) {
+        limit->per_kg = npn_protein(arena, question);
+        limit->base = supplement_protein(arena, question);
+        limit->usual_base = USUAL_SUPPLEMENT_PROTEIN_PCT;
         return;
     }
     static const Nutrient CATIONS[] = {NUTRIENT_CALCIUM, NUTRIENT_MAGNESIUM};
@@ -162,6 +184,10 @@ static void set_terms(Arena *arena, const PlanQuestion *question, const SafetyLi
     }
 }
 
+static bool is_of_npn(const SafetyLimit *safety) {
+    return safety->subject == SUBJECT_NPN_PROTEIN || safety->subject == SUBJECT_NPN_SUPPLEMENT;
+}
+
 static const char *shown_unit(const SafetyLimit *safety) {
     switch (safety->kind) {
     case LIMIT_CONCENTRATION:
@@ -193,6 +219,8 @@ static int shown_decimals(const SafetyLimit *safety) {
     case LIMIT_SHARE_ABOVE:
         return 0;
     case LIMIT_RATIO:
+        if (is_of_npn(safety))
+            return 2;
         return safety->subject == SUBJECT_SULFUR_LINE ? 0 : 1;
     case LIMIT_WEIGHT_SHARE:
     case LIMIT_DAYS_KEPT:
@@ -214,6 +242,14 @@ static bool has_any(const double *values, int count) {
     return false;
 }
 
+/* Where there is little else, a rumen full of straw is better than an empty one: of cattle that
+ * are not near calving nor nursing its share gives, and its weight, which they digest, does
+ * not. */
+static bool is_straw_that_fills(const SafetyLimit *safety) {
+    return safety->kind == LIMIT_SHARE && text_same(safety->subject_text, "straw") &&
+           (safety->stages & (STAGE_BIT(STAGE_LATE) | STAGE_BIT(STAGE_NURSING))) == 0;
+}
+
 /* Sulfur and salt that come with the water are drunk whatever is fed: starving cattle of feed
  * does not spare them these. Where tested water brings a good part of the limit, the limit
  * gives, dearly, and the report makes it a danger. What the feeds alone bring never gives. */
@@ -232,9 +268,8 @@ static double price_of_giving(const PlanQuestion *question, const SafetyLimit *s
                        sulfur_of_water(question) > WATER_BLAMED_PCT
                    ? GIVES_SULFUR
                    : NEVER_GIVES;
-    const bool is_balance =
-        safety->kind == LIMIT_RATIO && safety->subject != SUBJECT_NPN_PROTEIN;
-    return is_balance ? GIVES_BALANCE : NEVER_GIVES;
+    const bool is_balance = safety->kind == LIMIT_RATIO && !is_of_npn(safety);
+    return is_balance || is_straw_that_fills(safety) ? GIVES_BALANCE : NEVER_GIVES;
 }
 
 /* A limit on what a ration holds, and not on a feed, the water or the bunk. */

@@ -43,6 +43,15 @@ static void set_tdn(Feedstuff *feed, double tdn) {
     of[NUTRIENT_NEG].value = neg_from_tdn(tdn).mcal_per_kg;
 }
 
+/* Of a crop that nobody can test the book's figure is expected, and not what holds a stack back
+ * until it is tested; with nitrate it is so too. */
+static void expect_sulfur(Feedstuff *feed, const BookFeed *book) {
+    if (!feed->sulfur_is_assumed)
+        return;
+    feed->analysis.of[NUTRIENT_SULFUR] = book->analysis.of[NUTRIENT_SULFUR];
+    feed->sulfur_is_assumed = false;
+}
+
 /* A year as expected without rain leaves the figures as they are tested. */
 static Feedstuff grown_feed(const FieldCut *cut, GrowingYear year) {
     Feedstuff feed = feedstuff_complete(cut->name, &cut->tested, cut->book);
@@ -54,6 +63,7 @@ static Feedstuff grown_feed(const FieldCut *cut, GrowingYear year) {
     if (reading_is_known(*protein))
         protein->value =
             fmax(protein->value + year.quality_deviations * cut->protein_spread, 0.0);
+    expect_sulfur(&feed, cut->book);
     feed.watch = cut->watch;
     return feed;
 }

@@ -87,12 +87,40 @@ void stock_check_price(const Sheet *sheet, int row, int column, FeedClass feed_c
               feed_class_kind(feed_class)->label, usual.least, usual.most);
 }
 
+static bool is_dry(const Feedstuff *feed) {
+    return feed->analysis.dry_matter.value >= MOST_DRY_MATTER_OF_SILAGE;
+}
+
 void stock_check_watch(const Sheet *sheet, int row, int column, const Feedstuff *feed) {
+    const char *kind = feed_class_kind(feed->feed_class)->label;
+    const Place place = sheet_place(sheet, row, column);
+    const char *heading = sheet_heading(sheet, column);
+    Faults *faults = sheet_faults(sheet);
     if ((feed->watch & WATCH_BIT(WATCH_FROSTED)) && feed->feed_class != FEED_CLASS_SORGHUM)
-        doubt_add(sheet_faults(sheet), sheet_place(sheet, row, column),
+        doubt_add(faults, place,
                   "%s: 'frosted' is of sorghum and sudangrass and changes nothing of %s; other "
                   "crops gather nitrate when they freeze: have it tested for that",
-                  sheet_heading(sheet, column), feed_class_kind(feed->feed_class)->label);
+                  heading, kind);
+    if ((feed->watch & WATCH_BIT(WATCH_AMMONIATED)) && feed->feed_class != FEED_CLASS_STRAW)
+        doubt_add(faults, place,
+                  "%s: 'ammoniated' is of straw; %s that was treated can poison cattle and is "
+                  "fed to nobody: ask your veterinarian what to do with it",
+                  heading, kind);
+    if ((feed->watch & WATCH_BIT(WATCH_FROZEN_LUMPS)) && is_dry(feed))
+        doubt_add(faults, place,
+                  "%s: 'frozen lumps' is of wet feed, and this one holds %.3g%% dry matter; of "
+                  "a crop that froze on the field write 'frosted', or nothing",
+                  heading, feed->analysis.dry_matter.value);
+    if ((feed->watch & WATCH_BIT(WATCH_BRASSICA)) && feed->feed_class == FEED_CLASS_BRASSICA)
+        doubt_add(faults, place,
+                  "%s: 'brassica' is of a mix that holds some; this feed is reckoned as one "
+                  "already",
+                  heading);
+    if ((feed->watch & WATCH_BIT(WATCH_DURUM)) && feed->feed_class == FEED_CLASS_STRAW)
+        doubt_add(faults, place,
+                  "%s: 'durum' is told for the ergot and vomitoxin of its heads and changes "
+                  "nothing of straw",
+                  heading);
 }
 
 Keeping stack_keeping(const Stack *stack) {

@@ -58,14 +58,20 @@ def or_none: if . == null then 0 else . end;
       elif $key == "fat_total" then concentration($r; "crude_fat")
       elif $key == "salt_most" then 2.542 * held($r; "sodium") + $plan.water.adds_salt_pct
       elif ($key | startswith("protein_floor")) then concentration($r; "crude_protein")
-      elif ($key | test("_most$|_total$|_pregnant$|_nursing$")) and
-           ($plan.feeds[0].as_eaten | has($key | sub("_(most|total|pregnant|nursing)$"; "")))
-      then concentration($r; $key | sub("_(most|total|pregnant|nursing)$"; ""))
+      elif ($key | test("_most$|_total$|_pregnant$|_close$|_nursing$")) and
+           ($plan.feeds[0].as_eaten | has($key | sub("_(most|total|pregnant|close|nursing)$"; "")))
+      then concentration($r; $key | sub("_(most|total|pregnant|close|nursing)$"; ""))
       elif ($key | startswith("calcium_phosphorus")) then
         concentration($r; "calcium") / concentration($r; "phosphorus")
-      elif $key == "tetany_ratio" then
+      elif ($key | startswith("tetany_ratio")) then
         255.74 * concentration($r; "potassium")
         / (499.00 * concentration($r; "calcium") + 822.64 * concentration($r; "magnesium"))
+      elif $key == "npn_protein_share" then
+        total($r; if .class == "npn" then .as_eaten.crude_protein else 0 end) / total($r; .as_eaten.crude_protein | or_none)
+      elif $key == "npn_supplement_share" then # beside forage with less than 7 % of protein
+        total($r; if .forage and (.as_eaten.crude_protein | or_none) < 7 then 0 else .as_eaten.crude_protein | or_none end) as $cp
+        | if $cp > 0 then total($r; if .class == "npn" then .as_eaten.crude_protein else 0 end) / $cp else "none" end
+      elif $key == "urea_weight" then total($r; if .class == "npn" then 1 else 0 end)
       elif $key == "nitrate_share_dry" or $key == "nitrate_share_late" or $key == "nitrate_share_open_half" then
         100 * share($r; .as_eaten.nitrate > 0.664)
       elif $key == "nitrate_share_open_third" then 100 * share($r; .as_eaten.nitrate > 0.885)
@@ -81,6 +87,7 @@ def or_none: if . == null then 0 else . end;
       elif $key == "aflatoxin_young" then concentration($r; "aflatoxin")
       elif ($key | test("^(vetch|kochia|buckwheat)_share$")) then
         100 * share($r; .watch_for | index([$key | sub("_share$"; "")]) != null)
+      elif $key == "frozen_lumps_share" then 100 * share($r; .watch_for | index(["frozen lumps"]) != null)
       elif ($key | startswith("sweet_clover_")) then
         100 * share($r; (.watch_for | index(["sweet clover"]) != null) and .as_eaten.dicoumarol == null)
       elif ($key | startswith("straw_share")) then 100 * share($r; .class == "straw")

@@ -241,6 +241,14 @@ static double looked_at(const WinterPlan *plan, const SafetyLimit *limit) {
         return cheap_kg(plan) * feed_at(plan, CHEAP)->eaten[NUTRIENT_CRUDE_PROTEIN] /
                brings(plan, NUTRIENT_CRUDE_PROTEIN);
     const double water_sulfur = 4.0 * 30.0 * 0.33376 / 1e4;
+    if (text_same(subject, "npn_protein/supplement_protein")) { /* hay below 7 % is none */
+        const double urea =
+            cheap_kg(plan) * feed_at(plan, CHEAP)->eaten[NUTRIENT_CRUDE_PROTEIN];
+        const PlanFeed *hay = feed_at(plan, DEAR);
+        const double of_hay = eaten(plan, DEAR) * hay->eaten[NUTRIENT_CRUDE_PROTEIN];
+        const bool is_poor = hay->eaten[NUTRIENT_CRUDE_PROTEIN] < 7.0;
+        return urea / (brings(plan, NUTRIENT_CRUDE_PROTEIN) - (is_poor ? of_hay : 0.0));
+    }
     if (text_same(subject, "sulfur/forage_line"))
         return (of_dry_matter(plan, brings(plan, NUTRIENT_SULFUR)) + water_sulfur) /
                (0.18 + 0.80 * of_dry_matter(plan, sum_where(plan, is_forage)));
@@ -265,6 +273,9 @@ static const NamedFeed NAMED[] = {
     {"vetch", "cover_crop_hay_late", "vetch"},
     {"kochia", "cover_crop_hay_late", "kochia|vetch"},
     {"buckwheat", "cover_crop_hay_late", "buckwheat"},
+    {"ammoniated", "barley_straw", "ammoniated"},
+    {"ammoniated_amiss", "oat_greenfeed", "ammoniated"},
+    {"frozen_lumps", "barley_silage", "frozen lumps"},
     {"untested_sweet_clover", "alfalfa_hay_mid", "sweet clover"},
     {"mouldy_sweet_clover", "alfalfa_hay_mid", "sweet clover|heated"},
     {"untested_ergot", "rye_grain", ""},
@@ -291,7 +302,10 @@ static Trial trial_of_named(const char *subject, bool is_tempting) {
 
 /* Hay short of degradable protein, which urea brings cheaply and meal dearly. */
 static Trial trial_of_urea(const SafetyLimit *limit, bool is_tempting) {
-    const double enough = limit->hard > 0.0 ? 6.5 : 9.0; /* with which no urea is wanted */
+    /* with which no urea is wanted; hay of 6.5 % is a poor one, beside which urea stands alone
+     */
+    const bool is_held = limit->hard > 0.0 && limit->subject != SUBJECT_NPN_SUPPLEMENT;
+    const double enough = is_held ? 6.5 : 9.0;
     Trial trial = two_feeds("urea", "brome_hay");
     trial.feed[trial.feed_count++] = trial_feed("canola_meal", DEAREST_PRICE);
     test_holds(&trial.feed[DEAR], NUTRIENT_CRUDE_PROTEIN, is_tempting ? 3.2 : enough);
@@ -417,7 +431,7 @@ static const RatioCase RATIOS[] = {
 };
 
 static Trial trial_of_ratio(const SafetyLimit *limit, bool is_tempting) {
-    if (limit->subject == SUBJECT_NPN_PROTEIN)
+    if (limit->subject == SUBJECT_NPN_PROTEIN || limit->subject == SUBJECT_NPN_SUPPLEMENT)
         return trial_of_urea(limit, is_tempting);
     if (limit->subject == SUBJECT_SULFUR_LINE) { /* 0.18 % without forage */
         Trial trial = two_feeds("barley_grain", "brome_hay");

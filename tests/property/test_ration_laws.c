@@ -1,5 +1,6 @@
 /* Every printed ration multiplied out by hand: from what each feed holds and what the cattle
  * need, and not by the rows of the program that made it. */
+#include "base/text.h"
 #include "support/planned_farm.h"
 #include "support/unit.h"
 
@@ -200,14 +201,19 @@ static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit
         return eaten_of(farm, b, NUTRIENT_POTASSIUM, 255.74) /
                (eaten_of(farm, b, NUTRIENT_CALCIUM, 499.0) +
                 eaten_of(farm, b, NUTRIENT_MAGNESIUM, 822.64));
-    if (limit->subject == SUBJECT_NPN_PROTEIN) {
-        double not_true = 0.0;
+    if (limit->subject == SUBJECT_NPN_PROTEIN || limit->subject == SUBJECT_NPN_SUPPLEMENT) {
+        double not_true = 0.0, beside_poor = 0.0;
         for (int f = 0; f < farm->question.feed_count; f++) {
             const PlanFeed *feed = &farm->question.feeds[f];
             if (feed->feed->feed_class == FEED_CLASS_NPN)
                 not_true += outcome->eaten[f] * feed->eaten[NUTRIENT_CRUDE_PROTEIN];
+            const double protein = known(feed->eaten[NUTRIENT_CRUDE_PROTEIN]);
+            if (!feed_class_kind(feed->feed->feed_class)->is_forage || protein >= 7.0)
+                beside_poor += outcome->eaten[f] * protein;
         }
-        return not_true / eaten_of(farm, b, NUTRIENT_CRUDE_PROTEIN, 1.0);
+        return not_true / (limit->subject == SUBJECT_NPN_SUPPLEMENT
+                               ? beside_poor
+                               : eaten_of(farm, b, NUTRIENT_CRUDE_PROTEIN, 1.0));
     }
     if (limit->subject == SUBJECT_COPPER_TO_MOLYBDENUM)
         return eaten_of(farm, b, NUTRIENT_COPPER, 1.0) /
@@ -239,11 +245,13 @@ static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit
     return eaten_of(farm, b, limit->nutrient, 1.0) / dry_matter(farm, b, with_minerals) + water;
 }
 
-/* In a winter that is short a floor and a balance of minerals may give; a poison never. */
+/* In a winter that is short a floor, a balance of minerals and the share of straw to mid
+ * pregnancy may give; a poison never. */
 static bool may_give(const PlannedFarm *farm, const SafetyLimit *limit) {
     return farm->plan.verdict == PLAN_SHORT &&
-           (limit->side == SIDE_LEAST ||
-            (limit->kind == LIMIT_RATIO && limit->subject != SUBJECT_NPN_PROTEIN));
+           (limit->side == SIDE_LEAST || text_same(limit->id, "straw_share") ||
+            (limit->kind == LIMIT_RATIO && limit->subject != SUBJECT_NPN_PROTEIN &&
+             limit->subject != SUBJECT_NPN_SUPPLEMENT));
 }
 
 static const char *limits_kept(Arena *arena, const PlannedFarm *farm) {

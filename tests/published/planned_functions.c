@@ -218,6 +218,25 @@ static double call_sorghum_days_shut(const double *in) {
     arena_close(arena);
     return days;
 }
+/* 0 for hay, 1 for straw, that was ammoniated; 1 for cows nursing, 0 for dry ones: the most of
+ * a diet that it may be by the lines on such feed */
+static double call_ammoniated_share(const double *in) {
+    Arena *arena = arena_open();
+    const Feedstuff feed = {.feed_class = in[0] > 0.0 ? FEED_CLASS_STRAW : FEED_CLASS_GRASS,
+                            .book_feed = "",
+                            .watch = WATCH_BIT(WATCH_AMMONIATED)};
+    const StageSet stages = STAGE_BIT(in[1] > 0.0 ? STAGE_NURSING : STAGE_DRY);
+    const SafetyLimits limits = own_limits(arena);
+    double share = 1.0;
+    for (int i = 0; i < limits.count; i++) {
+        const SafetyLimit *limit = &limits.limits[i];
+        if (strncmp(limit->subject_text, "ammoniated", strlen("ammoniated")) == 0 &&
+            limit_applies(limit, stages, DELIVERY_MIXED) && limit_covers(limit, &feed))
+            share = fmin(share, limit->hard);
+    }
+    arena_close(arena);
+    return share;
+}
 /* % of urea as it lies that stands for so much crude protein % */
 static double call_urea_for_protein(const double *in) {
     Arena *arena = arena_open();
@@ -270,6 +289,7 @@ const PublishedFunction PLANNED_FUNCTIONS[] = {
     {"water_sulfur", 2, call_water_sulfur},             /* mg/L, kg -> g/day */
     {"nitrate_feed_share", 2, call_nitrate_feed_share}, /* ppm NO3-N -> share */
     {"sorghum_days_shut", 3, call_sorghum_days_shut},   /* dry matter % -> days */
+    {"ammoniated_share", 2, call_ammoniated_share},     /* -> share */
     {"straw_most", 1, call_straw_most},                 /* any weight -> weight/day */
     {"urea_for_protein", 1, call_urea_for_protein},     /* % -> % */
     {"dry_basis", 2, call_dry_basis},                   /* as it lies, DM % */

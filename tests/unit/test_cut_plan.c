@@ -66,8 +66,9 @@ static void a_field_with_one_cutting_date_equals_the_stack_it_would_make(void **
                             "Home,round bales,cover-crop hay early,2026-07-19,%.17g,"
                             "net wrap rows,6,unrolled,30,8\n",
                             tonnes),
-                "stack,basis,moisture_pct,crude_protein_pct,ndf_pct,tdn_pct,nitrate_no3_pct\n"
-                "Home,dry matter,14,15,52,62,0.1\n",
+                "stack,basis,moisture_pct,crude_protein_pct,ndf_pct,tdn_pct,nitrate_no3_pct,"
+                "sulfur_pct\n"
+                "Home,dry matter,14,15,52,62,0.1,0.28\n", /* what the book expects of a field */
                 NULL, 260.0});
     const CutQuestion question = cut_question(arena, of_field, growing_year_expected());
     const double whole[] = {45.0};

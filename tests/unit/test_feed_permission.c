@@ -243,6 +243,42 @@ static void frosted_millet_does_not_wait(void **state) {
     assert_string_equal(sudan_kept_by(*state, stack, SUDAN_TEST("40", ""), november(1)), "");
 }
 
+/* ---- feed that was ammoniated, or froze in lumps ---- */
+
+static const char *treated_kept_by(Arena *arena, const char *row, const char *tests,
+                                   const char *group, Day day) {
+    const PlanQuestion question = question_of(arena, (Yard){.stacks = row, .tests = tests});
+    return kept_by(&question, group, day, "Treated");
+}
+
+static void only_straw_that_was_ammoniated_is_fed_and_to_no_cow_that_nurses(void **state) {
+    const char *straw = "Treated,round bales,barley straw,2026-09-20,,50,twine rows,unrolled,"
+                        "60,ammoniated\n";
+    const char *hay = "Treated,round bales,brome hay,2026-09-20,,50,twine rows,unrolled,60,"
+                      "ammoniated\n";
+    const Day spring = calendar_day(2027, 5, 18);
+    assert_string_equal(treated_kept_by(*state, straw, "", "Mixed cows", november(1)), "");
+    assert_string_equal(treated_kept_by(*state, straw, "", "Mixed cows", spring),
+                        "ammoniated_milk");
+    assert_string_equal(treated_kept_by(*state, straw, "", "Calves", november(1)),
+                        "ammoniated_milk");
+    assert_string_equal(treated_kept_by(*state, hay, "", "Mixed cows", november(1)),
+                        "ammoniated_amiss");
+    const char *heated = "Treated,round bales,barley straw,2026-09-20,,50,twine rows,unrolled,"
+                         "60,ammoniated|heated\n";
+    assert_string_equal(treated_kept_by(*state, heated, "", "Mixed cows", november(1)),
+                        "ammoniated_amiss");
+}
+
+static void lumps_are_kept_from_calves_and_not_from_cows(void **state) {
+    const char *lumps = "Treated,pit,barley silage,2026-08-20,,50,covered pit,bunk,50,"
+                        "frozen lumps\n";
+    const char *tested = "Treated,9,dry matter,62,0.10,,\n";
+    assert_string_equal(treated_kept_by(*state, lumps, tested, "Mixed cows", november(1)), "");
+    assert_string_equal(treated_kept_by(*state, lumps, tested, "Calves", november(1)),
+                        "frozen_lumps_calf");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_feed_whose_share_may_be_nothing_is_kept_from_those_cattle),
@@ -260,6 +296,8 @@ int main(void) {
         UNIT_TEST(frosted_hay_of_no_moisture_test_waits_as_damp_hay_does),
         UNIT_TEST(wrapped_sorghum_of_no_moisture_test_waits_as_silage_does),
         UNIT_TEST(frosted_millet_does_not_wait),
+        UNIT_TEST(only_straw_that_was_ammoniated_is_fed_and_to_no_cow_that_nurses),
+        UNIT_TEST(lumps_are_kept_from_calves_and_not_from_cows),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -239,11 +239,12 @@ static void sulfur_nobody_tested_is_assumed_of_kinds_that_gather_it(void **state
 
 /* The policy is by kind: a new row of these kinds must say what is reckoned of it. */
 static void
-the_book_says_of_every_legume_and_brassica_what_its_untested_sulfur_is(void **state) {
+the_book_says_of_every_legume_brassica_and_mix_what_its_untested_sulfur_is(void **state) {
     const BookValues *book = own_book(*state);
     for (int i = 0; i < book->count; i++) {
         const BookFeed *feed = &book->feeds[i];
-        if (feed->feed_class == FEED_CLASS_LEGUME || feed->feed_class == FEED_CLASS_BRASSICA)
+        if (feed->feed_class == FEED_CLASS_LEGUME || feed->feed_class == FEED_CLASS_BRASSICA ||
+            feed->feed_class == FEED_CLASS_COVER_CROP)
             assert_true(feed->untested_sulfur >= 0.30);
     }
 }
@@ -312,8 +313,40 @@ static void nitrate_of_hay_with_kochia_or_sweet_clover_is_reckoned_as_theirs(voi
     assert_near(vetch.nitrate_for_safety, 0.2, 1e-12);
 }
 
+/* Turnip in a mix was once reckoned as the oats beside it, at the book's 0.18 % of sulfur. */
+static void sulfur_of_a_mix_with_brassica_is_reckoned_with_theirs(void **state) {
+    const WatchSet brassica = WATCH_BIT(WATCH_BRASSICA);
+    Feedstuff mix = completed(state, "oat_greenfeed", HEAD "\n");
+    assert_false(mix.sulfur_is_assumed);
+    feedstuff_watch(&mix, brassica);
+    assert_near(mix.analysis.of[NUTRIENT_SULFUR].value, 0.55, 1e-12);
+    assert_int_equal(mix.analysis.of[NUTRIENT_SULFUR].origin, FROM_ASSUMPTION);
+    assert_true(mix.sulfur_is_assumed);
+    Feedstuff tested =
+        completed(state, "oat_greenfeed", HEAD ",sulfur_pct\nA,dry matter,86,0.21\n");
+    feedstuff_watch(&tested, brassica);
+    assert_near(tested.analysis.of[NUTRIENT_SULFUR].value, 0.21, 1e-12);
+    assert_false(tested.sulfur_is_assumed);
+    Feedstuff tops = completed(state, "turnip_tops", HEAD "\n");
+    feedstuff_watch(&tops, brassica);
+    assert_near(tops.analysis.of[NUTRIENT_SULFUR].value, 0.85, 1e-12); /* higher already */
+}
+
+/* They were reckoned at no nitrate, as clean grain is. */
+static void screenings_are_reckoned_with_the_nitrate_of_weeds(void **state) {
+    const Feedstuff pellets = completed(state, "grain_screenings_pellets", HEAD "\n");
+    assert_near(pellets.nitrate_for_safety, 0.2, 1e-12);
+    assert_true(pellets.nitrate_is_assumed);
+    const Feedstuff tested = completed(state, "grain_screenings_pellets",
+                                       HEAD ",nitrate_no3_pct\nA,dry matter,86,0.02\n");
+    assert_near(tested.nitrate_for_safety, 0.023, 1e-12); /* 0.02 x 1.15 */
+    assert_near(completed(state, "barley_grain", HEAD "\n").nitrate_for_safety, 0.0, 0.0);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        UNIT_TEST(sulfur_of_a_mix_with_brassica_is_reckoned_with_theirs),
+        UNIT_TEST(screenings_are_reckoned_with_the_nitrate_of_weeds),
         UNIT_TEST(a_laboratory_goes_before_the_book_and_the_book_fills_the_gaps),
         UNIT_TEST(what_nobody_knows_stays_unknown),
         UNIT_TEST(energy_follows_from_fibre_and_never_from_the_laboratorys_net_energy),
@@ -334,7 +367,7 @@ int main(void) {
         UNIT_TEST(soluble_protein_nobody_tested_is_assumed_by_kind_or_left_unknown),
         UNIT_TEST(soluble_protein_is_kept_and_never_made_into_degradable),
         UNIT_TEST(sulfur_nobody_tested_is_assumed_of_kinds_that_gather_it),
-        UNIT_TEST(the_book_says_of_every_legume_and_brassica_what_its_untested_sulfur_is),
+        UNIT_TEST(the_book_says_of_every_legume_brassica_and_mix_what_its_untested_sulfur_is),
         UNIT_TEST(a_forage_as_wet_as_silage_has_silages_bound_protein),
         UNIT_TEST(salt_is_read_as_its_sodium_and_chloride_where_those_are_not_given),
     };

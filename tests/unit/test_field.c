@@ -110,6 +110,17 @@ static void without_a_test_the_curve_tells_and_the_book_the_rest(void **state) {
                 0.0);
 }
 
+/* Of a stack it is 0.30 % until it is tested. */
+static void sulfur_that_no_row_expects_is_the_books_and_holds_no_crop_back(void **state) {
+    const Fields fields = fields_of(
+        state, HEAD "\n" HOME "2027-07-19,hay,1.4,dry matter,dry matter,15,62" REST "\n");
+    const Day middle = calendar_day(2027, 2, 1);
+    const Stack stack =
+        field_cut_stack(&fields.cuts[0], &fields.fields[0], growing_year_expected(), middle);
+    assert_near(stack.feed.analysis.of[NUTRIENT_SULFUR].value, 0.28, 1e-12);
+    assert_false(stack.feed.sulfur_is_assumed);
+}
+
 static void yields_as_fed_and_in_other_units_come_out_the_same(void **state) {
     const double expected = 2000.0 * 0.85 / 0.40468564224;
     const Fields fed =
@@ -211,6 +222,7 @@ int main(void) {
         UNIT_TEST(one_own_record_draws_the_curve_through_it),
         UNIT_TEST(two_own_records_are_kept_and_the_curve_only_joins_them),
         UNIT_TEST(without_a_test_the_curve_tells_and_the_book_the_rest),
+        UNIT_TEST(sulfur_that_no_row_expects_is_the_books_and_holds_no_crop_back),
         UNIT_TEST(yields_as_fed_and_in_other_units_come_out_the_same),
         UNIT_TEST(what_comes_home_is_what_stands_less_the_losses_of_the_way_and_rain),
         UNIT_TEST(custom_rates_by_the_bale_are_by_its_weight),

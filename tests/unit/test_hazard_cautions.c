@@ -56,6 +56,22 @@ static void rye_grain_that_was_not_tested_is_said_to_be_held_to_a_fifth(void **s
     assert_null(strstr(caution_in(*state, hand, "toxins")->fact, "held to"));
 }
 
+/* The share was told of all dry matter: a fifth of what fills a cow was then less than a fifth
+ * beside a mineral, and the page said another number than the limit did. */
+static void what_a_feed_is_of_a_diet_is_told_without_minerals_as_its_limit_is(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "rye_grain", FEED_CLASS_GRAIN);
+    PlanFeed *mineral = hand_offer(hand, "Mineral", 0.01);
+    hand->stuffs[hand->question.feed_count - 1].feed_class = FEED_CLASS_MINERAL;
+    mineral->eaten[NUTRIENT_COPPER] = 1000.0;
+    hand->feeds[0].eaten[NUTRIENT_COPPER] = 0.0;
+    SafetyLimit *copper =
+        hand_nutrient_limit(hand, "copper_least", NUTRIENT_COPPER, 100.0, 100.0);
+    copper->side = SIDE_LEAST; /* a tenth of all they eat is the mineral */
+    assert_non_null(
+        strstr(caution_in(*state, hand, "toxins")->fact, "up to 100 % of the diet"));
+}
+
 static void hay_of_grass_is_not_blamed_for_what_rye_carries(void **state) {
     HandQuestion *hand = month(*state);
     offer(hand, "brome_hay", FEED_CLASS_GRASS);
@@ -152,6 +168,25 @@ static void an_ionophore_is_a_danger_that_names_horses(void **state) {
     assert_non_null(caution);
     assert_int_equal(caution->severity, SEVERITY_DANGER);
     assert_non_null(strstr(caution->advice, "kills a horse"));
+}
+
+static void ammoniated_straw_that_is_fed_is_told_with_what_to_watch(void **state) {
+    HandQuestion *hand = month(*state);
+    offer(hand, "barley_straw", FEED_CLASS_STRAW);
+    assert_null(caution_in(*state, hand, "ammoniated feed"));
+    hand->stuffs[0].watch = WATCH_BIT(WATCH_AMMONIATED);
+    const Caution *caution = caution_in(*state, hand, "ammoniated feed");
+    assert_string_equal(caution->fact,
+                        "Feed is ammoniated and is fed to Cows, up to 100 % of the diet");
+    assert_non_null(strstr(caution->advice, "phone your veterinarian"));
+    hand->feeds[0].eaten[NUTRIENT_CRUDE_PROTEIN] = 4.0;
+    hand_offer(hand, "Urea", 0.01)->eaten[NUTRIENT_CRUDE_PROTEIN] = 280.0;
+    hand->stuffs[1].feed_class = FEED_CLASS_NPN;
+    SafetyLimit *floor =
+        hand_nutrient_limit(hand, "protein_floor", NUTRIENT_CRUDE_PROTEIN, 7.0, 7.0);
+    floor->side = SIDE_LEAST;
+    assert_non_null(strstr(caution_in(*state, hand, "ammoniated feed")->fact,
+                           "is not counted with that of the urea beside it"));
 }
 
 /* 10 kg of hay with 0.8 % of sodium hold 0.203 kg of salt: 8.5 L at 41.7 L a kg. */
@@ -298,6 +333,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(rye_that_was_not_tested_is_named_and_tested_rye_is_not),
         UNIT_TEST(rye_grain_that_was_not_tested_is_said_to_be_held_to_a_fifth),
+        UNIT_TEST(what_a_feed_is_of_a_diet_is_told_without_minerals_as_its_limit_is),
         UNIT_TEST(hay_of_grass_is_not_blamed_for_what_rye_carries),
         UNIT_TEST(sorghum_is_named_for_prussic_acid_and_millet_is_not),
         UNIT_TEST(frosted_sorghum_that_has_to_wait_is_named_with_its_day),
@@ -305,6 +341,7 @@ int main(void) {
         UNIT_TEST(sweet_clover_without_a_test_is_a_danger_while_it_is_fed),
         UNIT_TEST(all_of_a_topic_stands_together_with_the_danger_in_front),
         UNIT_TEST(an_ionophore_is_a_danger_that_names_horses),
+        UNIT_TEST(ammoniated_straw_that_is_fed_is_told_with_what_to_watch),
         UNIT_TEST(salt_past_its_line_says_how_much_more_they_drink),
         UNIT_TEST(salt_holds_back_no_supplement_where_the_water_is_salty),
         UNIT_TEST(water_with_much_in_it_is_to_be_tested_for_sodium),

@@ -2,6 +2,7 @@
  * 37,037 kg of a stack at 0.81 of it eaten. */
 #include "planner/mend.h"
 #include "support/hand_question.h"
+#include "support/text_farm.h"
 #include "support/unit.h"
 
 /* 20 t feed 54 cows (16.2 t / 300 kg) for the winter, or all of them 16.2 days. */
@@ -241,6 +242,34 @@ static void where_one_test_mends_it_no_two_are_asked_for(void **state) {
         assert_near(mends[i].other_test.reckoned, 0.0, 0.0);
 }
 
+/* Hay of 0.14 % magnesium is enough until March, 0.20 is asked from then on: 50 cows, 39 days
+ * and about 11 kg a head lack 50 x 39 x 11 x 0.0006 = 13 kg of magnesium, in oxide of 56 %, a
+ * tenth of it wasted, 26 kg. Sixteen tonnes of alfalfa hay were all that was named. */
+static void magnesium_that_lacks_before_calving_is_mended_with_its_oxide(void **state) {
+    const char *const bytes[FARM_FILE_COUNT] = {
+        [FARM_HERD] = "group,class,head,weight_kg,calving_start,calving_end,delivery\n"
+                      "Cows,cow,50,600,2027-04-10,2027-05-20,mixed\n",
+        [FARM_STACKS] = "stack,kind,feed,total_tonnes,storage,feeding,value_per_tonne\n"
+                        "Hay,round bales,brome hay,300,twine rows,processed,60\n",
+        [FARM_FEED_TESTS] = "stack,sample,basis,moisture_pct,nitrate_no3_pct,magnesium_pct,"
+                            "calcium_pct,phosphorus_pct\n"
+                            "Hay,1,dry matter,12,0.05,0.14,0.5,0.22\n",
+        [FARM_FOR_SALE] = "feed_for_sale,feed,price_per_tonne,feeding\n"
+                          "Salt,white salt,300,bunk\n",
+        [FARM_WINTER] = "setting,value\nfirst_day,2027-01-01\nlast_day,2027-04-08\n"
+                        "water_sulfate_mg_per_l,100\nwater_nitrate_mg_per_l,0\n",
+    };
+    PlanQuestion *question = ARENA_NEW(*state, PlanQuestion);
+    *question = plan_question(*state, text_farm(*state, bytes));
+    const WinterPlan plan = plan_winter(*state, question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
+    const Mend *mends;
+    assert_true(mends_of(*state, &plan, &mends) >= 1);
+    assert_int_equal(mends[0].kind, MEND_BOOK_FEED);
+    assert_string_equal(mends[0].book, "magnesium_oxide");
+    assert_true(mends[0].enough > 20.0 && mends[0].enough < 32.0);
+}
+
 static void a_balanced_plan_needs_no_mend(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
     hand_own(hand, "Hay", 0.10, 100000);
@@ -264,6 +293,7 @@ int main(void) {
         UNIT_TEST(a_test_that_would_not_mend_it_is_not_said),
         UNIT_TEST(two_tests_mend_together_what_neither_does_alone),
         UNIT_TEST(where_one_test_mends_it_no_two_are_asked_for),
+        UNIT_TEST(magnesium_that_lacks_before_calving_is_mended_with_its_oxide),
         UNIT_TEST(a_balanced_plan_needs_no_mend),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

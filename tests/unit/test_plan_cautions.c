@@ -37,6 +37,21 @@ static void much_straw_is_told_of_and_little_is_not(void **state) {
     assert_false(report_says(hand_report(*state, hay), "Straw is"));
 }
 
+/* Above 45 % ADF and below 8 % of protein [STRAW_IMPACTION]; in the second period other hay. */
+static void coarse_feed_with_little_protein_is_told_to_block_the_rumen(void **state) {
+    HandQuestion *hand = changing(*state, FEED_CLASS_STRAW);
+    hand->feeds[0].eaten[NUTRIENT_ADF] = 48.0;
+    hand->feeds[0].eaten[NUTRIENT_CRUDE_PROTEIN] = 6.0;
+    assert_true(report_says(hand_report(*state, hand),
+                            "Cows: coarse feed with little protein can block the rumen, 48 % "
+                            "ADF with 6.0 % crude protein at the worst, from 1 Nov"));
+    hand->feeds[0].eaten[NUTRIENT_CRUDE_PROTEIN] = 8.1;
+    assert_false(report_says(hand_report(*state, hand), "can block the rumen"));
+    hand->feeds[0].eaten[NUTRIENT_CRUDE_PROTEIN] = 6.0;
+    hand->feeds[0].eaten[NUTRIENT_ADF] = 44.0;
+    assert_false(report_says(hand_report(*state, hand), "can block the rumen"));
+}
+
 /* A water nobody tested is not a water without salt. */
 static void water_of_no_test_of_its_salt_is_told_to_count_as_none(void **state) {
     HandQuestion *hand = changing(*state, FEED_CLASS_GRASS);
@@ -49,6 +64,7 @@ static void water_of_no_test_of_its_salt_is_told_to_count_as_none(void **state) 
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(water_of_no_test_of_its_salt_is_told_to_count_as_none),
+        UNIT_TEST(coarse_feed_with_little_protein_is_told_to_block_the_rumen),
         UNIT_TEST(forage_that_changes_overnight_is_told_with_its_day),
         UNIT_TEST(forage_that_stays_is_not_told_to_change),
         UNIT_TEST(much_straw_is_told_of_and_little_is_not),

@@ -241,7 +241,7 @@ static void a_cow_milks_until_last_years_calf_is_weaned(void **state) {
 
 /* ---- stages ---- */
 
-static void the_last_sixty_days_are_sixty(void **state) {
+static void the_last_sixty_days_are_sixty_and_the_last_fourteen_fourteen(void **state) {
     (void)state;
     const Weather weather = weather_of(5.0, 0.0, 0.0);
     const Day calving = calendar_day(2027, 4, 20);
@@ -250,8 +250,10 @@ static void the_last_sixty_days_are_sixty(void **state) {
                      STAGE_BIT(STAGE_DRY));
     assert_int_equal(on_day(&cow, &weather, calendar_add(calving, -60)).stages,
                      STAGE_BIT(STAGE_LATE));
-    assert_int_equal(on_day(&cow, &weather, calendar_add(calving, -1)).stages,
+    assert_int_equal(on_day(&cow, &weather, calendar_add(calving, -15)).stages,
                      STAGE_BIT(STAGE_LATE));
+    assert_int_equal(on_day(&cow, &weather, calendar_add(calving, -14)).stages,
+                     STAGE_BIT(STAGE_LATE) | STAGE_BIT(STAGE_CLOSE));
     assert_int_equal(on_day(&cow, &weather, calving).stages, STAGE_BIT(STAGE_NURSING));
 }
 
@@ -261,7 +263,8 @@ static void a_window_holds_every_stage_of_its_cows(void **state) {
     HerdGroup herd = cow_that_calves_on(calendar_day(2027, 3, 25));
     herd.calving_end = calendar_day(2027, 6, 10);
     assert_int_equal(on_day(&herd, &weather, calendar_day(2027, 4, 1)).stages,
-                     STAGE_BIT(STAGE_NURSING) | STAGE_BIT(STAGE_LATE) | STAGE_BIT(STAGE_DRY));
+                     STAGE_BIT(STAGE_NURSING) | STAGE_BIT(STAGE_LATE) | STAGE_BIT(STAGE_CLOSE) |
+                         STAGE_BIT(STAGE_DRY));
 }
 
 static void stages_of_cattle_without_a_calf(void **state) {
@@ -583,7 +586,7 @@ int main(void) {
         UNIT_TEST(upkeep_is_a_fifth_more_only_while_she_milks),
         UNIT_TEST(last_falls_weaning_does_not_take_the_coming_calf),
         UNIT_TEST(a_cow_milks_until_last_years_calf_is_weaned),
-        UNIT_TEST(the_last_sixty_days_are_sixty),
+        UNIT_TEST(the_last_sixty_days_are_sixty_and_the_last_fourteen_fourteen),
         UNIT_TEST(a_window_holds_every_stage_of_its_cows),
         UNIT_TEST(stages_of_cattle_without_a_calf),
         UNIT_TEST(gaining_a_score_costs_and_losing_one_saves_less),

@@ -202,6 +202,23 @@ static void triticale_silage_is_weighed_until_ergot_and_vomitoxin_are_tested(voi
     assert_false(limit_covers(weighed, &silage));
 }
 
+/* Durum stands beside rye and triticale where ergot and vomitoxin are looked for; the book has
+ * wheat alone. */
+static void wheat_that_is_durum_is_held_until_it_is_tested(void **state) {
+    const SafetyLimits limits = own_limits(state);
+    const SafetyLimit *held = limit_named(&limits, "ergot_untested_share");
+    Feedstuff wheat = feed_of(state, "wheat_grain");
+    assert_false(limit_covers(held, &wheat));
+    wheat.watch = WATCH_BIT(WATCH_DURUM);
+    assert_true(limit_covers(held, &wheat));
+    wheat.analysis.of[NUTRIENT_ERGOT] = (Reading){0.0, FROM_LABORATORY, SOURCE_NONE};
+    assert_false(limit_covers(held, &wheat));
+    assert_true(limit_covers(limit_named(&limits, "toxins_untested_share"), &wheat));
+    Feedstuff straw = feed_of(state, "wheat_straw");
+    straw.watch = WATCH_BIT(WATCH_DURUM);
+    assert_false(limit_covers(limit_named(&limits, "toxins_untested_share"), &straw));
+}
+
 static void a_share_of_feeds_above_a_number_may_be_of_any_nutrient(void **state) {
     const SafetyLimits limits = own_limits(state);
     const SafetyLimit *cyanide = limit_named(&limits, "cyanide_share");
@@ -260,6 +277,7 @@ int main(void) {
         UNIT_TEST(a_limit_on_feeds_covers_those_of_its_class),
         UNIT_TEST(lines_that_pages_print_for_cows_hold_for_bulls_and_calves_too),
         UNIT_TEST(triticale_silage_is_weighed_until_ergot_and_vomitoxin_are_tested),
+        UNIT_TEST(wheat_that_is_durum_is_held_until_it_is_tested),
         UNIT_TEST(a_share_of_feeds_above_a_number_may_be_of_any_nutrient),
         UNIT_TEST(a_limit_left_half_written_is_a_fault_and_not_no_limit),
         UNIT_TEST(a_limit_in_another_unit_would_never_bind_and_is_a_fault),

@@ -60,6 +60,29 @@ static void frost_on_what_is_no_sorghum_is_doubted(void **state) {
                                  "unrolled,90,100,600,frosted\n");
 }
 
+/* Until there was a word for it nothing kept treated greenfeed from cattle. */
+static void what_was_ammoniated_or_froze_in_lumps_can_be_written_and_is_checked(void **state) {
+    const char *straw = "A,round bales,barley straw,net wrap rows,processed,50,100,600";
+    const Stack treated = only_stack(
+        state, arena_print(*state, "%s,watch_for\n%s,Ammonia-treated\n", WEIGHED, straw));
+    assert_int_equal(treated.feed.watch, WATCH_BIT(WATCH_AMMONIATED));
+    assert_tells_nothing(WEIGHED ",watch_for\nA,round bales,barley straw,net wrap rows,"
+                                 "processed,50,100,600,ammoniated\n");
+    assert_told(WEIGHED ",watch_for\n" BALES ",100,600,^ammoniated\n",
+                "doubt: watch_for: 'ammoniated' is of straw");
+    assert_told(WEIGHED ",watch_for\n" BALES ",100,600,^frozen lumps\n",
+                "doubt: watch_for: 'frozen lumps' is of wet feed");
+    assert_told(WEIGHED ",watch_for\n" BALES ",100,600,^frozen\n",
+                "'frozen' is not known; is it 'frosted' or 'frozen lumps'?");
+    assert_told(WEIGHED ",watch_for\nA,round bales,canola hay,net wrap rows,processed,50,100,"
+                        "600,^brassica\n",
+                "doubt: watch_for: 'brassica' is of a mix");
+    assert_told(WEIGHED ",watch_for\n" BALES ",100,600,^radish\n", "did you mean 'brassica'?");
+    assert_told(WEIGHED ",watch_for\nA,round bales,wheat straw,net wrap rows,processed,50,100,"
+                        "600,^durum\n",
+                "doubt: watch_for: 'durum' is told for");
+}
+
 /* ---- how surely ---- */
 
 static double error_of(void **state, const char *bytes) {
@@ -478,6 +501,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_stack_tells_what_is_to_be_watched_for_in_it),
         UNIT_TEST(frost_on_what_is_no_sorghum_is_doubted),
+        UNIT_TEST(what_was_ammoniated_or_froze_in_lumps_can_be_written_and_is_checked),
         UNIT_TEST(bales_counted_and_weighed),
         UNIT_TEST(a_total_in_tons_is_two_thousand_pounds_each),
         UNIT_TEST(round_bales_by_size_and_density),

@@ -149,6 +149,24 @@ static HandQuestion *on_one_hay(Arena *arena, Nutrient nutrient, double in_hay, 
 
 /* 1,500 mg/L of sulfate at 4 L a kg bring 0.2003 % of sulfur, hay 0.3 %, and 0.4 is the most.
  */
+/* Of straw alone no ration is within 60 % of it: they were left with nothing in the stomach. By
+ * weight, 0.0125 x 600 = 7.5 kg, it never gives; nor does the share of the last weeks. */
+static void straw_fills_cattle_that_have_little_else_up_to_its_weight(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_offer(hand, "Straw", 0.05);
+    hand->stuffs[0].feed_class = FEED_CLASS_STRAW;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    SafetyLimit *share = hand_feeds_limit(hand, "share", LIMIT_SHARE, "straw", 0.50, 0.60);
+    hand_feeds_limit(hand, "weight", LIMIT_WEIGHT_SHARE, "straw", 0.010, 0.0125);
+    share->stages = STAGE_BIT(STAGE_OPEN);
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
+    assert_near(plan.blocks[0].eaten[0], 7.5, 1e-4);
+    share->stages = STAGE_BIT(STAGE_OPEN) | STAGE_BIT(STAGE_LATE);
+    const WinterPlan late = plan_winter(*state, &hand->question);
+    assert_near(late.blocks[0].eaten[0], 0.0, 1e-6);
+}
+
 static void sulfur_of_the_water_gives_before_cattle_starve(void **state) {
     HandQuestion *hand = on_one_hay(*state, NUTRIENT_SULFUR, 0.3, 0.4);
     hand->farm.winter.water_sulfate_mg_per_l = 1500.0;
@@ -379,6 +397,7 @@ int main(void) {
         UNIT_TEST(nitrate_of_the_water_takes_its_part),
         UNIT_TEST(the_hotter_a_feed_the_less_of_it_is_given),
         UNIT_TEST(a_poison_never_gives_to_hunger),
+        UNIT_TEST(straw_fills_cattle_that_have_little_else_up_to_its_weight),
         UNIT_TEST(sulfur_of_the_water_gives_before_cattle_starve),
         UNIT_TEST(salt_of_the_water_gives_before_cattle_starve),
         UNIT_TEST(salt_of_the_water_takes_its_share_of_what_feed_may_bring),

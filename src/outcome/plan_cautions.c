@@ -143,24 +143,35 @@ static double new_forage(const WinterPlan *plan, int block) {
     return more / fmax(plan->blocks[block].filling_kg, 1e-9);
 }
 
-/* Where a group's forage changes at once: the day of each group when it changes most. */
+/* "1 Feb (72 %) and 21 Feb (76 %)": the days on which a group's forage changes at once; "". */
+static const char *new_forage_days(const Cautions *cautions, int group) {
+    const PlanQuestion *question = cautions->plan->question;
+    Text days = text_new(cautions->arena);
+    int first;
+    const int count = group_blocks(question, group, &first);
+    const char *held = NULL; /* the last of them, until it is known to be the last */
+    for (int b = first + 1; b < first + count; b++) {
+        const double share = new_forage(cautions->plan, b);
+        if (share <= MUCH_NEW)
+            continue;
+        if (held)
+            text_print(&days, "%s%s", days.length > 0 ? ", " : "", held);
+        held = arena_print(cautions->arena, "%s (%.0f %%)",
+                           day_short(cautions->arena, question->blocks[b].from), share * 100.0);
+    }
+    if (held)
+        text_print(&days, "%s%s", days.length > 0 ? " and " : "", held);
+    return days.bytes;
+}
+
 static void add_new_forage(Cautions *cautions) {
     const PlanQuestion *question = cautions->plan->question;
     Text text = text_new(cautions->arena);
     for (int g = 0; g < question->farm->herd.count; g++) {
-        int first;
-        const int count = group_blocks(question, g, &first);
-        int worst = first;
-        double most = 0.0;
-        for (int b = first + 1; b < first + count; b++) {
-            const double share = new_forage(cautions->plan, b);
-            worst = share > most ? b : worst;
-            most = fmax(most, share);
-        }
-        if (most > MUCH_NEW)
-            text_print(&text, "%s%s on %s (%.0f %%)", text.length > 0 ? "; " : "",
-                       question->farm->herd.names[g],
-                       day_short(cautions->arena, question->blocks[worst].from), most * 100.0);
+        const char *days = new_forage_days(cautions, g);
+        if (days[0] != '\0')
+            text_print(&text, "%s%s on %s", text.length > 0 ? "; " : "",
+                       question->farm->herd.names[g], days);
     }
     if (text.length > 0)
         caution_add(cautions, CAUTION_NEW_FORAGE, SEVERITY_CAUTION,

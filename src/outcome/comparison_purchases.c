@@ -35,7 +35,7 @@ static void add_purchase(ReportTable *table, const Comparison *comparison, const
     for (int i = 0; i < comparison->count; i++) {
         const double kg = bought_kg(&comparison->futures[i], name);
         cells[i + 1] =
-            kg > 0.0 ? measure_cell(comparison->units, MEASURE_TONNAGE, kg) : empty_cell();
+            kg > 0.0 ? tonnage_cell(comparison->units, kg) : empty_cell();
     }
     report_row(table, cells);
 }

@@ -126,9 +126,8 @@ CautionTopic caution_topic_as_fed(const SafetyLimit *safety, Delivery delivery) 
 const char *limit_value_words(Arena *arena, Units units, const RationLimit *limit,
                               double value) {
     if (text_same(limit->unit, "kg"))
-        return measure_words(arena, units,
-                             limit->most < HANDFUL_KG ? MEASURE_SMALL_FEED : MEASURE_FEED,
-                             value);
+        return measure_words(
+            arena, units, limit->most < HANDFUL_KG ? MEASURE_SMALL_FEED : MEASURE_FEED, value);
     return arena_print(arena, "%.*f %s", limit->decimals, value * limit->shown_times,
                        limit->unit);
 }

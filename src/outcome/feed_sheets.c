@@ -209,12 +209,6 @@ static bool is_as_day_before(const FeedSheet *sheet, const StepUp *step, int day
     return true;
 }
 
-static const char *days_words(Arena *arena, Day from, Day to) {
-    if (from.number == to.number)
-        return day_short(arena, from);
-    return arena_print(arena, "%s to %s", day_short(arena, from), day_short(arena, to));
-}
-
 /* A row for each run of days that load the same. */
 static void add_step_rows(const FeedSheet *sheet, const StepUp *step, ReportTable *table,
                           int columns) {
@@ -227,8 +221,8 @@ static void add_step_rows(const FeedSheet *sheet, const StepUp *step, ReportTabl
                is_as_day_before(sheet, step, end + 1, columns))
             end++;
         Cell *cells = ARENA_ARRAY(sheet->arena, Cell, columns + 1);
-        cells[0] = text_cell(days_words(sheet->arena, calendar_add(step->from, day),
-                                        calendar_add(step->from, end)));
+        cells[0] = text_cell(day_span(sheet->arena, calendar_add(step->from, day),
+                                      calendar_add(step->from, end)));
         for (int column = 0; column < columns; column++)
             cells[column + 1] = load_cell(step_load(sheet, step, day, column));
         report_row(table, cells);

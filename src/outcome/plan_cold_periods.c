@@ -140,9 +140,8 @@ static bool add_group(Report *report, const PlanFindings *findings, int group) {
     for (int r = 0; r < count; r++) {
         const ColdSpell *spell = runs[r].spell;
         Cell *cells = ARENA_ARRAY(arena, Cell, FIXED_COLUMNS + feed_count);
-        cells[0] = text_cell(arena_print(arena, "%s to %s",
-                                         day_short(arena, question->blocks[runs[r].first].from),
-                                         day_short(arena, question->blocks[runs[r].last].to)));
+        cells[0] = text_cell(day_span(arena, question->blocks[runs[r].first].from,
+                                      question->blocks[runs[r].last].to));
         cells[1] = air_cell(findings->units, spell->air);
         cells[2] = number_cell(spell->added_mcal, 1);
         cells[3] = number_cell(spell->lack_mcal, 1);

@@ -109,20 +109,31 @@ static void add_table(Report *report, const GroupSteps *steps) {
         add_days_of(table, steps, &steps->list[i], feeds, count);
 }
 
-/* "from 15 Nov Pit, 1.2 t in all beyond the plan; from 1 Jan the same, 0.4 t; ..." */
+#define WORTH_TELLING_KG 0.5 /* of all that stands in: less reads as none */
+
+static bool is_bought(const GroupSteps *steps, int feed) {
+    return !steps->findings->plan->question->feeds[feed].is_own;
+}
+
+/* "from 15 Nov Pit, 1.2 t in all beyond the plan; from 1 Jan the same, 0.4 t; ..."; "" */
 static const char *stand_in_words(Arena *arena, const GroupSteps *steps) {
     Text text = text_new(arena);
+    int told = -1; /* the schedule told of last */
     for (int i = 0; i < steps->count; i++) {
         const StepUp *of = &steps->list[i];
-        text_print(&text, "%sfrom %s ", i > 0 ? "; " : "", day_short(arena, of->from));
-        const bool is_same = i > 0 && of->in_place == steps->list[i - 1].in_place;
+        if (of->in_place >= 0 && of->more_kg < WORTH_TELLING_KG)
+            continue;
+        text_print(&text, "%sfrom %s ", told >= 0 ? "; " : "", day_short(arena, of->from));
+        const bool is_same = told >= 0 && of->in_place == steps->list[told].in_place;
+        told = i;
         if (of->in_place < 0)
             text_add(&text, "hay low in nitrate, for no forage of the ration is fit for it");
         else
-            text_print(&text, "%s, %s%s",
+            text_print(&text, "%s, %s%s%s",
                        is_same ? "the same" : feed_name(steps->findings, of->in_place),
                        weight_words(arena, steps->findings->units, of->more_kg),
-                       is_same ? "" : " in all beyond the plan");
+                       is_same ? "" : " in all beyond the plan",
+                       !is_same && is_bought(steps, of->in_place) ? " and what it buys" : "");
     }
     return text.bytes;
 }
@@ -147,11 +158,12 @@ static void add_group(Report *report, const GroupSteps *steps) {
     Arena *arena = report->arena;
     report_part(report, "step_up", group_name(steps->findings, steps->list));
     add_table(report, steps);
+    const char *stands_in = stand_in_words(arena, steps);
     report_paragraph(
         report,
-        "In place of what is still held back: %s. Feeds that are not here, and days that are "
-        "not here, go by the ration.%s",
-        stand_in_words(arena, steps), begin_words(arena, steps));
+        "%s%s%sFeeds that are not here, and days that are not here, go by the ration.%s",
+        stands_in[0] != '\0' ? "In place of what is still held back: " : "", stands_in,
+        stands_in[0] != '\0' ? ". " : "", begin_words(arena, steps));
 }
 
 static bool brings_in_nitrate(const PlanFindings *findings, bool to_mixed) {
@@ -233,11 +245,18 @@ static void add_in_brief(Report *report, const GroupSteps *steps) {
             text_print(&feeds, "%s%s", feeds.length > 0 ? "; " : "",
                        feed_name(steps->findings, f));
     }
-    for (int i = 0; i < steps->count; i++)
-        text_print(
-            &days, "%s%s to %s", i > 0 ? ", " : "", day_short(days.arena, steps->list[i].from),
-            day_short(days.arena, calendar_add(steps->list[i].from, steps->list[i].days - 1)));
-    report_paragraph(report, "%s: %s. From %s.", group_name(steps->findings, steps->list),
+    for (int i = 0; i < steps->count; i++) {
+        const Day from = steps->list[i].from;
+        Day last = calendar_add(from, steps->list[i].days - 1);
+        while (i + 1 < steps->count &&
+               calendar_days_between(last, steps->list[i + 1].from) == 1) {
+            i++; /* what a short period cuts off goes on in the next */
+            last = calendar_add(steps->list[i].from, steps->list[i].days - 1);
+        }
+        text_print(&days, "%s%s", days.length > 0 ? ", " : "",
+                   day_span(days.arena, from, last));
+    }
+    report_paragraph(report, "%s: %s. Days: %s.", group_name(steps->findings, steps->list),
                      feeds.bytes, days.bytes);
 }
 

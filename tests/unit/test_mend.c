@@ -2,7 +2,6 @@
  * 37,037 kg of a stack at 0.81 of it eaten. */
 #include "planner/mend.h"
 #include "support/hand_question.h"
-#include "support/text_farm.h"
 #include "support/unit.h"
 
 /* 20 t feed 54 cows (16.2 t / 300 kg) for the winter, or all of them 16.2 days. */
@@ -242,58 +241,6 @@ static void where_one_test_mends_it_no_two_are_asked_for(void **state) {
         assert_near(mends[i].other_test.reckoned, 0.0, 0.0);
 }
 
-/* The shortage program finds the place of each of these more than 4 % from where planning does,
- * which only "1 kg of mineral together with 2.7 t of hay" came through. */
-static void a_place_that_the_shortage_program_misses_is_found_by_planning(void **state) {
-    static const char *const BYTES[FARM_FILE_COUNT] = {
-        [FARM_HERD] =
-            "group,class,head,weight_kg,condition_score_9,calving_start,calving_end,"
-            "calf_birth_weight_kg,coat,shelter\n"
-            "Creek cows,cow,88,598.7,5.5,2025-04-05,2025-05-20,38.1,heavy winter,bush\n"
-            "Hill cows,cow,30,580.6,5,2025-03-25,2025-05-01,38.1,winter,windbreak\n",
-        [FARM_STACKS] =
-            "stack,kind,feed,cut_date,counted_date,total_tonnes,storage,feeding,"
-            "value_per_tonne,haul_per_tonne\n"
-            "Home brome,round bales,brome hay,2024-07-10,2024-10-28,146.96,net wrap rows,"
-            "unrolled,120,8\n"
-            "Alfalfa mix,round bales,alfalfa grass hay,2024-07-01,2024-10-28,41.28,"
-            "tarp on ground,cone feeder,140,8\n"
-            "Barley straw,round bales,barley straw,2024-09-10,2024-10-28,51.71,twine rows,"
-            "processed,55,8\n",
-        [FARM_FEED_TESTS] =
-            "stack,sample,basis,moisture_pct,cores,crude_protein_pct,adf_pct,ndf_pct,"
-            "calcium_pct,phosphorus_pct,magnesium_pct,potassium_pct,nitrate_no3_pct\n"
-            "Home brome,1,dry matter,12,20,9.1,39.5,63.5,0.42,0.16,0.14,1.5,0.04\n"
-            "Alfalfa mix,2,dry matter,13,20,14.8,35,49,1.2,0.2,0.25,1.8,0.06\n",
-        [FARM_FOR_SALE] = "feed_for_sale,feed,price_per_tonne,feeding\n"
-                          "Mineral 2:1,mineral 2:1,2050,bunk\nLimestone,limestone,380,bunk\n"
-                          "Salt,trace-mineral salt,800,bunk\nMagox,magnesium oxide,1300,bunk\n",
-        [FARM_WINTER] = "setting,value\nfirst_day,2024-11-05\nlast_day,2025-03-31\n"
-                        "water_sulfate_mg_per_l,300\ncarry_over_tonnes,6\n",
-    };
-    const PlanQuestion question = plan_question(*state, text_farm(*state, BYTES));
-    const WinterPlan plan = plan_winter(*state, &question);
-    assert_int_equal(plan.verdict, PLAN_SHORT);
-    const Mend *mends;
-    const int count = mends_of(*state, &plan, &mends);
-    int feeds = 0;
-    for (int i = 0; i < count; i++) {
-        assert_null(mends[i].beside.name);
-        if (mends[i].kind != MEND_BOOK_FEED)
-            continue;
-        feeds++;
-        const PlanQuestion enough =
-            mended_question(*state, &question, &mends[i], mends[i].enough);
-        assert_int_equal(plan_verdict(&enough), PLAN_BALANCED);
-        const PlanQuestion too_little =
-            mended_question(*state, &question, &mends[i], mends[i].not_enough);
-        assert_int_equal(plan_verdict(&too_little), PLAN_SHORT);
-        assert_true(mends[i].enough - mends[i].not_enough <=
-                    mend_step(&mends[i], mends[i].enough));
-    }
-    assert_int_equal(feeds, 3); /* hay, barley, canola meal */
-}
-
 static void a_balanced_plan_needs_no_mend(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
     hand_own(hand, "Hay", 0.10, 100000);
@@ -317,7 +264,6 @@ int main(void) {
         UNIT_TEST(a_test_that_would_not_mend_it_is_not_said),
         UNIT_TEST(two_tests_mend_together_what_neither_does_alone),
         UNIT_TEST(where_one_test_mends_it_no_two_are_asked_for),
-        UNIT_TEST(a_place_that_the_shortage_program_misses_is_found_by_planning),
         UNIT_TEST(a_balanced_plan_needs_no_mend),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

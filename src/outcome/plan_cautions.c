@@ -151,9 +151,9 @@ static const char *new_forage_days(const Cautions *cautions, int group) {
     const int count = group_blocks(question, group, &first);
     const char *held = NULL; /* the last of them, until it is known to be the last */
     for (int b = first + 1; b < first + count; b++) {
-        const double share = new_forage(cautions->plan, b);
+        const double share = plan_goes_on(question, b) ? new_forage(cautions->plan, b) : 0.0;
         if (share <= MUCH_NEW)
-            continue;
+            continue; /* or other cattle, which come to it as they are */
         if (held)
             text_print(&days, "%s%s", days.length > 0 ? ", " : "", held);
         held = arena_print(cautions->arena, "%s (%.0f %%)",

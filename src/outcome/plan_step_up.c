@@ -154,6 +154,19 @@ static const char *begin_words(Arena *arena, const GroupSteps *steps) {
         day);
 }
 
+/* Cattle that come where the group had gone, after its first schedule. */
+static const char *come_words(Arena *arena, const GroupSteps *steps) {
+    Text text = text_new(arena);
+    for (int i = 1; i < steps->count; i++) {
+        if (steps->list[i].is_first)
+            text_print(&text,
+                       " The cattle that come on %s begin anew; where they had some before, at "
+                       "what they had.",
+                       day_short(arena, steps->list[i].from));
+    }
+    return text.bytes;
+}
+
 static void add_group(Report *report, const GroupSteps *steps) {
     Arena *arena = report->arena;
     report_part(report, "step_up", group_name(steps->findings, steps->list));
@@ -161,9 +174,9 @@ static void add_group(Report *report, const GroupSteps *steps) {
     const char *stands_in = stand_in_words(arena, steps);
     report_paragraph(
         report,
-        "%s%s%sFeeds that are not here, and days that are not here, go by the ration.%s",
+        "%s%s%sFeeds that are not here, and days that are not here, go by the ration.%s%s",
         stands_in[0] != '\0' ? "In place of what is still held back: " : "", stands_in,
-        stands_in[0] != '\0' ? ". " : "", begin_words(arena, steps));
+        stands_in[0] != '\0' ? ". " : "", begin_words(arena, steps), come_words(arena, steps));
 }
 
 static bool brings_in_nitrate(const PlanFindings *findings, bool to_mixed) {

@@ -67,6 +67,15 @@ static void what_stands_in_is_told_for_each_change(void **state) {
         report_says(report, "Where they had some before 1 Nov, begin at what they had."));
 }
 
+static void cattle_that_come_again_are_said_to_begin_anew(void **state) {
+    HandQuestion *hand = twice_more_barley(*state);
+    assert_false(report_says(hand_report(*state, hand), "begin anew; where"));
+    hand->blocks[1].from = calendar_add(hand->blocks[1].from, 5);
+    hand->blocks[1].days -= 5;
+    assert_true(report_says(hand_report(*state, hand),
+                            "The cattle that come on 21 Nov begin anew; where they had some"));
+}
+
 static void own_feed_that_stands_in_is_not_said_to_be_bought(void **state) {
     static const Stack LOOSE = {.loss_is_users = true, .waste_is_users = true};
     HandQuestion *hand = hand_november(*state);
@@ -120,6 +129,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(every_change_of_a_group_stands_in_one_table_day_by_day),
         UNIT_TEST(what_stands_in_is_told_for_each_change),
+        UNIT_TEST(cattle_that_come_again_are_said_to_begin_anew),
         UNIT_TEST(own_feed_that_stands_in_is_not_said_to_be_bought),
         UNIT_TEST(a_handful_that_stands_in_is_not_told_as_none),
         UNIT_TEST(days_that_follow_are_one_stretch_in_brief),

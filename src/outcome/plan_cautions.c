@@ -182,6 +182,40 @@ static void add_new_forage(Cautions *cautions) {
                     SOURCE_NONE);
 }
 
+/* Whether a ration holds what cattle have to be brought into. */
+static bool wants_steps(const Cautions *cautions, int block) {
+    const PlanQuestion *question = cautions->plan->question;
+    for (int f = 0; f < question->feed_count; f++) {
+        const PlanFeed *of = &question->feeds[f];
+        const FeedClass feed_class = of->feed->feed_class;
+        const bool is_rich = feed_class == FEED_CLASS_NPN ||
+                             (ration_feed_fills(of) && !feed_class_kind(feed_class)->is_forage);
+        if (cautions->plan->blocks[block].eaten[f] > 0.0 &&
+            (is_rich || of->eaten[NUTRIENT_NITRATE] > NITRATE_OF_NO_RISE))
+            return true;
+    }
+    return false;
+}
+
+/* Cattle that join others: the steps are of those that were there. */
+static void add_new_cattle(Cautions *cautions) {
+    const PlanQuestion *question = cautions->plan->question;
+    Text text = text_new(cautions->arena);
+    for (int b = 0; b < question->block_count; b++) {
+        const PlanBlock *of = &question->blocks[b];
+        if (plan_goes_on(question, b) && of->head > of[-1].head && wants_steps(cautions, b))
+            text_print(&text, "%s%s are %.0f from %s, where they were %.0f",
+                       text.length > 0 ? "; " : "", question->farm->herd.names[of->group],
+                       of->head, day_short(cautions->arena, of->from), of[-1].head);
+    }
+    if (text.length > 0)
+        caution_add(cautions, CAUTION_NEW_CATTLE, SEVERITY_CAUTION,
+                    arena_print(cautions->arena,
+                                "%s, and have grain, meal or feed high in nitrate then",
+                                text.bytes),
+                    SOURCE_NONE);
+}
+
 #define MUCH_STRAW 0.30 /* of a diet, from which its care is told; own choice */
 
 /* So is much straw. */
@@ -308,6 +342,7 @@ int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Cauti
     add_grain(&found);
     add_straw(&found);
     add_new_forage(&found);
+    add_new_cattle(&found);
     add_water(&found);
     add_not_judged(&found);
     add_sampling(&found);

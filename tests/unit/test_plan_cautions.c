@@ -43,6 +43,17 @@ static void forage_that_stays_is_not_told_to_change(void **state) {
     assert_false(report_says(hand_report(*state, hand), "other forage than the day before"));
 }
 
+static void cattle_that_join_others_at_grain_are_told_of(void **state) {
+    HandQuestion *hand = changing(*state, FEED_CLASS_GRASS);
+    hand->stuffs[1].feed_class = FEED_CLASS_GRAIN;
+    assert_false(report_says(hand_report(*state, hand), "Those that come are not used"));
+    hand->blocks[1].head = 12.0;
+    assert_true(report_says(hand_report(*state, hand),
+                            "Cows are 12 from 16 Nov, where they were 10, and have grain"));
+    hand->stuffs[1].feed_class = FEED_CLASS_GRASS;
+    assert_false(report_says(hand_report(*state, hand), "Those that come are not used"));
+}
+
 /* 10 kg of either. */
 static void much_straw_is_told_of_and_little_is_not(void **state) {
     const HandQuestion *straw = changing(*state, FEED_CLASS_STRAW);
@@ -66,6 +77,7 @@ int main(void) {
         UNIT_TEST(water_of_no_test_of_its_salt_is_told_to_count_as_none),
         UNIT_TEST(forage_that_changes_overnight_is_told_with_its_day),
         UNIT_TEST(forage_that_changes_twice_is_told_with_both_days),
+        UNIT_TEST(cattle_that_join_others_at_grain_are_told_of),
         UNIT_TEST(forage_that_stays_is_not_told_to_change),
         UNIT_TEST(much_straw_is_told_of_and_little_is_not),
     };

@@ -53,22 +53,29 @@ static double on_day_kg(const GroupSteps *steps, const StepUp *of, int day, int 
     return put_out_kg(steps->findings->plan, of->block, feed);
 }
 
+/* Urea in what the ration has it in. */
+static Measure measure_of(const GroupSteps *steps, int feed) {
+    return ration_feed_fills(&steps->findings->plan->question->feeds[feed])
+               ? MEASURE_FEED
+               : MEASURE_SMALL_FEED;
+}
+
 static int decimals_of(const GroupSteps *steps, int feed) {
     const Units units = steps->findings->units;
+    const Measure measure = measure_of(steps, feed);
     double most_kg = 0.0;
     for (int i = 0; i < steps->count; i++) {
         for (int day = 0; day < steps->list[i].days; day++)
             most_kg = fmax(most_kg, on_day_kg(steps, &steps->list[i], day, feed));
     }
-    const double most = measure_shown(units, MEASURE_FEED, most_kg);
-    return measure_decimals(units, MEASURE_FEED) + (most < LITTLE) + (most < 0.1 * LITTLE);
+    const double most = measure_shown(units, measure, most_kg);
+    return measure_decimals(units, measure) + (most < LITTLE) + (most < 0.1 * LITTLE);
 }
 
 static int columns_of(Report *report, const GroupSteps *steps, const ReportColumn **columns,
                       const int **feeds) {
     Arena *arena = report->arena;
     const int feed_count = steps->findings->plan->question->feed_count;
-    const char *unit = measure_unit(steps->findings->units, MEASURE_FEED);
     ReportColumn *made = ARENA_ARRAY(arena, ReportColumn, feed_count + 1);
     int *shown = ARENA_ARRAY(arena, int, feed_count);
     int count = 0;
@@ -77,8 +84,9 @@ static int columns_of(Report *report, const GroupSteps *steps, const ReportColum
         if (!steps->is_shown[f])
             continue;
         shown[count++] = f;
-        made[count] = (ReportColumn){arena_print(arena, "feed_%d", count),
-                                     feed_name(steps->findings, f), unit, 1};
+        made[count] =
+            (ReportColumn){arena_print(arena, "feed_%d", count), feed_name(steps->findings, f),
+                           measure_unit(steps->findings->units, measure_of(steps, f)), 1};
     }
     *columns = made;
     *feeds = shown;
@@ -92,9 +100,10 @@ static void add_days_of(ReportTable *table, const GroupSteps *steps, const StepU
         Cell *cells = ARENA_ARRAY(table->arena, Cell, count + 1);
         cells[0] = text_cell(day_short(table->arena, calendar_add(of->from, day)));
         for (int column = 0; column < count; column++)
-            cells[column + 1] = number_cell(
-                measure_shown(units, MEASURE_FEED, on_day_kg(steps, of, day, feeds[column])),
-                decimals_of(steps, feeds[column]));
+            cells[column + 1] =
+                number_cell(measure_shown(units, measure_of(steps, feeds[column]),
+                                          on_day_kg(steps, of, day, feeds[column])),
+                            decimals_of(steps, feeds[column]));
         report_row(table, cells);
     }
 }

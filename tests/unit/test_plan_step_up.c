@@ -76,6 +76,25 @@ static void cattle_that_come_again_are_said_to_begin_anew(void **state) {
                             "The cattle that come on 21 Nov begin anew; where they had some"));
 }
 
+/* 81 g of dry matter are 100 g put out, by quarters; the ration has them in grams too. */
+static void urea_is_brought_in_in_grams_as_the_ration_has_it(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Hay", 0.10);
+    hand_offer(hand, "Urea", 0.90);
+    hand->stuffs[1].feed_class = FEED_CLASS_NPN;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    WinterPlan plan = plan_winter(*state, &hand->question);
+    BlockOutcome block = plan.blocks[0];
+    block.eaten = (double[]){block.eaten[0], 0.081};
+    plan.blocks = &block;
+    int count;
+    const ReportTable *table = step_table(plan_report(*state, &plan, UNITS_METRIC), &count);
+    assert_int_equal(count, 1);
+    assert_string_equal(table->columns[table->column_count - 1].label, "Urea");
+    assert_string_equal(table->columns[table->column_count - 1].unit, "g");
+    assert_near(table->first->cells[table->column_count - 1].number, 25.0, 1e-9);
+}
+
 static void own_feed_that_stands_in_is_not_said_to_be_bought(void **state) {
     static const Stack LOOSE = {.loss_is_users = true, .waste_is_users = true};
     HandQuestion *hand = hand_november(*state);
@@ -130,6 +149,7 @@ int main(void) {
         UNIT_TEST(every_change_of_a_group_stands_in_one_table_day_by_day),
         UNIT_TEST(what_stands_in_is_told_for_each_change),
         UNIT_TEST(cattle_that_come_again_are_said_to_begin_anew),
+        UNIT_TEST(urea_is_brought_in_in_grams_as_the_ration_has_it),
         UNIT_TEST(own_feed_that_stands_in_is_not_said_to_be_bought),
         UNIT_TEST(a_handful_that_stands_in_is_not_told_as_none),
         UNIT_TEST(days_that_follow_are_one_stretch_in_brief),

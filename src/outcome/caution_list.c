@@ -130,15 +130,13 @@ CautionTopic caution_topic_as_fed(const SafetyLimit *safety, Delivery delivery) 
                                                                   : topic;
 }
 
-/* A day's urea is told by the gram: tenths of a kilogram say nothing of it. */
-#define SMALL_MOST_KG 0.25
+#define HANDFUL_KG 1.0 /* a limit below it is told in grams or ounces */
 
 const char *limit_value_words(Arena *arena, Units units, const RationLimit *limit,
                               double value) {
     if (text_same(limit->unit, "kg"))
-        return measure_words(arena, units,
-                             limit->most < SMALL_MOST_KG ? MEASURE_SMALL_FEED : MEASURE_FEED,
-                             value);
+        return measure_words(
+            arena, units, limit->most < HANDFUL_KG ? MEASURE_SMALL_FEED : MEASURE_FEED, value);
     return arena_print(arena, "%.*f %s", limit->decimals, value * limit->shown_times,
                        limit->unit);
 }

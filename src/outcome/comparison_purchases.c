@@ -34,8 +34,7 @@ static void add_purchase(ReportTable *table, const Comparison *comparison, const
     cells[0] = text_cell(name);
     for (int i = 0; i < comparison->count; i++) {
         const double kg = bought_kg(&comparison->futures[i], name);
-        cells[i + 1] =
-            kg > 0.0 ? measure_cell(comparison->units, MEASURE_TONNAGE, kg) : empty_cell();
+        cells[i + 1] = kg > 0.0 ? tonnage_cell(comparison->units, kg) : empty_cell();
     }
     report_row(table, cells);
 }

@@ -9,6 +9,12 @@ const char *day_short(Arena *arena, Day day) {
                        calendar_month_name(calendar_month(day)));
 }
 
+const char *day_span(Arena *arena, Day from, Day to) {
+    if (from.number == to.number)
+        return day_short(arena, from);
+    return arena_print(arena, "%s to %s", day_short(arena, from), day_short(arena, to));
+}
+
 const char *day_iso(Arena *arena, Day day) {
     char text[CALENDAR_TEXT_BYTES];
     calendar_print(day, text);

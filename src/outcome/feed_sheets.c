@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "outcome/day_words.h"
 #include "outcome/feed_sheet_words.h"
+#include "outcome/plan_report.h"
 #include "planner/ration_limit.h"
 #include <math.h>
 
@@ -34,14 +35,21 @@ static double load_kg(const FeedSheet *sheet, int feed) {
     return put_out_kg(sheet->findings->plan, sheet->block, feed) * sheet->of->head;
 }
 
-static double shown_weight(const FeedSheet *sheet, double kg) {
-    return measure_shown(sheet->findings->units, MEASURE_WEIGHT, kg);
+static Measure measure_of(const FeedSheet *sheet, int feed) {
+    return load_measure(&sheet->findings->plan->question->feeds[feed], load_kg(sheet, feed));
 }
 
-/* As the scale can show it, so that the column and its running total agree. */
-static double as_loaded(const FeedSheet *sheet, double kg) {
-    const double shown = shown_weight(sheet, kg);
+static double rounded(double shown) {
     return shown < SMALL_LOAD ? round(shown * 10.0) / 10.0 : round(shown);
+}
+
+/* As it can be weighed, so that the column and the running total of the scale agree. */
+static double as_loaded(const FeedSheet *sheet, int feed, double kg) {
+    return rounded(measure_shown(sheet->findings->units, measure_of(sheet, feed), kg));
+}
+
+static double on_the_scale(const FeedSheet *sheet, double kg) {
+    return rounded(measure_shown(sheet->findings->units, MEASURE_WEIGHT, kg));
 }
 
 static Cell load_cell(double shown) {
@@ -61,8 +69,8 @@ static int place_of(const PlanFeed *feed) {
     return feed->dry_share * 100.0 < MOST_DRY_MATTER_OF_SILAGE ? PLACE_WET : PLACE_LONG;
 }
 
-/* The feeds of the ration that the scale can show, in the order they are loaded; returns how
- * many. */
+/* The feeds of the ration of which there is enough to be weighed, in the order they are loaded;
+ * returns how many. */
 static int in_order(const FeedSheet *sheet, int **feeds) {
     const PlanQuestion *question = sheet->findings->plan->question;
     *feeds = ARENA_ARRAY(sheet->arena, int, question->feed_count);
@@ -70,7 +78,7 @@ static int in_order(const FeedSheet *sheet, int **feeds) {
     for (int place = 0; place < PLACE_COUNT; place++) {
         for (int f = 0; f < question->feed_count; f++) {
             if (place_of(&question->feeds[f]) == place &&
-                as_loaded(sheet, load_kg(sheet, f)) > 0.0)
+                as_loaded(sheet, f, load_kg(sheet, f)) > 0.0)
                 (*feeds)[count++] = f;
         }
     }
@@ -91,7 +99,7 @@ static Cell bales_cell(const FeedSheet *sheet, int feed, double days) {
     if (bale <= 0.0)
         return empty_cell();
     const double bales = load_kg(sheet, feed) * days / bale;
-    return number_cell(bales, bales < 0.1 ? 2 : 1);
+    return number_cell(bales, bales < 0.01 ? 3 : bales < 0.1 ? 2 : 1);
 }
 
 static const ReportColumn *load_columns(const FeedSheet *sheet) {
@@ -113,6 +121,15 @@ static const ReportColumn *load_columns(const FeedSheet *sheet) {
 
 enum { LOAD_COLUMNS = 6 };
 
+static Cell head_cell(const FeedSheet *sheet, Measure measure, double kg) {
+    if (measure == MEASURE_SMALL_FEED) {
+        const double little = measure_shown(sheet->findings->units, measure, kg);
+        return number_cell(little, little < 0.1 ? 2 : little < SMALL_LOAD ? 1 : 0);
+    }
+    const double shown = measure_shown(sheet->findings->units, MEASURE_FEED, kg);
+    return number_cell(shown, shown < 1.0 ? 2 : 1);
+}
+
 static const ReportTable *add_load(const FeedSheet *sheet) {
     const PlanQuestion *question = sheet->findings->plan->question;
     int *feeds;
@@ -122,15 +139,19 @@ static const ReportTable *add_load(const FeedSheet *sheet) {
     double scale = 0.0;
     double a_head = 0.0;
     for (int i = 0; i < count; i++) {
-        const double shown = as_loaded(sheet, load_kg(sheet, feeds[i]));
+        const PlanFeed *of = &question->feeds[feeds[i]];
+        const Measure measure = measure_of(sheet, feeds[i]);
         const double head_kg = put_out_kg(sheet->findings->plan, sheet->block, feeds[i]);
-        const double head = measure_shown(sheet->findings->units, MEASURE_FEED, head_kg);
-        scale += shown;
+        const bool is_on_scale = measure == MEASURE_WEIGHT; /* which shows no handful */
+        scale += is_on_scale ? on_the_scale(sheet, load_kg(sheet, feeds[i])) : 0.0;
         a_head += head_kg;
-        report_row(table, (Cell[]){text_cell(question->feeds[feeds[i]].name), load_cell(shown),
-                                   number_cell(scale, 0), bales_cell(sheet, feeds[i], 1.0),
-                                   bales_cell(sheet, feeds[i], DAYS_A_WEEK),
-                                   number_cell(head, head < 1.0 ? 2 : 1)});
+        report_row(
+            table,
+            (Cell[]){text_cell(load_name(sheet->arena, sheet->findings->units, of, measure)),
+                     load_cell(as_loaded(sheet, feeds[i], load_kg(sheet, feeds[i]))),
+                     is_on_scale ? number_cell(scale, 0) : empty_cell(),
+                     bales_cell(sheet, feeds[i], 1.0), bales_cell(sheet, feeds[i], DAYS_A_WEEK),
+                     head_cell(sheet, measure, head_kg)});
     }
     report_total_row(table,
                      (Cell[]){text_cell("All of it"), number_cell(scale, 0), empty_cell(),
@@ -158,23 +179,26 @@ static const char *feed_name(const FeedSheet *sheet, int feed) {
 
 static const ReportColumn *step_columns(const FeedSheet *sheet, const StepUp *step, int count) {
     ReportColumn *columns = ARENA_ARRAY(sheet->arena, ReportColumn, count);
-    const char *weight = measure_unit(sheet->findings->units, MEASURE_WEIGHT);
+    const Units units = sheet->findings->units;
     columns[0] = (ReportColumn){"day", "Day", "", 0};
-    for (int f = 0; f < step->feed_count; f++)
-        columns[f + 1] = (ReportColumn){arena_print(sheet->arena, "feed_%d", f + 1),
-                                        feed_name(sheet, step->feeds[f].feed), weight, 1};
+    for (int f = 0; f < step->feed_count; f++) {
+        const int feed = step->feeds[f].feed;
+        columns[f + 1] =
+            (ReportColumn){arena_print(sheet->arena, "feed_%d", f + 1), feed_name(sheet, feed),
+                           measure_unit(units, measure_of(sheet, feed)), 1};
+    }
     if (step->in_place >= 0)
-        columns[count - 1] =
-            (ReportColumn){"in_place", feed_name(sheet, step->in_place), weight, 1};
+        columns[count - 1] = (ReportColumn){"in_place", feed_name(sheet, step->in_place),
+                                            measure_unit(units, MEASURE_WEIGHT), 1};
     return columns;
 }
 
 /* What one day of a schedule puts out, as loaded, in the order of the columns. */
 static double step_load(const FeedSheet *sheet, const StepUp *step, int day, int column) {
-    const double a_head = column < step->feed_count
-                              ? step->put_out_kg[day * step->feed_count + column]
-                              : step->in_place_kg[day];
-    return as_loaded(sheet, a_head * sheet->of->head);
+    if (column == step->feed_count)
+        return on_the_scale(sheet, step->in_place_kg[day] * sheet->of->head);
+    return as_loaded(sheet, step->feeds[column].feed,
+                     step->put_out_kg[day * step->feed_count + column] * sheet->of->head);
 }
 
 static bool is_as_day_before(const FeedSheet *sheet, const StepUp *step, int day, int columns) {
@@ -183,12 +207,6 @@ static bool is_as_day_before(const FeedSheet *sheet, const StepUp *step, int day
             return false;
     }
     return true;
-}
-
-static const char *days_words(Arena *arena, Day from, Day to) {
-    if (from.number == to.number)
-        return day_short(arena, from);
-    return arena_print(arena, "%s to %s", day_short(arena, from), day_short(arena, to));
 }
 
 /* A row for each run of days that load the same. */
@@ -203,8 +221,8 @@ static void add_step_rows(const FeedSheet *sheet, const StepUp *step, ReportTabl
                is_as_day_before(sheet, step, end + 1, columns))
             end++;
         Cell *cells = ARENA_ARRAY(sheet->arena, Cell, columns + 1);
-        cells[0] = text_cell(days_words(sheet->arena, calendar_add(step->from, day),
-                                        calendar_add(step->from, end)));
+        cells[0] = text_cell(day_span(sheet->arena, calendar_add(step->from, day),
+                                      calendar_add(step->from, end)));
         for (int column = 0; column < columns; column++)
             cells[column + 1] = load_cell(step_load(sheet, step, day, column));
         report_row(table, cells);

@@ -56,6 +56,11 @@ Cell measure_cell(Units units, Measure measure, double own) {
     return number_cell(measure_shown(units, measure, own), measure_decimals(units, measure));
 }
 
+Cell tonnage_cell(Units units, double kg) {
+    const double shown = measure_shown(units, MEASURE_TONNAGE, kg);
+    return number_cell(shown, shown > 0.0 && shown < 1.0 ? 3 : 1);
+}
+
 const char *measure_unit_of_words(Units units, Measure measure) {
     const char *unit = measure_unit(units, measure);
     return strcmp(unit, "ton") == 0 ? "tons" : unit;

@@ -145,30 +145,75 @@ static double new_forage(const WinterPlan *plan, int block) {
     return more / fmax(plan->blocks[block].filling_kg, 1e-9);
 }
 
-/* Where a group's forage changes at once: the day of each group when it changes most. */
+/* "1 Feb (72 %) and 21 Feb (76 %)": the days on which a group's forage changes at once; "". */
+static const char *new_forage_days(const Cautions *cautions, int group) {
+    const PlanQuestion *question = cautions->plan->question;
+    Text days = text_new(cautions->arena);
+    int first;
+    const int count = group_blocks(question, group, &first);
+    const char *held = NULL; /* the last of them, until it is known to be the last */
+    for (int b = first + 1; b < first + count; b++) {
+        const double share = plan_goes_on(question, b) ? new_forage(cautions->plan, b) : 0.0;
+        if (share <= MUCH_NEW)
+            continue; /* or other cattle, which come to it as they are */
+        if (held)
+            text_print(&days, "%s%s", days.length > 0 ? ", " : "", held);
+        held = arena_print(cautions->arena, "%s (%.0f %%)",
+                           day_short(cautions->arena, question->blocks[b].from), share * 100.0);
+    }
+    if (held)
+        text_print(&days, "%s%s", days.length > 0 ? " and " : "", held);
+    return days.bytes;
+}
+
 static void add_new_forage(Cautions *cautions) {
     const PlanQuestion *question = cautions->plan->question;
     Text text = text_new(cautions->arena);
     for (int g = 0; g < question->farm->herd.count; g++) {
-        int first;
-        const int count = group_blocks(question, g, &first);
-        int worst = first;
-        double most = 0.0;
-        for (int b = first + 1; b < first + count; b++) {
-            const double share = new_forage(cautions->plan, b);
-            worst = share > most ? b : worst;
-            most = fmax(most, share);
-        }
-        if (most > MUCH_NEW)
-            text_print(&text, "%s%s on %s (%.0f %%)", text.length > 0 ? "; " : "",
-                       question->farm->herd.names[g],
-                       day_short(cautions->arena, question->blocks[worst].from), most * 100.0);
+        const char *days = new_forage_days(cautions, g);
+        if (days[0] != '\0')
+            text_print(&text, "%s%s on %s", text.length > 0 ? "; " : "",
+                       question->farm->herd.names[g], days);
     }
     if (text.length > 0)
         caution_add(cautions, CAUTION_NEW_FORAGE, SEVERITY_CAUTION,
                     arena_print(cautions->arena,
                                 "More than half of a ration is other forage than the day "
                                 "before: %s",
+                                text.bytes),
+                    SOURCE_NONE);
+}
+
+/* Whether a ration holds what cattle have to be brought into. */
+static bool wants_steps(const Cautions *cautions, int block) {
+    const PlanQuestion *question = cautions->plan->question;
+    for (int f = 0; f < question->feed_count; f++) {
+        const PlanFeed *of = &question->feeds[f];
+        const FeedClass feed_class = of->feed->feed_class;
+        const bool is_rich = feed_class == FEED_CLASS_NPN ||
+                             (ration_feed_fills(of) && !feed_class_kind(feed_class)->is_forage);
+        if (cautions->plan->blocks[block].eaten[f] > 0.0 &&
+            (is_rich || of->eaten[NUTRIENT_NITRATE] > NITRATE_OF_NO_RISE))
+            return true;
+    }
+    return false;
+}
+
+/* Cattle that join others: the steps are of those that were there. */
+static void add_new_cattle(Cautions *cautions) {
+    const PlanQuestion *question = cautions->plan->question;
+    Text text = text_new(cautions->arena);
+    for (int b = 0; b < question->block_count; b++) {
+        const PlanBlock *of = &question->blocks[b];
+        if (plan_goes_on(question, b) && of->head > of[-1].head && wants_steps(cautions, b))
+            text_print(&text, "%s%s are %.0f from %s, where they were %.0f",
+                       text.length > 0 ? "; " : "", question->farm->herd.names[of->group],
+                       of->head, day_short(cautions->arena, of->from), of[-1].head);
+    }
+    if (text.length > 0)
+        caution_add(cautions, CAUTION_NEW_CATTLE, SEVERITY_CAUTION,
+                    arena_print(cautions->arena,
+                                "%s, and have grain, meal or feed high in nitrate then",
                                 text.bytes),
                     SOURCE_NONE);
 }
@@ -339,6 +384,7 @@ int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Cauti
     add_straw(&found);
     add_impaction(&found);
     add_new_forage(&found);
+    add_new_cattle(&found);
     add_water(&found);
     add_not_judged(&found);
     add_sampling(&found);

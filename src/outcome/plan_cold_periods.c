@@ -10,11 +10,28 @@
 #define ALIKE_KG 0.5   /* as fed a head and day, of any feed */
 #define ALIKE_MCAL 0.5 /* of what is added, and of what is still lacking */
 
+/* Whether what the spell changes can be changed in the block: what is added may be fed there,
+ * and there is as much of what is taken away. */
+static bool can_be_done(const PlanFindings *findings, int block, const ColdSpell *spell) {
+    const PlanQuestion *question = findings->plan->question;
+    for (int f = 0; f < question->feed_count; f++) {
+        const double kg = cold_change_kg(findings, spell, f);
+        if (kg >= WORTH_WEIGHING_KG && plan_permission(question, block, f) != MAY_BE_FED)
+            return false;
+        if (kg <= -WORTH_WEIGHING_KG &&
+            put_out_kg(findings->plan, block, f) + kg <= -WORTH_WEIGHING_KG)
+            return false;
+    }
+    return true;
+}
+
 static bool is_alike(const PlanFindings *findings, const ColdSpell *a, const ColdSpell *b) {
     if (a->block < 0 || b->block < 0)
         return false; /* nothing is told of a period in which nothing is fed, or without cold */
     if (fabs(a->added_mcal - b->added_mcal) >= ALIKE_MCAL ||
         fabs(a->lack_mcal - b->lack_mcal) >= ALIKE_MCAL)
+        return false;
+    if (!can_be_done(findings, a->block, b) || !can_be_done(findings, b->block, a))
         return false;
     for (int f = 0; f < findings->plan->question->feed_count; f++) {
         if (fabs(cold_change_kg(findings, a, f) - cold_change_kg(findings, b, f)) >= ALIKE_KG)
@@ -123,9 +140,8 @@ static bool add_group(Report *report, const PlanFindings *findings, int group) {
     for (int r = 0; r < count; r++) {
         const ColdSpell *spell = runs[r].spell;
         Cell *cells = ARENA_ARRAY(arena, Cell, FIXED_COLUMNS + feed_count);
-        cells[0] = text_cell(arena_print(arena, "%s to %s",
-                                         day_short(arena, question->blocks[runs[r].first].from),
-                                         day_short(arena, question->blocks[runs[r].last].to)));
+        cells[0] = text_cell(day_span(arena, question->blocks[runs[r].first].from,
+                                      question->blocks[runs[r].last].to));
         cells[1] = air_cell(findings->units, spell->air);
         cells[2] = number_cell(spell->added_mcal, 1);
         cells[3] = number_cell(spell->lack_mcal, 1);

@@ -175,10 +175,17 @@ void plan_report_mends(Report *report, const PlanFindings *findings) {
                      MEND_CLOSE * 100.0);
     bool any_pair = false;
     bool any_test = false;
+    bool any_of_book = false;
     for (int i = 0; i < findings->mend_count; i++) {
         any_pair |= findings->mends[i].beside.name != NULL;
         any_test |= findings->mends[i].kind == MEND_TEST;
+        any_of_book |= findings->mends[i].kind == MEND_BOOK_FEED;
     }
+    if (any_of_book)
+        report_paragraph(report,
+                         "Of a feed as the book has it %.0f %% is reckoned to be wasted as it "
+                         "is fed: from a bunk less of it will do, on the ground it takes more.",
+                         BOOK_WASTE_SHARE * 100.0);
     if (any_test)
         report_paragraph(
             report,

@@ -99,13 +99,17 @@ typedef struct {
     double share; /* supplied of least */
 } Tightest;
 
-static bool is_need(const LimitOutcome *of) {
-    return !of->limit->safety && !of->limit->is_inner && of->limit->law != LAW_INTAKE_MOST &&
-           of->limit->law != LAW_INTAKE_LEAST && isfinite(of->least) && of->least > 0.0 &&
-           of->least < NO_LIMIT && isfinite(of->supplied);
-}
-
 #define EQUALLY_MET 1e-4 /* of a need: the last bits of a solve name no period */
+
+/* What fills cattle, and what is least for their safety, is a need where it is lacking. */
+static bool is_need(const LimitOutcome *of) {
+    if (of->limit->is_inner || !isfinite(of->least) || of->least <= 0.0 ||
+        of->least >= NO_LIMIT || !isfinite(of->supplied))
+        return false;
+    const bool is_plain = !of->limit->safety && of->limit->law != LAW_INTAKE_MOST &&
+                          of->limit->law != LAW_INTAKE_LEAST;
+    return is_plain || of->short_by > EQUALLY_MET * of->least;
+}
 
 /* The least share of a need that any period of the group has. */
 static double least_met(const Group *group, const char *key) {
@@ -193,12 +197,17 @@ static void add_need_row(const Group *group, ReportTable *table, const Tightest 
     Arena *arena = group->report->arena;
     const RationLimit *limit = need->outcome->limit;
     const PlanBlock *block = &group->findings->plan->question->blocks[need->block];
-    report_row(
-        table,
-        (Cell[]){text_cell(need_label(arena, need)), text_cell(day_short(arena, block->from)),
-                 number_cell(need->outcome->supplied * limit->shown_times, limit->decimals),
-                 number_cell(need->outcome->least * limit->shown_times, limit->decimals),
-                 text_cell(limit->unit), number_cell(100.0 * need->share, 0)});
+    const Units units = group->findings->units;
+    const bool is_weight = text_same(limit->unit, "kg");
+    const double times =
+        is_weight ? measure_shown(units, MEASURE_FEED, 1.0) : limit->shown_times;
+    report_row(table,
+               (Cell[]){text_cell(need_label(arena, need)),
+                        text_cell(day_short(arena, block->from)),
+                        number_cell(need->outcome->supplied * times, limit->decimals),
+                        number_cell(need->outcome->least * times, limit->decimals),
+                        text_cell(is_weight ? measure_unit(units, MEASURE_FEED) : limit->unit),
+                        number_cell(100.0 * need->share, 0)});
 }
 
 static void add_supply_chart(const Group *group) {

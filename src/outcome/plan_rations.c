@@ -16,6 +16,18 @@ typedef struct {
 /* Given by the handful. */
 static bool is_small(const PlanFeed *feed) { return !ration_feed_fills(feed); }
 
+#define HANDFUL_LOAD_KG 0.5 /* what the scale of a mixer shows badly; own choice */
+
+Measure load_measure(const PlanFeed *feed, double largest_kg) {
+    return is_small(feed) && largest_kg < HANDFUL_LOAD_KG ? MEASURE_SMALL_FEED : MEASURE_WEIGHT;
+}
+
+const char *load_name(Arena *arena, Units units, const PlanFeed *feed, Measure measure) {
+    if (measure != MEASURE_SMALL_FEED)
+        return feed->name;
+    return arena_print(arena, "%s (%s)", feed->name, measure_unit(units, measure));
+}
+
 static bool is_fed(const Group *group, int feed) {
     for (int b = group->first; b < group->first + group->count; b++) {
         if (group->findings->plan->blocks[b].eaten[feed] > 0.0)
@@ -52,9 +64,7 @@ static void ration_row(const Group *group, ReportTable *table, int feed) {
     const Measure measure = is_small(of) ? MEASURE_SMALL_FEED : MEASURE_FEED;
     Arena *arena = group->report->arena;
     Cell *cells = ARENA_ARRAY(arena, Cell, group->count + 1);
-    cells[0] = text_cell(is_small(of) ? arena_print(arena, "%s (%s)", of->name,
-                                                    measure_unit(findings->units, measure))
-                                      : of->name);
+    cells[0] = text_cell(load_name(arena, findings->units, of, measure));
     for (int p = 0; p < group->count; p++) {
         const double kg = put_out_kg(findings->plan, group->first + p, feed);
         cells[p + 1] = small_cell(findings->units, measure, kg, 0.1);
@@ -109,15 +119,29 @@ static void add_ration(const Group *group) {
 #define DAYS_A_WEEK 7.0
 #define WHOLE_TO 1e-4
 
+#define LITTLE_OF_A_BALE 0.01
+
 /* A day; where bales are to be whole, a week, with decimals where they are not: whole in two or
  * four weeks, or not at all. */
 static Cell bales_cell(double a_day, bool by_the_week) {
     if (a_day <= 0.0)
         return empty_cell();
     if (!by_the_week)
-        return number_cell(a_day, a_day < 0.1 ? 2 : 1);
+        return number_cell(a_day, a_day < LITTLE_OF_A_BALE ? 3 : a_day < 0.1 ? 2 : 1);
     const double a_week = a_day * DAYS_A_WEEK;
     return number_cell(a_week, fabs(a_week - round(a_week)) < WHOLE_TO ? 0 : 2);
+}
+
+static double group_load_kg(const Group *group, int block, int feed) {
+    return put_out_kg(group->findings->plan, block, feed) *
+           group->findings->plan->question->blocks[block].head;
+}
+
+static Measure row_measure(const Group *group, int feed) {
+    double largest_kg = 0.0;
+    for (int b = group->first; b < group->first + group->count; b++)
+        largest_kg = fmax(largest_kg, group_load_kg(group, b, feed));
+    return load_measure(&group->findings->plan->question->feeds[feed], largest_kg);
 }
 
 static void load_row(const Group *group, ReportTable *table, int feed) {
@@ -127,13 +151,14 @@ static void load_row(const Group *group, ReportTable *table, int feed) {
     const double bale = question->feeds[feed].bale_kg;
     Cell *loads = ARENA_ARRAY(arena, Cell, group->count + 1);
     Cell *bales = ARENA_ARRAY(arena, Cell, group->count + 1);
-    loads[0] = text_cell(question->feeds[feed].name);
+    const Measure measure = row_measure(group, feed);
+    loads[0] = text_cell(load_name(arena, findings->units, &question->feeds[feed], measure));
     const bool is_whole = yard_keeps_whole_bales(findings->plan);
     bales[0] = text_cell(is_whole ? "  bales a week" : "  in bales");
     for (int p = 0; p < group->count; p++) {
-        const int b = group->first + p;
-        const double kg = put_out_kg(findings->plan, b, feed) * question->blocks[b].head;
-        loads[p + 1] = small_cell(findings->units, MEASURE_WEIGHT, kg, 10.0);
+        const double kg = group_load_kg(group, group->first + p, feed);
+        loads[p + 1] =
+            small_cell(findings->units, measure, kg, measure == MEASURE_WEIGHT ? 10.0 : 0.1);
         bales[p + 1] = bale > 0.0 ? bales_cell(kg / bale, is_whole) : empty_cell();
     }
     report_row(table, loads);

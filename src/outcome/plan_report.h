@@ -30,6 +30,12 @@ const char *cold_unchanged_words(Arena *arena, const PlanFindings *findings,
 const char *cold_change_words(Arena *arena, const PlanFindings *findings,
                               const ColdSpell *spell);
 
+/* What a row of loads is shown in: minerals and urea of which the largest load is less than
+ * half a kilogram in grams or ounces, which the name then says: plan_rations.c */
+Measure load_measure(const PlanFeed *feed, double largest_kg);
+/* "Magnesium oxide (g)", or the name alone */
+const char *load_name(Arena *arena, Units units, const PlanFeed *feed, Measure measure);
+
 /* A share as winters of 100; all and none are said only of all and none: plan_winters.c */
 double winters_of_a_hundred(double share);
 

@@ -53,22 +53,29 @@ static double on_day_kg(const GroupSteps *steps, const StepUp *of, int day, int 
     return put_out_kg(steps->findings->plan, of->block, feed);
 }
 
+/* Urea in what the ration has it in. */
+static Measure measure_of(const GroupSteps *steps, int feed) {
+    return ration_feed_fills(&steps->findings->plan->question->feeds[feed])
+               ? MEASURE_FEED
+               : MEASURE_SMALL_FEED;
+}
+
 static int decimals_of(const GroupSteps *steps, int feed) {
     const Units units = steps->findings->units;
+    const Measure measure = measure_of(steps, feed);
     double most_kg = 0.0;
     for (int i = 0; i < steps->count; i++) {
         for (int day = 0; day < steps->list[i].days; day++)
             most_kg = fmax(most_kg, on_day_kg(steps, &steps->list[i], day, feed));
     }
-    const double most = measure_shown(units, MEASURE_FEED, most_kg);
-    return measure_decimals(units, MEASURE_FEED) + (most < LITTLE) + (most < 0.1 * LITTLE);
+    const double most = measure_shown(units, measure, most_kg);
+    return measure_decimals(units, measure) + (most < LITTLE) + (most < 0.1 * LITTLE);
 }
 
 static int columns_of(Report *report, const GroupSteps *steps, const ReportColumn **columns,
                       const int **feeds) {
     Arena *arena = report->arena;
     const int feed_count = steps->findings->plan->question->feed_count;
-    const char *unit = measure_unit(steps->findings->units, MEASURE_FEED);
     ReportColumn *made = ARENA_ARRAY(arena, ReportColumn, feed_count + 1);
     int *shown = ARENA_ARRAY(arena, int, feed_count);
     int count = 0;
@@ -77,8 +84,9 @@ static int columns_of(Report *report, const GroupSteps *steps, const ReportColum
         if (!steps->is_shown[f])
             continue;
         shown[count++] = f;
-        made[count] = (ReportColumn){arena_print(arena, "feed_%d", count),
-                                     feed_name(steps->findings, f), unit, 1};
+        made[count] =
+            (ReportColumn){arena_print(arena, "feed_%d", count), feed_name(steps->findings, f),
+                           measure_unit(steps->findings->units, measure_of(steps, f)), 1};
     }
     *columns = made;
     *feeds = shown;
@@ -92,9 +100,10 @@ static void add_days_of(ReportTable *table, const GroupSteps *steps, const StepU
         Cell *cells = ARENA_ARRAY(table->arena, Cell, count + 1);
         cells[0] = text_cell(day_short(table->arena, calendar_add(of->from, day)));
         for (int column = 0; column < count; column++)
-            cells[column + 1] = number_cell(
-                measure_shown(units, MEASURE_FEED, on_day_kg(steps, of, day, feeds[column])),
-                decimals_of(steps, feeds[column]));
+            cells[column + 1] =
+                number_cell(measure_shown(units, measure_of(steps, feeds[column]),
+                                          on_day_kg(steps, of, day, feeds[column])),
+                            decimals_of(steps, feeds[column]));
         report_row(table, cells);
     }
 }
@@ -109,20 +118,31 @@ static void add_table(Report *report, const GroupSteps *steps) {
         add_days_of(table, steps, &steps->list[i], feeds, count);
 }
 
-/* "from 15 Nov Pit, 1.2 t in all beyond the plan; from 1 Jan the same, 0.4 t; ..." */
+#define WORTH_TELLING_KG 0.5 /* of all that stands in: less reads as none */
+
+static bool is_bought(const GroupSteps *steps, int feed) {
+    return !steps->findings->plan->question->feeds[feed].is_own;
+}
+
+/* "from 15 Nov Pit, 1.2 t in all beyond the plan; from 1 Jan the same, 0.4 t; ..."; "" */
 static const char *stand_in_words(Arena *arena, const GroupSteps *steps) {
     Text text = text_new(arena);
+    int told = -1; /* the schedule told of last */
     for (int i = 0; i < steps->count; i++) {
         const StepUp *of = &steps->list[i];
-        text_print(&text, "%sfrom %s ", i > 0 ? "; " : "", day_short(arena, of->from));
-        const bool is_same = i > 0 && of->in_place == steps->list[i - 1].in_place;
+        if (of->in_place >= 0 && of->more_kg < WORTH_TELLING_KG)
+            continue;
+        text_print(&text, "%sfrom %s ", told >= 0 ? "; " : "", day_short(arena, of->from));
+        const bool is_same = told >= 0 && of->in_place == steps->list[told].in_place;
+        told = i;
         if (of->in_place < 0)
             text_add(&text, "hay low in nitrate, for no forage of the ration is fit for it");
         else
-            text_print(&text, "%s, %s%s",
+            text_print(&text, "%s, %s%s%s",
                        is_same ? "the same" : feed_name(steps->findings, of->in_place),
                        weight_words(arena, steps->findings->units, of->more_kg),
-                       is_same ? "" : " in all beyond the plan");
+                       is_same ? "" : " in all beyond the plan",
+                       !is_same && is_bought(steps, of->in_place) ? " and what it buys" : "");
     }
     return text.bytes;
 }
@@ -143,15 +163,29 @@ static const char *begin_words(Arena *arena, const GroupSteps *steps) {
         day);
 }
 
+/* Cattle that come where the group had gone, after its first schedule. */
+static const char *come_words(Arena *arena, const GroupSteps *steps) {
+    Text text = text_new(arena);
+    for (int i = 1; i < steps->count; i++) {
+        if (steps->list[i].is_first)
+            text_print(&text,
+                       " The cattle that come on %s begin anew; where they had some before, at "
+                       "what they had.",
+                       day_short(arena, steps->list[i].from));
+    }
+    return text.bytes;
+}
+
 static void add_group(Report *report, const GroupSteps *steps) {
     Arena *arena = report->arena;
     report_part(report, "step_up", group_name(steps->findings, steps->list));
     add_table(report, steps);
+    const char *stands_in = stand_in_words(arena, steps);
     report_paragraph(
         report,
-        "In place of what is still held back: %s. Feeds that are not here, and days that are "
-        "not here, go by the ration.%s",
-        stand_in_words(arena, steps), begin_words(arena, steps));
+        "%s%s%sFeeds that are not here, and days that are not here, go by the ration.%s%s",
+        stands_in[0] != '\0' ? "In place of what is still held back: " : "", stands_in,
+        stands_in[0] != '\0' ? ". " : "", begin_words(arena, steps), come_words(arena, steps));
 }
 
 static bool brings_in_nitrate(const PlanFindings *findings, bool to_mixed) {
@@ -233,11 +267,18 @@ static void add_in_brief(Report *report, const GroupSteps *steps) {
             text_print(&feeds, "%s%s", feeds.length > 0 ? "; " : "",
                        feed_name(steps->findings, f));
     }
-    for (int i = 0; i < steps->count; i++)
-        text_print(
-            &days, "%s%s to %s", i > 0 ? ", " : "", day_short(days.arena, steps->list[i].from),
-            day_short(days.arena, calendar_add(steps->list[i].from, steps->list[i].days - 1)));
-    report_paragraph(report, "%s: %s. From %s.", group_name(steps->findings, steps->list),
+    for (int i = 0; i < steps->count; i++) {
+        const Day from = steps->list[i].from;
+        Day last = calendar_add(from, steps->list[i].days - 1);
+        while (i + 1 < steps->count &&
+               calendar_days_between(last, steps->list[i + 1].from) == 1) {
+            i++; /* what a short period cuts off goes on in the next */
+            last = calendar_add(steps->list[i].from, steps->list[i].days - 1);
+        }
+        text_print(&days, "%s%s", days.length > 0 ? ", " : "",
+                   day_span(days.arena, from, last));
+    }
+    report_paragraph(report, "%s: %s. Days: %s.", group_name(steps->findings, steps->list),
                      feeds.bytes, days.bytes);
 }
 

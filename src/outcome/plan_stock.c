@@ -35,12 +35,6 @@ static Cell loads_cell(const PlanFindings *findings, int feed) {
                          : empty_cell();
 }
 
-/* A few bags are not 0.0 tonnes. */
-static Cell tonnage_cell(const PlanFindings *findings, double kg) {
-    const double shown = measure_shown(findings->units, MEASURE_TONNAGE, kg);
-    return number_cell(shown, shown < 1.0 ? 3 : 1);
-}
-
 static bool buys_anything(const WinterPlan *plan) {
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
         if (plan->bought_kg[f] > 0.0)
@@ -71,7 +65,7 @@ static void add_purchases(Report *report, const PlanFindings *findings) {
         report_row(
             table,
             (Cell[]){text_cell(plan->question->feeds[f].name),
-                     tonnage_cell(findings, plan->bought_kg[f]),
+                     tonnage_cell(findings->units, plan->bought_kg[f]),
                      price_cell(findings, plan->question->feeds[f].price_per_kg),
                      number_cell(plan->bought_kg[f] * plan->question->feeds[f].price_per_kg, 0),
                      loads_cell(findings, f),

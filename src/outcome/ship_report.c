@@ -30,7 +30,7 @@ static void add_heads(Report *report, const Shipping *shipping) {
         const HerdGroup *group = &shipping->herd->groups[g];
         const HeadWorth *worth = &shipping->worth[g];
         report_row(table,
-                   (Cell[]){text_cell(group->name), number_cell(group->head, 0),
+                   (Cell[]){text_cell(group->name), number_cell(worth->head, 0),
                             number_cell(worth->saved_by_fewer, 0),
                             number_cell(worth->cost_of_more, 0),
                             group->price_per_head > 0.0 ? number_cell(group->price_per_head, 0)
@@ -65,7 +65,7 @@ static void add_figures(Figure *root, const Shipping *shipping) {
         const HeadWorth *worth = &shipping->worth[g];
         Figure *figure = figure_list_object(groups);
         figure_text(figure, "group", group->name);
-        figure_number(figure, "head", group->head);
+        figure_number(figure, "head", worth->head);
         figure_number(figure, "saved_by_one_fewer", worth->saved_by_fewer);
         figure_number(figure, "cost_of_one_more", worth->cost_of_more);
         figure_number(figure, "yardage_of_one", worth->yardage);

@@ -46,9 +46,7 @@ static Cell worth_cell(Units units, double per_kg) {
     return isinf(per_kg) ? text_cell("any") : measure_cell(units, MEASURE_PRICE, per_kg);
 }
 
-#define LEAST_TOLD_KG 50.0 /* shown as a tenth of a tonne */
-
-/* A few hundred kilograms may be worth their price where the first tonne is not. */
+/* A few bags may be worth their price where the first tonne is not. */
 static const char *advice(const FeedWorth *of) {
     const double gate = feed_worth_at_gate(of);
     if (isinf(of->first_per_kg))
@@ -59,7 +57,7 @@ static const char *advice(const FeedWorth *of) {
         return "no use";
     if (of->gate_per_kg <= gate)
         return "pays";
-    return of->bought_kg >= LEAST_TOLD_KG ? "a little pays" : "too dear";
+    return of->bought_kg > WORTH_BUYING_KG ? "a little pays" : "too dear";
 }
 
 static void add_worth(Report *report, const FeedWorths *worths, Units units) {
@@ -83,7 +81,7 @@ static void add_worth(Report *report, const FeedWorths *worths, Units units) {
                               worth_cell(units, of->first_per_kg),
                               worth_cell(units, of->load_per_kg),
                               worth_cell(units, feed_worth_at_gate(of)),
-                              measure_cell(units, MEASURE_TONNAGE, of->bought_kg),
+                              tonnage_cell(units, of->bought_kg),
                               text_cell(advice(of))};
         report_row(table, cells);
     }

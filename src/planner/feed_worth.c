@@ -81,8 +81,6 @@ static void set_market(FeedWorths *worths, FeedWorth *offers) {
     }
 }
 
-#define WORTH_BUYING_KG 1.0 /* less is rounding; own choice */
-
 #define NO_WORTH 1e-4 /* share of the price: below the solver's tolerance */
 
 /* Of what there is, where that is less. */

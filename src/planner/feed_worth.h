@@ -7,6 +7,8 @@
 #include "planner/winter_plan.h"
 #include "stock/feed_price.h"
 
+#define WORTH_BUYING_KG 1.0 /* by a plan; less is rounding; own choice */
+
 /* Money; NAN: not known. */
 typedef struct {
     double gate_per_kg, freight_per_kg, landed_per_kg; /* as fed */

@@ -24,6 +24,21 @@ PlanQuestion plan_question_with_head(Arena *arena, const PlanQuestion *question,
     return changed;
 }
 
+/* Head in the first period of the group that lasts to the day, and the fewest there are from
+ * then on: more cannot be shipped. */
+static double head_from(const PlanQuestion *question, int group, Day from, double *fewest) {
+    double head = 0.0;
+    *fewest = 0.0;
+    for (int b = 0; b < question->block_count; b++) {
+        const PlanBlock *block = &question->blocks[b];
+        if (block->group != group || days_from(block, from) == 0)
+            continue;
+        *fewest = head > 0.0 ? fmin(*fewest, block->head) : block->head;
+        head = head > 0.0 ? head : block->head;
+    }
+    return head;
+}
+
 /* Without yardage. */
 static double least_cost(const PlanQuestion *question) {
     Arena *scratch = arena_open();
@@ -59,7 +74,7 @@ static bool is_enough(Shipping *shipping, int shipped) {
 }
 
 /* Where so many shipped are enough, so are more: halved between too few and enough. */
-static int enough_shipped(const PlanQuestion *question, int group, Day from) {
+static int enough_shipped(const PlanQuestion *question, int group, Day from, double fewest) {
     Arena *arena = arena_open();
     const Farm *farm = question->farm;
     const PlanQuestion own_feed =
@@ -70,7 +85,7 @@ static int enough_shipped(const PlanQuestion *question, int group, Day from) {
                          .group = group,
                          .from = from,
                          .start = {.room = &room}};
-    int enough = (int)floor(farm->herd.groups[group].head) - (farm->herd.count > 1 ? 0 : 1);
+    int enough = (int)floor(fewest) - (farm->herd.count > 1 ? 0 : 1);
     int too_few = -1;
     if (!is_enough(&shipping, enough))
         enough = -1;
@@ -87,10 +102,13 @@ static int enough_shipped(const PlanQuestion *question, int group, Day from) {
 
 HeadWorth head_worth(const PlanQuestion *question, int group, Day from) {
     const double as_it_is = least_cost(question);
+    double fewest;
+    const double head = head_from(question, group, from, &fewest);
     HeadWorth worth = {
+        .head = head,
         .saved_by_fewer = as_it_is - cost_with(question, group, from, -1.0),
         .cost_of_more = cost_with(question, group, from, 1.0) - as_it_is,
-        .enough_shipped = enough_shipped(question, group, from),
+        .enough_shipped = enough_shipped(question, group, from, fewest),
     };
     for (int b = 0; b < question->block_count; b++) {
         if (question->blocks[b].group == group)

@@ -11,6 +11,8 @@ PlanQuestion plan_question_with_head(Arena *arena, const PlanQuestion *question,
 
 typedef struct {
     double
+        head; /* on that day, or on the first after it that there are any; 0: none are left */
+    double
         saved_by_fewer;  /* dollars of feed and hauling, of one head fewer; NAN: no such plan */
     double cost_of_more; /* the same of one more */
     double yardage;      /* dollars of one head from that day on */

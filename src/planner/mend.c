@@ -11,7 +11,6 @@
 static const char *const BOOK_FEEDS[] = {"magnesium_oxide", "alfalfa_grass_hay", "barley_grain",
                                          "canola_meal", "mineral_2:1"};
 #define BOOK_FEED_COUNT ((int)(sizeof(BOOK_FEEDS) / sizeof(BOOK_FEEDS[0])))
-#define BOOK_WASTE_SHARE 0.1 /* of what is fed; own choice */
 
 #define MOST_KG 1e8       /* no yard holds more */
 #define LEAST_STEP_KG 1.0 /* amounts nearer than this are one */

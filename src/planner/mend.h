@@ -46,6 +46,8 @@ typedef struct {
 
 #define MEND_CLOSE 0.005
 
+#define BOOK_WASTE_SHARE 0.1 /* of a feed of the book, as it is fed; own choice */
+
 /* Head and days are. */
 bool mend_is_whole(MendKind kind);
 

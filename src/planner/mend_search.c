@@ -151,6 +151,43 @@ static double where_prices_point(const MendSearch *search) {
     return amount < mend->enough ? amount : step_below(mend, mend->enough);
 }
 
+#define MOST_PLANNED_RATIONS 400 /* each amount is a winter planned from nothing */
+
+/* Where the shortage program is further off than that: between the amounts of which planning
+ * itself has said that the one is too little and the other enough. */
+static bool is_found_by_planning(MendSearch *search, double most) {
+    Mend *mend = &search->mend;
+    if (search->question->block_count > MOST_PLANNED_RATIONS)
+        return false;
+    const bool is_too_little = !is_enough(search, mend->enough);
+    if (is_too_little && !is_enough(search, most))
+        return false;
+    mend->not_enough = is_too_little ? mend->enough : 0.0;
+    mend->enough = is_too_little ? most : mend->enough;
+    while (mend->enough - mend->not_enough > mend_step(mend, mend->enough)) {
+        const double amount = without_prices(mend);
+        *(is_enough(search, amount) ? &mend->enough : &mend->not_enough) = amount;
+    }
+    return true;
+}
+
+/* With the caution lines that the page is planned with, a step or two more. */
+static bool is_as_printed(MendSearch *search, double most) {
+    Mend *mend = &search->mend;
+    for (int steps = 0; steps <= MOST_CORRECTIONS && mend->enough <= most; steps++) {
+        Arena *scratch = arena_open();
+        const PlanQuestion question =
+            mended_question(scratch, search->question, mend, mend->enough);
+        const bool is_balanced = plan_verdict_as_planned(&question) == PLAN_BALANCED;
+        arena_close(scratch);
+        if (is_balanced)
+            return true;
+        mend->not_enough = mend->enough;
+        mend->enough += mend_step(mend, mend->enough);
+    }
+    return false;
+}
+
 /* The least amount up to `most`, between the last that is too little and the first that is
  * enough. Where prices point, the first amount that they leave open is often the answer; the
  * one a step below is then tried, and where the curved laws say other than the prices, halves.
@@ -173,5 +210,7 @@ bool mend_search(MendSearch *search, double most) {
         if (step_below(mend, mend->enough) > mend->not_enough)
             try_amount(search, step_below(mend, mend->enough));
     }
-    return is_confirmed(search, most);
+    if (!is_confirmed(search, most) && !is_found_by_planning(search, most))
+        return false;
+    return is_as_printed(search, most);
 }

@@ -281,6 +281,12 @@ int plan_blocks_of_group(const PlanQuestion *question, int first) {
     return count;
 }
 
+bool plan_goes_on(const PlanQuestion *question, int block) {
+    const PlanBlock *of = &question->blocks[block];
+    return block > 0 && of[-1].group == of->group &&
+           calendar_days_between(of[-1].to, of->from) == 1;
+}
+
 Permission plan_permission(const PlanQuestion *question, int block, int feed) {
     return question->permission[block * question->feed_count + feed];
 }

@@ -89,6 +89,10 @@ PlanQuestion plan_question_without_cautions(Arena *arena, const PlanQuestion *wh
 int plan_blocks_of_group(const PlanQuestion *question, int first);
 
 Permission plan_permission(const PlanQuestion *question, int block, int feed);
+
+/* Whether the block before is of the same group and ends the day before. Cattle that come where
+ * a group had gone are others. */
+bool plan_goes_on(const PlanQuestion *question, int block);
 /* Whether the block's group may have it, whatever the day: feed that was bought lies in the
  * yard after the seller's road is closed. */
 bool plan_suits_group(const PlanQuestion *question, int block, int feed);

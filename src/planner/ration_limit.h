@@ -38,8 +38,8 @@ typedef struct {
     const SafetyLimit *safety; /* NULL for a need */
     SourceKey source;
     RationLaw law;
-    RationLaw line_of; /* a line beside the law's own row (law_line.h), in programs of least
-                          cost alone; LAW_NONE: none */
+    RationLaw line_of; /* a line beside the law's own row (law_line.h), which gives with it;
+                          LAW_NONE: none */
     bool is_inner;     /* not shown */
 } RationLimit;
 

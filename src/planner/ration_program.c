@@ -149,15 +149,25 @@ static void list_fed(Builder *builder, int b) {
     ration_terms_begin(builder->terms, builder->feed, builder->fed_count);
 }
 
-/* A need can; a line of the safety table only where some mix of what may be fed could. The
- * lines beside the laws do not give, so that they stand where nothing falls short. */
+/* A need can; a line of the safety table only where some mix of what may be fed could. */
 static bool can_be_broken(const Builder *builder, const RationLimit *limit) {
-    if (limit->line_of != LAW_NONE)
-        return builder->program->aim == AIM_LEAST_COST;
     if (!limit->safety)
         return true;
     const double line = limit->safety->side == SIDE_MOST ? limit->most : limit->least;
     return limit_can_be_passed(limit, line, builder->feed, builder->fed_count);
+}
+
+/* A line beside a law gives with it, by the same columns: they are shares of the bound. */
+static void give_with_law(Builder *builder, int b, const BlockLimits *of, int line) {
+    const RationLimit *limit = of->limits[line];
+    const double whole = whole_of(builder, b, limit, limit->least);
+    for (int i = 0; i < line; i++) {
+        for (int tier = 0; tier < SHORT_TIERS; tier++) {
+            if (of->limits[i]->law == limit->line_of && of->least_short[i] >= 0)
+                lp_add_term(builder->program->lp, of->least_row[line],
+                            of->least_short[i] + tier, whole);
+        }
+    }
 }
 
 static void add_limits(Builder *builder, int b, const BlockState *state) {
@@ -180,6 +190,8 @@ static void add_limits(Builder *builder, int b, const BlockState *state) {
             of->least_row[i] = add_side(builder, limit, limit->least, true);
             of->least_short[i] = add_shortage(builder, b, limit, limit->least, true,
                                               of->least_row[i], limit->least_gives);
+            if (limit->line_of != LAW_NONE)
+                give_with_law(builder, b, of, i);
         }
         if (can_break && isfinite(limit->most)) {
             of->most_row[i] = add_side(builder, limit, limit->most, false);

@@ -255,9 +255,16 @@ static void reach_end(Walk *walk) {
         walk->reached[f] = walk->is_stepped[f] ? on_day(walk, f, last) : walk->target[f];
 }
 
-static void begin_group(Walk *walk) {
+static bool has_just_come(const Walk *walk) {
+    const PlanBlock *of = &walk->plan->question->blocks[walk->block];
+    return walk->block > 0 && of[-1].group == of->group;
+}
+
+/* Cattle that come where the group had gone are used to nothing. */
+static void begin_cattle(Walk *walk) {
     const PlanQuestion *question = walk->plan->question;
     walk->before = fed_before(walk->arena, question, question->blocks[walk->block].group);
+    walk->before.is_known = walk->before.is_known && !has_just_come(walk);
     for (int f = 0; f < question->feed_count; f++)
         walk->reached[f] = walk->before.is_known ? walk->before.kg[f] : 0.0;
 }
@@ -275,11 +282,10 @@ int step_ups(Arena *arena, const WinterPlan *plan, const StepUp **list) {
     };
     int count = 0;
     for (int b = 0; b < question->block_count; b++) {
-        const bool is_first =
-            b == 0 || question->blocks[b].group != question->blocks[b - 1].group;
+        const bool is_first = !plan_goes_on(question, b);
         walk.block = b;
         if (is_first)
-            begin_group(&walk);
+            begin_cattle(&walk);
         read_target(&walk);
         const int stepped = find_stepped(&walk);
         if (stepped > 0 && !is_all_in(&walk, 0))

@@ -39,7 +39,7 @@ typedef struct {
 typedef struct {
     int group, block;
     Day from;
-    bool is_first;           /* the first ration */
+    bool is_first;           /* the first ration of these cattle */
     bool is_used_to_some;    /* then: what they had before is known, and it begins there */
     const StepUpFeed *feeds; /* [feed_count] */
     int feed_count;

@@ -234,12 +234,19 @@ static PlanVerdict solve_winter(Arena *arena, PlanRounds *at, const PlanQuestion
     return shortage > NOTHING_SHORT ? PLAN_SHORT : PLAN_BALANCED;
 }
 
-PlanVerdict plan_verdict(const PlanQuestion *question) {
+PlanVerdict plan_verdict_as_planned(const PlanQuestion *question) {
     Arena *scratch = arena_open();
     PlanRounds at = plan_rounds(block_start(scratch));
     at.only_states = true;
+    const PlanVerdict verdict = solve_winter(scratch, &at, question);
+    arena_close(scratch);
+    return verdict;
+}
+
+PlanVerdict plan_verdict(const PlanQuestion *question) {
+    Arena *scratch = arena_open();
     const PlanQuestion lighter = plan_question_without_cautions(scratch, question);
-    const PlanVerdict verdict = solve_winter(scratch, &at, &lighter);
+    const PlanVerdict verdict = plan_verdict_as_planned(&lighter);
     arena_close(scratch);
     return verdict;
 }

@@ -83,5 +83,7 @@ WinterPlan plan_least_cost(Arena *arena, const PlanQuestion *question);
 /* Only the verdict that plan_winter would come to, without its evening out, and without caution
  * lines, which make no winter short. */
 PlanVerdict plan_verdict(const PlanQuestion *question);
+/* With caution lines, whose rounds go another way: at the very edge the two may differ. */
+PlanVerdict plan_verdict_as_planned(const PlanQuestion *question);
 
 #endif

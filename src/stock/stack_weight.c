@@ -42,6 +42,23 @@ static double density_as_fed(const Amounts *amounts, const Stack *stack) {
     return 0.0;
 }
 
+/* The book's density is of dry matter: of feed so wet that it would lie denser than anything of
+ * its kind does, there is less dry matter in a cubic metre. */
+static double no_denser_than_it_lies(const Amounts *amounts, const Stack *stack,
+                                     double density) {
+    const double most = stack_density_range(stack->kind).most;
+    if (density <= most)
+        return density;
+    doubt_add(sheet_faults(amounts->sheet), place_of(amounts, STACK_DENSITY),
+              "'%s': with %.3g %% of dry matter the book's density would make %.0f kg/m3 as "
+              "fed, and no %s is denser than %.0f, which is taken; weigh it, or write density "
+              "with density_basis",
+              text_excerpt(sheet_arena(amounts->sheet), stack->name),
+              stack->feed.analysis.dry_matter.value, density, stack_kind_name(stack->kind),
+              most);
+    return most;
+}
+
 /* What the book says of feed of its kind, kg/m3 as fed; 0 with a fault where it says nothing.
  * Sets the error of a weight found so. */
 static double density_of_book(const Amounts *amounts, const BookDensities *densities,
@@ -64,13 +81,14 @@ static double density_of_book(const Amounts *amounts, const BookDensities *densi
     if (is_silo) {
         const bool is_corn = stack->feed.feed_class == FEED_CLASS_CORN_SILAGE;
         stack->density_source = SOURCE_ISU_C6_82;
-        return silo_density(is_corn ? SILO_OF_CORN : SILO_OF_HAYLAGE,
-                            value_of(amounts, STACK_HEIGHT)) /
-               dry_share;
+        const double dry = silo_density(is_corn ? SILO_OF_CORN : SILO_OF_HAYLAGE,
+                                        value_of(amounts, STACK_HEIGHT));
+        return no_denser_than_it_lies(amounts, stack, dry / dry_share);
     }
     stack->density_source = row->source;
     stack->weight_error_share = row->weight_error_share;
-    return row->is_dry ? row->kg_per_m3 / dry_share : row->kg_per_m3;
+    return no_denser_than_it_lies(amounts, stack,
+                                  row->is_dry ? row->kg_per_m3 / dry_share : row->kg_per_m3);
 }
 
 #define LEAST_BALE_KG 10.0

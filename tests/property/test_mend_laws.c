@@ -72,12 +72,19 @@ static PlanQuestion done(Arena *arena, const PlannedFarm *farm, const Mend *mend
     return mended_question(arena, &farm->question, mend, amount);
 }
 
-static PlanVerdict verdict_with(const PlannedFarm *farm, const Mend *mend, double amount) {
+static PlanVerdict verdict_with(const PlannedFarm *farm, const Mend *mend, double amount,
+                                PlanVerdict (*verdict_of)(const PlanQuestion *)) {
     Arena *arena = arena_open();
     const PlanQuestion question = done(arena, farm, mend, amount);
-    const PlanVerdict verdict = plan_verdict(&question);
+    const PlanVerdict verdict = verdict_of(&question);
     arena_close(arena);
     return verdict;
+}
+
+/* Too little either way: at the very edge the two may differ. */
+static bool is_balanced_with(const PlannedFarm *farm, const Mend *mend, double amount) {
+    return verdict_with(farm, mend, amount, plan_verdict) == PLAN_BALANCED &&
+           verdict_with(farm, mend, amount, plan_verdict_as_planned) == PLAN_BALANCED;
 }
 
 static void try_mend(Tried *tried, const PlannedFarm *farm, const Mend *mend) {
@@ -86,12 +93,12 @@ static void try_mend(Tried *tried, const PlannedFarm *farm, const Mend *mend) {
                     (int)mend->kind, mend->name, mend->enough, mend->not_enough);
     tried->mends++;
     tried->kinds[mend->kind]++;
-    if (verdict_with(farm, mend, mend->enough) != PLAN_BALANCED)
+    if (verdict_with(farm, mend, mend->enough, plan_verdict_as_planned) != PLAN_BALANCED)
         text_add(&tried->enough, what);
     tried->pairs += mend->beside.name != NULL;
     const double closest = mend_step(mend, mend->enough);
     if (mend->enough - mend->not_enough > closest * (1.0 + 1e-9) ||
-        verdict_with(farm, mend, mend->not_enough) == PLAN_BALANCED)
+        is_balanced_with(farm, mend, mend->not_enough))
         text_add(&tried->too_little, what);
     if (mend->kind == MEND_MORE_FOR_SALE) {
         const PlanFeed *feed = &farm->question.feeds[mend->place];

@@ -383,6 +383,11 @@ static void the_scale_of_every_sheet_is_the_sum_of_its_loads(void **state) {
                     assert_near(row->cells[1].number, scale, 1e-6);
                     continue;
                 }
+                if (row->cells[2].kind == CELL_EMPTY) { /* a handful: no scale shows it */
+                    assert_true(strstr(row->cells[0].text, " (g)") ||
+                                strstr(row->cells[0].text, " (oz)"));
+                    continue;
+                }
                 scale += row->cells[1].kind == CELL_NUMBER ? row->cells[1].number : 0.0;
                 assert_near(row->cells[2].number, scale, 1e-6);
             }

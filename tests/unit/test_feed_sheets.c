@@ -81,6 +81,33 @@ static void the_scale_may_read_in_pounds(void **state) {
     assert_near(load->first->cells[1].number, 272.0, 1e-9);
 }
 
+/* One cow on 10 kg of hay without magnesium, which is to be 0.1 % of the diet: x kg of a
+ * mineral of 54 % with 54 x = 0.1 (10 + x) is 0.01855 kg of dry matter, and 22.9 g put out. It
+ * was 0.0 kg on the scale, and not on the sheet. */
+static void a_handful_for_one_cow_is_on_her_sheet_in_grams(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Hay", 0.1);
+    PlanFeed *mineral = hand_offer(hand, "Magnesium oxide", 1.0);
+    hand->stuffs[1].feed_class = FEED_CLASS_MINERAL;
+    mineral->degraded = mineral->undegraded = 0.0;
+    for (int n = 0; n < NUTRIENT_COUNT; n++)
+        mineral->eaten[n] = n == NUTRIENT_MAGNESIUM ? 54.0 : 0.0;
+    hand_nutrient_limit(hand, "magnesium", NUTRIENT_MAGNESIUM, 0.1, 0.1)->side = SIDE_LEAST;
+    hand_group(hand, "House cow", 1, 12.0, 30);
+    const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
+    const ReportTable *load = table_of(sheets->first, "load");
+    const ReportRow *second = load->first->next;
+    assert_false(second->is_total);
+    if (second->is_total)
+        return;
+    const Cell *row = second->cells;
+    assert_string_equal(row[0].text, "Magnesium oxide (g)");
+    assert_near(row[1].number, 23.0, 1e-9);
+    assert_int_equal(row[2].kind, CELL_EMPTY); /* the scale does not show it */
+    assert_near(load->last->cells[1].number, 12.0, 1e-9);
+    assert_near(row[5].number, 22.9, 0.05);
+}
+
 /* Hay and silage are not enough; barley is the rest. */
 static void the_scale_adds_up_what_stands_above_it(void **state) {
     HandQuestion *hand = hand_november(*state);
@@ -299,6 +326,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_sheet_loads_what_the_ration_puts_out),
         UNIT_TEST(the_scale_may_read_in_pounds),
+        UNIT_TEST(a_handful_for_one_cow_is_on_her_sheet_in_grams),
         UNIT_TEST(the_scale_adds_up_what_stands_above_it),
         UNIT_TEST(silage_is_loaded_last),
         UNIT_TEST(a_way_of_feeding_says_what_to_do_with_the_load),

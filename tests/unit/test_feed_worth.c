@@ -179,6 +179,21 @@ a_feed_of_which_the_plan_buys_less_than_a_load_is_not_called_too_dear(void **sta
     assert_int_equal(found, 1);
 }
 
+/* Of salt a plan bought 29 kg, and was told of a load of a tonne that it was too dear and that
+ * the plan bought 0.0. */
+static void a_few_bags_that_the_plan_buys_are_told_and_pay(void **state) {
+    FeedWorths worths = *worths_with(*state, 250.0, 400.0);
+    FeedWorth offer = worths.offers[0];
+    worths.offers = &offer;
+    worths.offer_count = 1;
+    offer.bought_kg = 29.0;
+    offer.first_per_kg = 8.0 * offer.gate_per_kg;
+    offer.load_per_kg = 0.5 * offer.gate_per_kg;
+    Text text = text_new(*state);
+    present_text(worth_report(*state, &worths, UNITS_METRIC), (TextStyle){.width = 100}, &text);
+    assert_non_null(strstr(text.bytes, "0.029  a little pays\n"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_tonne_is_worth_what_would_take_its_place),
@@ -191,6 +206,7 @@ int main(void) {
         UNIT_TEST(references_that_are_too_alike_are_not_solved),
         UNIT_TEST(what_is_bought_by_the_bag_is_worth_what_is_paid_for_it),
         UNIT_TEST(a_feed_of_which_the_plan_buys_less_than_a_load_is_not_called_too_dear),
+        UNIT_TEST(a_few_bags_that_the_plan_buys_are_told_and_pay),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

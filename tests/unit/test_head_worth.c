@@ -57,12 +57,28 @@ static void at_the_end_of_own_feed_one_more_costs_more_than_one_fewer_saves(void
     assert_near(worth.cost_of_more, 20.0 * 3.0 * A_DAY, 1e-2);
 }
 
+/* Of 10 cows 4 leave on the eleventh day. Without the 6 that are left 140 days of a head are
+ * fed from the first day on; hay is there for 110. */
+static void no_more_are_shipped_than_there_are_on_the_day(void **state) {
+    HandQuestion *hand = a_herd(*state, 110.0 * 10.0 / 0.81 + 0.01);
+    hand->blocks[1].head = 6.0;
+    const Day then = calendar_add(hand->farm.winter.first_day, 10);
+    const HeadWorth worth = head_worth(&hand->question, 0, then);
+    assert_near(worth.head, 6.0, 0.0);
+    assert_near(worth.saved_by_fewer, 10.0 * 3.0 * A_DAY, 1e-3);
+    assert_int_equal(worth.enough_shipped, -1);
+    const HeadWorth sooner = head_worth(&hand->question, 0, hand->farm.winter.first_day);
+    assert_near(sooner.head, 10.0, 0.0);
+    assert_int_equal(sooner.enough_shipped, 5); /* 5 for ten days, 1 for ten, and the bulls */
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(one_head_fewer_saves_what_it_eats),
         UNIT_TEST(from_a_day_within_a_period_only_the_days_left_are_saved),
         UNIT_TEST(what_is_saved_is_the_dearest_feed_and_shipping_ends_the_buying),
         UNIT_TEST(at_the_end_of_own_feed_one_more_costs_more_than_one_fewer_saves),
+        UNIT_TEST(no_more_are_shipped_than_there_are_on_the_day),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -72,6 +72,14 @@ static void tons_are_many_in_a_sentence_and_one_at_the_head_of_a_column(void **s
     assert_string_equal(measure_unit_of_words(UNITS_IMPERIAL, MEASURE_PRICE), "per ton");
 }
 
+static void a_few_bags_are_not_no_tonnes(void **state) {
+    (void)state;
+    assert_int_equal(tonnage_cell(UNITS_METRIC, 29.0).decimals, 3);
+    assert_int_equal(tonnage_cell(UNITS_METRIC, 2900.0).decimals, 1);
+    assert_int_equal(tonnage_cell(UNITS_METRIC, 0.0).decimals, 1);
+    assert_near(tonnage_cell(UNITS_IMPERIAL, 907.18474).number, 1.0, 1e-12);
+}
+
 static void a_cell_carries_the_decimals_of_its_measure(void **state) {
     (void)state;
     const Cell cell = measure_cell(UNITS_IMPERIAL, MEASURE_PROTEIN, 453.59237);
@@ -112,6 +120,7 @@ int main(void) {
         UNIT_TEST(grams_become_ounces_and_pounds),
         UNIT_TEST(a_gallon_is_231_cubic_inches),
         UNIT_TEST(tons_are_many_in_a_sentence_and_one_at_the_head_of_a_column),
+        UNIT_TEST(a_few_bags_are_not_no_tonnes),
         UNIT_TEST(a_cell_carries_the_decimals_of_its_measure),
         UNIT_TEST(words_of_a_measure_are_rounded_and_have_the_unit),
         UNIT_TEST(money_has_its_minus_before_the_dollar),

@@ -22,10 +22,36 @@ static void forage_that_changes_overnight_is_told_with_its_day(void **state) {
                             "Cows on 16 Nov (100 %)"));
 }
 
+/* A third hay in the third period: it changes twice. */
+static void forage_that_changes_twice_is_told_with_both_days(void **state) {
+    HandQuestion *hand = changing(*state, FEED_CLASS_GRASS);
+    hand_offer(hand, "Last hay", 0.15);
+    hand_period(hand, 12.0, 1);
+    const int feeds = hand->question.feed_count;
+    for (int b = 0; b < 3; b++) {
+        for (int f = 0; f < feeds; f++)
+            hand->permission[b * feeds + f] = f == b ? MAY_BE_FED : NOT_AT_THAT_TIME;
+    }
+    hand->farm.winter.last_day = hand->blocks[2].to;
+    assert_true(report_says(hand_report(*state, hand),
+                            "than the day before: Cows on 16 Nov (100 %) and 1 Dec (100 %)"));
+}
+
 static void forage_that_stays_is_not_told_to_change(void **state) {
     HandQuestion *hand = changing(*state, FEED_CLASS_GRASS);
     hand->permission[2] = MAY_BE_FED;
     assert_false(report_says(hand_report(*state, hand), "other forage than the day before"));
+}
+
+static void cattle_that_join_others_at_grain_are_told_of(void **state) {
+    HandQuestion *hand = changing(*state, FEED_CLASS_GRASS);
+    hand->stuffs[1].feed_class = FEED_CLASS_GRAIN;
+    assert_false(report_says(hand_report(*state, hand), "Those that come are not used"));
+    hand->blocks[1].head = 12.0;
+    assert_true(report_says(hand_report(*state, hand),
+                            "Cows are 12 from 16 Nov, where they were 10, and have grain"));
+    hand->stuffs[1].feed_class = FEED_CLASS_GRASS;
+    assert_false(report_says(hand_report(*state, hand), "Those that come are not used"));
 }
 
 /* 10 kg of either. */
@@ -66,6 +92,8 @@ int main(void) {
         UNIT_TEST(water_of_no_test_of_its_salt_is_told_to_count_as_none),
         UNIT_TEST(coarse_feed_with_little_protein_is_told_to_block_the_rumen),
         UNIT_TEST(forage_that_changes_overnight_is_told_with_its_day),
+        UNIT_TEST(forage_that_changes_twice_is_told_with_both_days),
+        UNIT_TEST(cattle_that_join_others_at_grain_are_told_of),
         UNIT_TEST(forage_that_stays_is_not_told_to_change),
         UNIT_TEST(much_straw_is_told_of_and_little_is_not),
     };

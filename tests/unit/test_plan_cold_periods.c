@@ -56,6 +56,29 @@ static void periods_alike_are_told_once(void **state) {
     assert_true(report_says(report, "Cows, from 16 Nov, at -30 C (1.3 Mcal a day more)"));
 }
 
+/* A quarter of a kilogram of hay covers the cold, before the 16th the old, from then on the
+ * new: near enough to be told once, were the new hay in the yard before. */
+static void nothing_is_added_that_is_not_in_the_yard_then(void **state) {
+    static const Stack LOOSE[2] = {{.loss_is_users = true, .waste_is_users = true},
+                                   {.loss_is_users = true, .waste_is_users = true}};
+    HandQuestion *hand = hand_november(*state);
+    hand->farm.inventory.stacks.stacks = LOOSE;
+    hand->farm.weather.month[11].cold_spell = (Temperature){-30.0};
+    hand_own(hand, "Old hay", 0.10, 100000);
+    hand_own(hand, "New hay", 0.05, 100000);
+    hand_group(hand, "Cows", 100, 12.0, 15)->need.cold_spell_energy = 0.3;
+    hand_period(hand, 12.0, 15)->need.cold_spell_energy = 0.33;
+    hand_not_then(hand, 0, 1);
+    const ReportTable *table = table_of(hand_report(*state, hand), "cold_periods");
+    assert_non_null(table);
+    if (!table)
+        return;
+    assert_string_equal(table->first->cells[0].text, "1 Nov to 15 Nov");
+    assert_ptr_equal(table->first, table->last);
+    assert_string_equal(table->columns[4].label, "Old hay");
+    assert_near(table->first->cells[4].number, 0.25 / 0.81, 1e-5);
+}
+
 /* No cold in the first half: nothing to hold the second against, and no row. */
 static void a_period_without_a_cold_spell_is_alike_to_none(void **state) {
     static const Stack LOOSE = {.loss_is_users = true, .waste_is_users = true};
@@ -91,6 +114,7 @@ int main(void) {
         UNIT_TEST(what_ten_days_take_of_each_stack_is_told_by_month),
         UNIT_TEST(a_period_without_a_cold_spell_is_alike_to_none),
         UNIT_TEST(periods_alike_are_told_once),
+        UNIT_TEST(nothing_is_added_that_is_not_in_the_yard_then),
         UNIT_TEST(cold_by_period_is_told_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

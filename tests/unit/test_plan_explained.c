@@ -68,6 +68,25 @@ static void the_amount_that_mends_is_rounded_up(void **state) {
     assert_non_null(strstr(report->verdict, "What would mend it, alone: 17.1 t more of Hay"));
 }
 
+static void the_waste_of_a_feed_of_the_book_is_said(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Hay", 0.20)->available_kg = 20000.0;
+    hand_group(hand, "Cows", 100, 12.0, 30);
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    PlanFindings findings = plan_findings(*state, &plan, UNITS_METRIC);
+    assert_false(report_says(plan_report_of(*state, &findings), "reckoned to be wasted"));
+    const Mend barley = {.kind = MEND_BOOK_FEED,
+                         .place = -1,
+                         .name = "Barley grain",
+                         .book = "barley_grain",
+                         .enough = 1000.0,
+                         .cost = (double)NAN};
+    findings.mends = &barley;
+    findings.mend_count = 1;
+    assert_true(report_says(plan_report_of(*state, &findings),
+                            "Of a feed as the book has it 10 % is reckoned to be wasted"));
+}
+
 /* Two tonnes of hay leave 94.6 % to greenfeed, which may hold 0.5285 % nitrate: 0.4595 by one
  * sample that is raised by 15 %. It is said as less, never as more. */
 static void a_test_that_would_mend_it_is_named_with_the_line_rounded_down(void **state) {
@@ -209,6 +228,7 @@ int main(void) {
         UNIT_TEST(a_need_is_said_to_cost_and_no_limit_that_is_loose_is_named),
         UNIT_TEST(rations_that_did_not_settle_are_said_to),
         UNIT_TEST(the_amount_that_mends_is_rounded_up),
+        UNIT_TEST(the_waste_of_a_feed_of_the_book_is_said),
         UNIT_TEST(a_test_that_would_mend_it_is_named_with_the_line_rounded_down),
         UNIT_TEST(a_stack_that_is_dearer_to_sell_than_to_own_more_of_is_named),
         UNIT_TEST(that_what_is_kept_for_spring_ends_the_days_of_feed_is_said),

@@ -213,6 +213,19 @@ static void the_worst_of_a_limit_by_weight_is_the_one_furthest_past_its_own_line
                         "15.0 kg)");
 }
 
+/* 500 kg may have 150 g of the cheaper feed. In tenths of a kilogram it read as 0.1 of 0.1. */
+static void a_limit_of_a_handful_is_told_in_grams(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Barley", 0.10);
+    hand_offer(hand, "Hay", 0.20);
+    hand->stuffs[0].feed_class = FEED_CLASS_GRAIN;
+    hand_group(hand, "Cows", 10, 12.0, 30)->need.live_weight = (Mass){500.0};
+    hand_feeds_limit(hand, "Grain a head and day", LIMIT_WEIGHT_SHARE, "grain", 0.0001, 0.0003);
+    assert_string_equal(fact_with(*state, hand, "Grain a head and day"),
+                        "Cows: Grain a head and day, 150 g of dry matter eaten at the worst, "
+                        "from 1 Nov (caution from 50 g, limit 150 g)");
+}
+
 static void a_feed_kept_from_cattle_that_pick_is_said_to_be_for_that(void **state) {
     HandQuestion *hand = hand_november(*state);
     hand_own(hand, "Greenfeed", 0.10, 1000.0);
@@ -331,6 +344,7 @@ int main(void) {
         UNIT_TEST(a_winter_short_of_hay_alone_blames_no_limit),
         UNIT_TEST(cattle_that_eat_all_they_can_are_not_said_to_want_hay),
         UNIT_TEST(the_worst_of_a_limit_by_weight_is_the_one_furthest_past_its_own_line),
+        UNIT_TEST(a_limit_of_a_handful_is_told_in_grams),
         UNIT_TEST(a_feed_kept_from_cattle_that_pick_is_said_to_be_for_that),
         UNIT_TEST(a_herd_that_is_fed_is_called_balanced_when_only_the_carry_over_lacks),
         UNIT_TEST(the_price_of_a_share_is_that_of_one_per_cent),

@@ -66,11 +66,53 @@ static void stacks_that_go_down_say_that_the_storage_loss_is_off(void **state) {
     assert_non_null(strstr(left->caption, "less storage loss to mid-winter"));
 }
 
+/* Of a mineral for one cow 20 g of dry matter eaten are 24.7 put out: 0.0 kg. */
+static void a_handful_for_one_cow_is_loaded_in_grams(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Hay", 0.1)->bale_kg = 2000.0;
+    hand_offer(hand, "Mineral", 1.0);
+    hand->stuffs[1].feed_class = FEED_CLASS_MINERAL;
+    hand_group(hand, "House cow", 1, 12.0, 30);
+    hand->groups[0].yard = "";
+    WinterPlan *plan = ARENA_NEW(*state, WinterPlan);
+    *plan = plan_winter(*state, &hand->question);
+    BlockOutcome block = plan->blocks[0];
+    block.eaten = (double[]){block.eaten[0], 0.020};
+    plan->blocks = &block;
+    const ReportTable *loads = table_with_key(plan_report(*state, plan, UNITS_METRIC), "loads");
+    assert_string_equal(loads->last->cells[0].text, "Mineral (g)");
+    assert_near(loads->last->cells[1].number, 24.69, 0.01);
+    /* 12.35 kg of a bale of 2,000 kg are not 0.00 of it */
+    assert_string_equal(loads->first->next->cells[0].text, "  in bales");
+    assert_int_equal(loads->first->next->cells[1].decimals, 3);
+}
+
+/* 7 kg of the 9 that fill a cow, and energy enough in 5: her chart said that she got all she
+ * needed. */
+static void cattle_that_are_not_full_are_not_said_to_get_all_they_need(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Hay", 0.1)->available_kg = 7.0 * 10.0 * 30.0 / 0.81;
+    hand_group(hand, "Cows", 10, 6.0, 30);
+    hand->groups[0].yard = "";
+    const Report *report = hand_report(*state, hand);
+    const ReportTable *supply = table_with_key(report, "supply");
+    assert_string_equal(supply->last->cells[0].text, "Dry matter, enough to be full");
+    assert_near(supply->last->cells[5].number, 100.0 * 7.0 / 9.0, 0.1);
+    for (const ReportSection *of = report->first; of; of = of->next) {
+        for (const ReportPiece *piece = of->first; piece; piece = piece->next) {
+            if (piece->kind == PIECE_CHART)
+                assert_null(strstr(piece->chart->title, "get all they need"));
+        }
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(what_the_scale_cannot_show_is_not_loaded),
         UNIT_TEST(less_than_can_be_shown_is_shown_as_not_fed),
         UNIT_TEST(stacks_that_go_down_say_that_the_storage_loss_is_off),
+        UNIT_TEST(a_handful_for_one_cow_is_loaded_in_grams),
+        UNIT_TEST(cattle_that_are_not_full_are_not_said_to_get_all_they_need),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

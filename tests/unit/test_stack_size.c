@@ -160,6 +160,20 @@ static void an_upright_silo_is_denser_the_deeper_it_is(void **state) {
     assert_near(hay.counted_kg * dry_share(&hay), stack_counted_dry_matter(&hay).kg, 1e-6);
 }
 
+/* Turnip tops have 14 % of dry matter: at 208 kg of it a m3 a bag would be half as heavy again
+ * as water. */
+static void wet_feed_in_a_bag_is_no_heavier_than_a_bag_can_be(void **state) {
+    Faults faults = faults_new(*state);
+    const char *bytes = HEAD ",diameter_m,length_m\n"
+                             "A,bag,turnip tops,silage bag,bunk,55,2.7,30\n";
+    const Stacks stacks = parse(*state, &faults, bytes, strlen(bytes));
+    assert_int_equal(stacks.count, 1);
+    assert_near(stacks.stacks[0].counted_kg, 3.14159265358979 / 4.0 * 2.7 * 2.7 * 30.0 * 1000.0,
+                1e-3);
+    assert_non_null(strstr(unit_faults(&faults, *state),
+                           "would make 1486 kg/m3 as fed, and no bag is denser than 1000"));
+}
+
 static void what_no_book_knows_has_to_be_weighed(void **state) {
     assert_told(HEAD ",length_m,width_m,height_m" DENSE "\n" OF("loose", HAY) ",10,4,3,^,\n",
                 "'A': is measured, but no book says how dense Grass hay (Saskatchewan survey "
@@ -210,6 +224,7 @@ int main(void) {
         UNIT_TEST(a_farms_own_density_or_error_goes_before_the_books),
         UNIT_TEST(grain_lies_by_its_test_weight),
         UNIT_TEST(an_upright_silo_is_denser_the_deeper_it_is),
+        UNIT_TEST(wet_feed_in_a_bag_is_no_heavier_than_a_bag_can_be),
         UNIT_TEST(what_no_book_knows_has_to_be_weighed),
         UNIT_TEST(a_stack_by_tape_of_a_feed_nobody_knows_is_one_fault),
         UNIT_TEST(a_price_far_off_is_told_in_tonnes_and_tons_without_powers_of_ten),

@@ -105,6 +105,22 @@ static void a_later_rise_goes_on_from_what_they_had(void **state) {
     assert_near(list[0].put_out_kg[4], 1.65, 1e-9);
 }
 
+/* The same pen, sold out for a week and filled again: the new cattle had no grain. */
+static void cattle_that_come_where_others_had_gone_begin_at_none(void **state) {
+    Fed *of = fed(*state, 15, 15);
+    ration(of, 0, 8.1, 1.0, 0.81, 0.0);
+    ration(of, 1, 8.1, 1.0, 0.81, 0.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    of->hand->blocks[1].from = calendar_add(of->hand->blocks[1].from, 7);
+    of->hand->blocks[1].days -= 7;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 2);
+    assert_true(list[1].is_first);
+    assert_false(list[1].is_used_to_some);
+    assert_near(list[1].put_out_kg[0], STEP, 1e-9);
+    assert_near(list[1].feeds[0].from_kg, 0.0, 0.0);
+}
+
 static void less_grain_is_put_out_at_once(void **state) {
     Fed *of = fed(*state, 30, 30);
     ration(of, 0, 7.0, 0.0, 0.4 / TAKEN, 0.0);
@@ -250,6 +266,7 @@ int main(void) {
         UNIT_TEST(a_rise_of_one_step_needs_no_table),
         UNIT_TEST(a_rise_that_is_all_in_on_its_first_day_has_no_table),
         UNIT_TEST(a_later_rise_goes_on_from_what_they_had),
+        UNIT_TEST(cattle_that_come_where_others_had_gone_begin_at_none),
         UNIT_TEST(less_grain_is_put_out_at_once),
         UNIT_TEST(feed_high_in_nitrate_comes_in_by_quarters_over_two_weeks),
         UNIT_TEST(feed_below_the_caution_line_of_nitrate_comes_in_at_once),

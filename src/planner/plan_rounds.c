@@ -20,7 +20,8 @@
 /* How near the cost of a round is found that another follows, as a share of it. */
 #define FIRST_SHARE 1e-2
 #define LATER_SHARE 2e-6
-#define DAMPED_AFTER 6 /* rounds; a ration that flips between two is met half way */
+#define DAMPED_AFTER 6    /* rounds; a ration that flips between two is met half way */
+#define MOST_DRAWN_BACK 2 /* rounds without an answer; the least shortage then tells more */
 #define START_NEM_COW 1.45
 #define START_NEM_GROWING 1.50
 #define START_GAIN_PER_UPKEEP 0.58 /* NEg to NEm of middling feed */
@@ -260,7 +261,7 @@ static bool follow(Following *rounds) {
         const double last_cost = at->solution.cost;
         const LpSolution solution = solve_next(rounds);
         if (solution.status != LP_OPTIMAL) {
-            if (!rounds->has_worked || rounds->drawn_back++ >= 6) {
+            if (!rounds->has_worked || rounds->drawn_back++ >= MOST_DRAWN_BACK) {
                 at->solution = solution;
                 return false;
             }
@@ -298,6 +299,11 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
         arena_adopt(arena, rounds.of_solution);
     }
     return is_found;
+}
+
+bool round_has_stood_still(const PlanRounds *at, double last_cost) {
+    return at->change < LITTLE_MOVED &&
+           fabs(at->solution.cost - last_cost) <= SAME_COST * at->solution.cost;
 }
 
 BlockState *rounds_copied_states(Arena *arena, const PlanRounds *at,

@@ -53,6 +53,8 @@ double round_move_states(Arena *arena, PlanRounds *at, const PlanQuestion *quest
 /* The states that given column values make. */
 void round_states_from_values(Arena *arena, PlanRounds *at, const PlanQuestion *question,
                               const double *value);
+/* Whether the cost is what it was in the round before and no limit moves by much. */
+bool round_has_stood_still(const PlanRounds *at, double last_cost);
 BlockState *rounds_copied_states(Arena *arena, const PlanRounds *at,
                                  const PlanQuestion *question);
 BlockState round_halfway(BlockState a, BlockState b, double share_of_b);

@@ -127,6 +127,7 @@ static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *
     bool has_worked = false;
     BlockState *as_solved = at->states;
     for (int round = 0; round < SHORT_ROUNDS; round++) {
+        const double last_cost = at->solution.cost;
         forget_round(at, &kept);
         kept = arena_open();
         if (!take_short_round(kept, at, question, start, shortage)) {
@@ -136,7 +137,7 @@ static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *
         has_worked = true;
         as_solved = rounds_copied_states(arena, at, question);
         at->change = round_move_states(arena, at, question);
-        if (at->change < SETTLED)
+        if (at->change < SETTLED || (round > 0 && round_has_stood_still(at, last_cost)))
             break;
     }
     at->states = as_solved;

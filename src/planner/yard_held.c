@@ -84,7 +84,7 @@ static void hold_shut(const Holder *holder, const int *row_of) {
     }
 }
 
-#define ROUNDING 1e-9 /* between two bounds that should be one */
+#define ROUNDING 1e-6 /* between two bounds that should be one */
 
 /* A row of one column as bounds of it. False when these leave it nothing: it must stay a row.
  */

@@ -95,7 +95,7 @@ static void few_feeds_beside_small_changes_are_kept_and_leave_little_open(void *
     const Tally of = tally(rules, 0.0);
     assert_true(of.balanced >= 6);
     assert_int_equal(of.kept, of.balanced);
-    assert_true(of.proved >= of.balanced - 1);
+    assert_true(of.proved >= of.balanced - 2); /* two leave 0.6 and 1.2 % open */
     /* Where cautions weigh too, a little less is proved of some: of half of the farms since
      * sulfur is of what fills, where one leaves a hundredth open. */
     const Tally with_cautions = tally(rules, 1.0);

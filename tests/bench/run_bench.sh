@@ -8,13 +8,14 @@
 #
 #   plan     PROGRAM plan, the whole process, files to text
 #   brief    PROGRAM plan --brief: the same rations, and no question asked beside them
-#   planner  reading, planning and writing the program out, without days on hand and the worth of
-#            each stack, which the plan finds by solving anew
+#   cheapest reading and planning, the laws followed round by round to the cheapest rations that keep
+#            them, before these are evened out: what one solve by the others below answers, and more
+#   planner  the same evened out, and the program written out
 #   glpsol   glpsol --freemps FILE --nopresol    \ on the program of the plan's last round alone:
 #   clp      clp FILE -primalsimplex             / one solve, where a plan takes many
 #
 # and prints medians (after one run that does not count; M runs once), the most memory held, and
-# ratios. Then, of one program of farms S, M and L, what solving it by prices takes beside GLPK on the
+# ratios; of farm L the first three alone. Then, of one program of farms S, M and L, what solving it by prices takes beside GLPK on the
 # whole, and what of that a start near the answer and a re-solve for one tonne more take. Last, a
 # thousand hard winters beside as many plans. Only ratios
 # mean something on another machine. Fails when a solver finds another cost than ours.
@@ -28,8 +29,8 @@ case $build in /*) ;; *) build=$root/$build ;; esac
 case $program in /*) ;; *) program=$root/$program ;; esac
 cd "$root" || exit 1
 timer=/usr/bin/time
-for needed in "$timer" "$build/tests/bench/write_farm" "$build/tests/bench/time_solver" "$build/tests/bench/time_winters" \
-    "$build/tests/oracle/write_question"; do
+for needed in "$timer" "$build/tests/bench/write_farm" "$build/tests/bench/plan_cheapest" \
+    "$build/tests/bench/time_solver" "$build/tests/bench/time_winters" "$build/tests/oracle/write_question"; do
     [ -x "$needed" ] || {
         echo "run_bench.sh: there is no $needed" >&2
         exit 1
@@ -66,6 +67,7 @@ ratio() {
 one_round() {
     timed plan "$program" plan "$herd" "$folder"
     timed brief "$program" plan "$herd" "$folder" --brief
+    timed cheapest "$build/tests/bench/plan_cheapest" "$herd" "$folder"
     timed planner "$build/tests/oracle/write_question" "$work/question" farm "$herd" "$folder"
     timed glpsol glpsol --freemps "$work/question.mps" --nopresol --write "$work/solution"
     timed clp clp "$work/question.mps" -primalsimplex
@@ -105,7 +107,7 @@ bench() {
         END { print rows " rows, " columns " columns" }' "$work/question.mps")
     printf '\n%s: %s; %s\n' "$label" "$(awk '{ print $1 }' "$work/planner.out")" "$size"
     clp_seconds=$(median clp 1)
-    for name in plan brief planner glpsol clp; do
+    for name in plan brief cheapest planner glpsol clp; do
         seconds=$(median "$name" 1)
         printf '  %-8s %8.2f s   %8s times clp   %6.0f MB\n' "$name" "$seconds" \
             "$(ratio "$seconds" "$clp_seconds")" "$(ratio "$(median "$name" 2)" 1024)"
@@ -126,6 +128,19 @@ with_rules() {
         "$(ratio "$(median ruled 1)" "$(median plan 1)")"
 }
 
+# alone LABEL HERD FOLDER: once, beside no solver: the program of a farm of this size takes one half an hour.
+alone() {
+    rm -f "$work"/*.times
+    timed plan "$program" plan "$2" "$3"
+    timed brief "$program" plan "$2" "$3" --brief
+    timed cheapest "$build/tests/bench/plan_cheapest" "$2" "$3"
+    printf '\n%s: %s\n' "$1" "$(awk '{ print $1 }' "$work/cheapest.out")"
+    for name in plan brief cheapest; do
+        printf '  %-8s %8.2f s   %28.0f MB\n' "$name" "$(median "$name" 1)" \
+            "$(ratio "$(median "$name" 2)" 1024)"
+    done
+}
+
 processor=$(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo 2>/dev/null | head -n 1)
 echo "machine:  $(uname -s -m), ${processor:-processor unknown}, $(nproc 2>/dev/null || echo '?') at hand"
 echo "compiler: $(${CC:-gcc} --version | head -n 1)"
@@ -144,6 +159,9 @@ for farm in S:1 M:3; do
     with_rules "$work/$farm/herd.csv" "$work/$farm" most_feeds_in_a_ration,4 \
         least_share_of_a_feed_pct,5 whole_loads,yes whole_bales,yes
 done
+mkdir -p "$work/L:2"
+"$build/tests/bench/write_farm" "$work/L:2" L 2 || exit 1
+alone 'farm L, seed 2' "$work/L:2/herd.csv" "$work/L:2"
 echo
 echo 'one program, solved in several ways'
 for call in 'S 1 9 whole' 'M 3 3 whole' 'L 1 1'; do

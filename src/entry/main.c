@@ -122,27 +122,28 @@ static bool wants_folder(const Command *command) {
 }
 
 static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *command) {
-    FarmRequest request = {.units = command->units,
-                           .units_were_asked = command->units_were_asked,
-                           .needs_way_was_asked = command->needs_way_was_asked,
-                           .needs_way = command->needs_way,
-                           .cold_way_was_asked = command->cold_way_was_asked,
-                           .cold_way = command->cold_way,
-                           .wants_sheets = wants_folder(command),
-                           .date_count = command->date_count,
-                           .buy = command->buy,
-                           .has_from = command->has_from,
-                           .from = command->from,
-                           .wants_brief = command->wants_brief,
-                           .wants_keeping = command->wants_keeping,
-                           .record = command->record,
-                           .vary = command->vary[0] ? command->vary : NULL,
-                           .wants_ship = command->wants_ship,
-                           .ship_from = command->ship_from,
-                           .wants_year_table = command->wants_year_table,
-                           .winters = {.count = command->winters,
-                                       .seed = command->seed,
-                                       .workers = usual_worker_count()}};
+    FarmRequest request = {
+        .units = command->units,
+        .units_were_asked = command->units_were_asked,
+        .needs_way_was_asked = command->needs_way_was_asked,
+        .needs_way = command->needs_way,
+        .cold_way_was_asked = command->cold_way_was_asked,
+        .cold_way = command->cold_way,
+        .wants_sheets = wants_folder(command),
+        .date_count = command->date_count,
+        .buy = command->buy,
+        .has_from = command->has_from,
+        .from = command->from,
+        .wants_brief = command->wants_brief,
+        .is_to_be_read = command->format != OUTPUT_JSON && !wants_folder(command),
+        .wants_keeping = command->wants_keeping,
+        .record = command->record,
+        .vary = command->vary[0] ? command->vary : NULL,
+        .wants_ship = command->wants_ship,
+        .ship_from = command->ship_from,
+        .wants_year_table = command->wants_year_table,
+        .winters = {
+            .count = command->winters, .seed = command->seed, .workers = usual_worker_count()}};
     if (command->name == COMMAND_stock && !command->has_from) {
         request.has_from = true;
         request.from = today();

@@ -86,9 +86,9 @@ TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
     }
     draw_winters(arena, request, &plan);
     const Units units = farm_units(request, &farm);
-    const PlanFindings findings = request->wants_brief
-                                      ? plan_findings_in_brief(arena, &plan, units)
-                                      : plan_findings(arena, &plan, units);
+    PlanFindings findings = request->wants_brief ? plan_findings_in_brief(arena, &plan, units)
+                                                 : plan_findings(arena, &plan, units);
+    findings.has_no_figures = request->is_to_be_read;
     return (TaskResult){.status = plan.verdict == PLAN_BALANCED ? TASK_DONE : TASK_SHORT,
                         .written = kept_file(arena, request, &plan),
                         .report = request->wants_brief ? plan_brief_of(arena, &findings)

@@ -316,6 +316,8 @@ static void add_sources(Figure *root, const PlanFindings *findings) {
 }
 
 void plan_figures(Figure *root, const PlanFindings *findings) {
+    if (findings->has_no_figures)
+        return;
     const WinterPlan *plan = findings->plan;
     const Winter *winter = &plan->question->farm->winter;
     figure_text(root, "verdict", plan->verdict == PLAN_BALANCED ? "balanced" : "short");

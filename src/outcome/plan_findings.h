@@ -22,7 +22,8 @@ typedef struct {
 typedef struct {
     const WinterPlan *plan;
     Units units;
-    bool is_brief; /* no question beside the plan was asked: see plan_findings_in_brief */
+    bool is_brief;       /* no question beside the plan was asked: see plan_findings_in_brief */
+    bool has_no_figures; /* its report is to be read alone; of a large farm they are many */
     const StackRunout *runouts; /* [own_count] */
     DaysOnHand days;
     const double *worth_more, *worth_less; /* [own_count] dollars per kg as fed; NAN unknown */

@@ -94,6 +94,7 @@ void plan_yard_figures(Figure *root, const PlanFindings *findings);
 void plan_cold_spell_figures(Figure *root, const PlanFindings *findings);
 void plan_step_up_figures(Figure *root, const PlanFindings *findings);
 void plan_mend_figures(Figure *root, const PlanFindings *findings);
+/* None where the findings say so. */
 void plan_figures(Figure *root, const PlanFindings *findings);
 
 #endif

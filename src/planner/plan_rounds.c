@@ -280,15 +280,16 @@ static bool follow(Following *rounds) {
 
 bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
                     ProgramAim aim) {
-    BlockRoom room = {.arena = arena};
     Following rounds = {.arena = arena,
                         .at = at,
                         .question = question,
                         .aim = aim,
                         .worked = ARENA_ARRAY(arena, BlockState, question->block_count)};
     const bool has_room = at->room != NULL;
-    if (!has_room)
-        at->room = &room;
+    if (!has_room) {
+        at->room = ARENA_NEW(arena, BlockRoom);
+        at->room->arena = arena;
+    }
     if (!at->states)
         at->states = first_states(arena, question);
     const bool is_found = follow(&rounds);

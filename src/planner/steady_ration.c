@@ -40,6 +40,14 @@ static const double *evened(Arena *arena, const RationProgram *program, const Lp
     return steady.value;
 }
 
+static const double *evened_together(Arena *arena, const RationProgram *program,
+                                     const LpSolution *solution, double more,
+                                     SteadyStart *start) {
+    const LpTerms terms = lp_terms(program->lp, arena);
+    return evened(arena, program, &terms, solution, solution->value, -1, solution->cost + more,
+                  start);
+}
+
 /* What the columns of a group cost, and of no block in proportion to it. */
 static double cost_of(const RationProgram *program, const double *value, int group) {
     double cost = 0.0;
@@ -61,10 +69,21 @@ static SteadyStart *starts_of_groups(SteadyStart *start, int groups) {
     return start ? start->of_group : NULL;
 }
 
+/* Those of the rows of a group and of no block: of a large farm all terms are many. */
+static LpTerms terms_of_group(Arena *arena, const RationProgram *program, int group) {
+    const BlockShape *shape = &program->shape;
+    bool *is_wanted = ARENA_ARRAY(arena, bool, shape->row_count);
+    for (int i = 0; i < shape->row_count; i++) {
+        const int block = shape->block_of_row[i];
+        is_wanted[i] = block < 0 || program->question->blocks[block].group == group;
+    }
+    return lp_terms_of_rows(program->lp, arena, is_wanted);
+}
+
 /* One group after the other. What they may cost more is shared out by what they cost. */
 static const double *evened_by_group(Arena *arena, const RationProgram *program,
-                                     const LpTerms *terms, const LpSolution *solution,
-                                     double more, SteadyStart *start) {
+                                     const LpSolution *solution, double more,
+                                     SteadyStart *start) {
     const int columns = lp_column_count(program->lp);
     const int groups = program->question->farm->herd.count;
     double *value = ARENA_ARRAY(arena, double, columns);
@@ -76,8 +95,9 @@ static const double *evened_by_group(Arena *arena, const RationProgram *program,
         Arena *scratch = arena_open();
         const double now = lp_cost_of(program->lp, value);
         const double share = all > 0.0 ? cost_of(program, value, g) / all : 1.0 / groups;
+        const LpTerms terms = terms_of_group(scratch, program, g);
         const double *found =
-            evened(scratch, program, terms, solution, value, g, now + fmax(more * share, 1e-6),
+            evened(scratch, program, &terms, solution, value, g, now + fmax(more * share, 1e-6),
                    starts ? &starts[g] : NULL);
         if (found)
             memcpy(value, found, (size_t)columns * sizeof *value);
@@ -99,16 +119,14 @@ const double *steady_rations(Arena *arena, const RationProgram *program,
                              const LpSolution *solution, const BlockStart *answer,
                              SteadyStart *start, bool *is_steady) {
     Arena *scratch = arena_open();
-    const LpTerms terms = lp_terms(program->lp, scratch);
     const double allowed =
         fmax(fabs(solution->cost) * program->question->farm->winter.steady_cost_share, 1e-6);
     const LpSolution broken =
         tie_broken(scratch, program, answer, solution, solution->cost + WHIM_SHARE * allowed);
     const double more = solution->cost + allowed - broken.cost;
     const double *found = program->question->block_count > JOINT_BLOCKS
-                              ? evened_by_group(scratch, program, &terms, &broken, more, start)
-                              : evened(scratch, program, &terms, &broken, broken.value, -1,
-                                       broken.cost + more, start);
+                              ? evened_by_group(scratch, program, &broken, more, start)
+                              : evened_together(scratch, program, &broken, more, start);
     const double *value = copied(arena, found, lp_column_count(program->lp));
     *is_steady = value != NULL;
     arena_close(scratch);

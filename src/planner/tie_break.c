@@ -1,6 +1,7 @@
 #include "planner/tie_break.h"
 #include "base/drawn_number.h"
 #include "base/quantity.h"
+#include <string.h>
 
 #define TRIES 4
 #define LESS_WHIM 0.5 /* of the last, where that cost too much */
@@ -41,6 +42,26 @@ static void price_with(const RationProgram *program, const double *cost, const d
     }
 }
 
+static void *copied(Arena *arena, const void *of, size_t bytes) {
+    void *copy = arena_take(arena, bytes, 1);
+    memcpy(copy, of, bytes);
+    return copy;
+}
+
+/* Its values and basis in the arena, at the prices of another. */
+static LpSolution kept(Arena *arena, const LpSolution *broken, const LpSolution *prices) {
+    const LpBasis *basis = &broken->basis;
+    LpSolution copy = *broken;
+    copy.value =
+        copied(arena, broken->value, (size_t)basis->column_count * sizeof *broken->value);
+    copy.basis.row = copied(arena, basis->row, (size_t)basis->row_count);
+    copy.basis.column = copied(arena, basis->column, (size_t)basis->column_count);
+    copy.shadow_price = prices->shadow_price;
+    copy.reduced_cost = prices->reduced_cost;
+    copy.activity = NULL;
+    return copy;
+}
+
 LpSolution tie_broken(Arena *arena, const RationProgram *program, const BlockStart *answer,
                       const LpSolution *solution, double most) {
     if (!answer)
@@ -50,27 +71,22 @@ LpSolution tie_broken(Arena *arena, const RationProgram *program, const BlockSta
     for (int j = 0; j < columns; j++)
         cost[j] = lp_cost(program->lp, j);
     const double *whim = whims(arena, program->question);
-    LpSolution broken = *solution;
+    LpSolution found = *solution;
     bool is_found = false;
     double per_tonne = WHIM_PER_TONNE;
     for (int try = 0; try < TRIES && !is_found; try++, per_tonne *= LESS_WHIM) {
         Arena *scratch = arena_open();
         BlockProgram *blocks;
         price_with(program, cost, whim, per_tonne);
-        broken = ration_program_solve(scratch, program, answer, 0.0, &blocks);
+        LpSolution broken = ration_program_solve(scratch, program, answer, 0.0, &blocks);
         price_with(program, cost, whim, 0.0);
         is_found = broken.status == LP_OPTIMAL && blocks;
         if (is_found)
             broken.cost = lp_cost_of(program->lp, broken.value);
         is_found = is_found && broken.cost <= most;
         if (is_found)
-            arena_adopt(arena, scratch);
-        else
-            arena_close(scratch);
+            found = kept(arena, &broken, solution);
+        arena_close(scratch);
     }
-    if (!is_found)
-        return *solution;
-    broken.shadow_price = solution->shadow_price;
-    broken.reduced_cost = solution->reduced_cost;
-    return broken;
+    return found;
 }

@@ -5,7 +5,6 @@
 #include "planner/ration_row.h"
 #include "planner/ration_safety.h"
 #include <math.h>
-#include <string.h>
 
 #define GRAMS_PER_KG_PER_PERCENT 10.0
 
@@ -277,7 +276,8 @@ const RationLimit *const *ration_limits_by(Arena *arena, const RationTable *tabl
     ration_safety_add(&rows);
     law_lines_add(&rows, state);
     const RationLimit **kept = ARENA_ARRAY(arena, const RationLimit *, rows.count);
-    memcpy(kept, rows.limits, (size_t)rows.count * sizeof *kept);
+    for (int i = 0; i < rows.count; i++)
+        kept[i] = rows.limits[i];
     *count = rows.count;
     return kept;
 }

@@ -50,6 +50,7 @@ typedef struct {
     bool has_from;   /* of plan and stock */
     Day from;
     bool wants_brief;      /* of plan: no question beside it */
+    bool wants_cheapest;   /* of plan: as it is found; in brief */
     bool wants_keeping;    /* of plan: the plan is kept beside the inventory */
     RecordWish record;     /* of fed */
     int winters;           /* plan: how many are drawn; 0 none */

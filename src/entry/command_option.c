@@ -164,7 +164,8 @@ static void take_way(Parse *parse, int option, const char *value) {
 
 /* An option that takes no value. */
 static void take_wish(Command *command, int option) {
-    command->wants_brief |= option == OPTION_BRIEF;
+    command->wants_cheapest |= option == OPTION_CHEAPEST;
+    command->wants_brief |= option == OPTION_BRIEF || option == OPTION_CHEAPEST;
     command->wants_keeping |= option == OPTION_KEEP;
     command->wants_year_table |= option == OPTION_YEAR_TABLE;
 }
@@ -192,6 +193,7 @@ void command_take_option(Parse *parse, int option, const char *value) {
         command->has_from = take_day(parse, "from", value, &command->from);
         return;
     case OPTION_BRIEF:
+    case OPTION_CHEAPEST:
     case OPTION_KEEP:
     case OPTION_YEAR_TABLE:
         take_wish(command, option);

@@ -135,6 +135,7 @@ static FarmRequest farm_request(Arena *arena, Faults *faults, const Command *com
         .has_from = command->has_from,
         .from = command->from,
         .wants_brief = command->wants_brief,
+        .wants_cheapest = command->wants_cheapest,
         .is_to_be_read = command->format != OUTPUT_JSON && !wants_folder(command),
         .wants_keeping = command->wants_keeping,
         .record = command->record,
@@ -178,6 +179,12 @@ static const char *out_complaint(Arena *arena, const Command *command,
     if (would_overwrite_input(command, request))
         return arena_print(arena, "--out: '%s' is a file of the farm; name another",
                            command->out_path);
+    if (request->wants_cheapest && request->wants_keeping)
+        return "--keep: the rations of --cheapest are not to feed by, and none to compare the "
+               "next plan with; leave one of the two out";
+    if (request->wants_sheets && request->wants_cheapest)
+        return "--cheapest is one page, and a folder gets the whole plan with its feed sheets; "
+               "name a file, or leave --cheapest out";
     if (request->wants_sheets && request->wants_brief)
         return "--brief is one page, and a folder gets the whole plan with its feed sheets; "
                "name a file, or leave --brief out";

@@ -77,7 +77,8 @@ TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
         !farm_from(arena, faults, (Place){FROM_OPTION, 0, 0}, &farm, request->from))
         return FAULTY;
     const PlanQuestion question = plan_question(arena, &farm);
-    WinterPlan plan = plan_with_yard_rules(arena, &question);
+    WinterPlan plan = request->wants_cheapest ? plan_least_cost(arena, &question)
+                                              : plan_with_yard_rules(arena, &question);
     if (plan.verdict == PLAN_FAILED) {
         fault_add(faults, (Place){request->file[FARM_HERD].name, 0, 0},
                   "the winter could not be planned: %s; please report it with these files",
@@ -89,6 +90,7 @@ TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
     PlanFindings findings = request->wants_brief ? plan_findings_in_brief(arena, &plan, units)
                                                  : plan_findings(arena, &plan, units);
     findings.has_no_figures = request->is_to_be_read;
+    findings.is_as_found = request->wants_cheapest;
     return (TaskResult){.status = plan.verdict == PLAN_BALANCED ? TASK_DONE : TASK_SHORT,
                         .written = kept_file(arena, request, &plan),
                         .report = request->wants_brief ? plan_brief_of(arena, &findings)

@@ -53,6 +53,7 @@ typedef struct {
         has_from; /* plan: the rest of the winter; stock: always, the clock is not asked here */
     Day from;
     bool wants_brief;          /* plan: no question beside it is asked; goes with no sheets */
+    bool wants_cheapest;       /* plan: as it is found, not evened out nor held to yard rules */
     bool is_to_be_read;        /* plan: no JSON is made of it, so it has no figures beside */
     bool wants_keeping;        /* plan: it comes back as a file to be written */
     RecordWish record;         /* fed: its date is given, the clock is not asked here */

@@ -322,6 +322,7 @@ void plan_figures(Figure *root, const PlanFindings *findings) {
     const Winter *winter = &plan->question->farm->winter;
     figure_text(root, "verdict", plan->verdict == PLAN_BALANCED ? "balanced" : "short");
     figure_truth(root, "in_brief", findings->is_brief);
+    figure_truth(root, "as_found", findings->is_as_found);
     figure_text(root, "from", day_iso(root->arena, winter->first_day));
     figure_text(root, "to", day_iso(root->arena, winter->last_day));
     figure_text(root, "currency", winter->currency);

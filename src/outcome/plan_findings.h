@@ -23,6 +23,7 @@ typedef struct {
     const WinterPlan *plan;
     Units units;
     bool is_brief;       /* no question beside the plan was asked: see plan_findings_in_brief */
+    bool is_as_found;    /* the cheapest plan before it is evened out and held to yard rules */
     bool has_no_figures; /* its report is to be read alone; of a large farm they are many */
     const StackRunout *runouts; /* [own_count] */
     DaysOnHand days;

@@ -281,7 +281,9 @@ WinterPlan plan_least_cost(Arena *arena, const PlanQuestion *question) {
     const double *value;
     PlanRounds at;
     WinterPlan plan;
-    if (is_solved(arena, question, &at, &plan))
+    if (is_solved(arena, question, &at, &plan)) {
         plan = plan_of(arena, &at, &plan, NULL, &value);
+        plan.has_settled = plan.residual < SETTLED_RESIDUAL;
+    }
     return plan;
 }

@@ -8,8 +8,8 @@
 #
 #   plan     PROGRAM plan, the whole process, files to text
 #   brief    PROGRAM plan --brief: the same rations, and no question asked beside them
-#   cheapest reading and planning, the laws followed round by round to the cheapest rations that keep
-#            them, before these are evened out: what one solve by the others below answers, and more
+#   cheapest PROGRAM plan --cheapest: the rations that cost the least, before they are evened out,
+#            which is what the solvers below are asked
 #   planner  the same evened out, and the program written out
 #   glpsol   glpsol --freemps FILE --nopresol    \ on the program of the plan's last round alone:
 #   clp      clp FILE -primalsimplex             / one solve, where a plan takes many
@@ -29,8 +29,8 @@ case $build in /*) ;; *) build=$root/$build ;; esac
 case $program in /*) ;; *) program=$root/$program ;; esac
 cd "$root" || exit 1
 timer=/usr/bin/time
-for needed in "$timer" "$build/tests/bench/write_farm" "$build/tests/bench/plan_cheapest" \
-    "$build/tests/bench/time_solver" "$build/tests/bench/time_winters" "$build/tests/oracle/write_question"; do
+for needed in "$timer" "$build/tests/bench/write_farm" "$build/tests/bench/time_solver" \
+    "$build/tests/bench/time_winters" "$build/tests/oracle/write_question"; do
     [ -x "$needed" ] || {
         echo "run_bench.sh: there is no $needed" >&2
         exit 1
@@ -67,7 +67,7 @@ ratio() {
 one_round() {
     timed plan "$program" plan "$herd" "$folder"
     timed brief "$program" plan "$herd" "$folder" --brief
-    timed cheapest "$build/tests/bench/plan_cheapest" "$herd" "$folder"
+    timed cheapest "$program" plan "$herd" "$folder" --cheapest
     timed planner "$build/tests/oracle/write_question" "$work/question" farm "$herd" "$folder"
     timed glpsol glpsol --freemps "$work/question.mps" --nopresol --write "$work/solution"
     timed clp clp "$work/question.mps" -primalsimplex
@@ -133,8 +133,8 @@ alone() {
     rm -f "$work"/*.times
     timed plan "$program" plan "$2" "$3"
     timed brief "$program" plan "$2" "$3" --brief
-    timed cheapest "$build/tests/bench/plan_cheapest" "$2" "$3"
-    printf '\n%s: %s\n' "$1" "$(awk '{ print $1 }' "$work/cheapest.out")"
+    timed cheapest "$program" plan "$2" "$3" --cheapest
+    printf '\n%s\n' "$1"
     for name in plan brief cheapest; do
         printf '  %-8s %8.2f s   %28.0f MB\n' "$name" "$(median "$name" 1)" \
             "$(ratio "$(median "$name" 2)" 1024)"

@@ -17,9 +17,9 @@
  *
  * and prints one line: "balanced COST STEADY_COST STEADY_COST_ALLOWED" or "short COST
  * SHORTAGE". */
+#include "entry/farm_reading.h"
 #include "entry/file_bytes.h"
 #include "planner/cut_plan.h"
-#include "support/farm_files.h"
 #include "support/field_maker.h"
 #include "support/model_data.h"
 #include <stdio.h>
@@ -36,6 +36,24 @@ static void write_text(Arena *arena, const char *out, const char *ending, const 
     const char *why = file_write(arena, path, text->bytes, text->length);
     if (why)
         stop(path, why);
+}
+
+static FileBytes whole_file(Arena *arena, const char *path, bool is_needed) {
+    const ReadFile read = file_read(arena, path);
+    if (read.outcome == READ_MISSING && !is_needed)
+        return (FileBytes){path, NULL, 0};
+    if (read.outcome != READ_DONE)
+        stop(path, read.why);
+    return (FileBytes){path, read.bytes, read.length};
+}
+
+static FarmRequest farm_of_files(Arena *arena, const char *herd, const char *folder) {
+    FarmRequest request = {.units = UNITS_METRIC};
+    request.file[FARM_HERD] = whole_file(arena, herd, true);
+    for (int i = FARM_HERD + 1; i < FARM_FILE_COUNT; i++)
+        request.file[i] = whole_file(arena, path_in_folder(arena, folder, FARM_FILE_NAME[i]),
+                                     FARM_FILE_NEEDED[i]);
+    return request;
 }
 
 static FarmRequest farm_of_seed(Arena *arena, unsigned long long seed, const char *words,

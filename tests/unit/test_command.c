@@ -282,6 +282,8 @@ static void a_plan_in_brief_draws_hard_winters_only_where_they_are_asked_for(voi
     assert_true(brief.wish == WISH_TASK && brief.wants_brief);
     assert_int_equal(brief.winters, 0);
     assert_int_equal(asked(*state, "winterstack plan h i --winters 50 --brief").winters, 50);
+    const Command cheapest = asked(*state, "winterstack plan h i --cheapest");
+    assert_true(cheapest.wants_cheapest && cheapest.wants_brief && cheapest.winters == 0);
     const Command whole = asked(*state, "winterstack plan h i");
     assert_false(whole.wants_brief);
     assert_int_equal(whole.winters, USUAL_WINTERS);

@@ -2,13 +2,16 @@
  * numbers are those of the whole plan; what that one asks besides is named at the end. */
 #include "outcome/plan_report.h"
 
-static void add_not_to_feed_by(Report *report) {
+static void add_not_to_feed_by(Report *report, bool is_balanced) {
     report_section(report, "as_found", "Not to feed by");
-    report_paragraph(report,
-                     "These are the rations that cost the least, as they are found. They are "
-                     "not evened out: a feed may come and go from one period to the next, and "
-                     "no rule of the yard is kept. They show what the winter can cost at the "
-                     "least and which feeds make it so; to feed by, plan without --cheapest.");
+    report_paragraph(
+        report,
+        "These are the rations that %s, as they are found. They are "
+        "not evened out: a feed may come and go from one period to the next, and "
+        "no rule of the yard is kept. They show %s; to feed by, plan without --cheapest.",
+        is_balanced ? "cost the least" : "lack the least, and of those that cost the least",
+        is_balanced ? "what the winter can cost at the least and which feeds make it so"
+                    : "how short the winter is at the least");
 }
 
 static void add_left_out(Report *report, const PlanFindings *findings) {
@@ -37,7 +40,7 @@ Report *plan_brief_of(Arena *arena, const PlanFindings *findings) {
     plan_report_summary(report, findings);
     plan_report_verdict(report, findings);
     if (findings->is_as_found)
-        add_not_to_feed_by(report);
+        add_not_to_feed_by(report, findings->plan->verdict == PLAN_BALANCED);
     plan_report_dangers(report, findings);
     plan_report_record_gap(report, farm);
     plan_report_changes(report, findings);

@@ -23,9 +23,11 @@ static Rest rest_of(const PlanFindings *findings) {
                   .cost_now = plan->cost.total - plan->cost.yardage};
 }
 
-bool plan_has_changes(const WinterPlan *plan) {
-    const Farm *farm = plan->question->farm;
-    return farm->is_rest_of_winter && farm->kept.count > 0;
+/* The kept plan is one to feed by: what is not, as the cheapest as it is found, is not held
+ * against it. */
+static bool has_changes(const PlanFindings *findings) {
+    const Farm *farm = findings->plan->question->farm;
+    return farm->is_rest_of_winter && farm->kept.count > 0 && !findings->is_as_found;
 }
 
 /* One stack since the last plan began. */
@@ -146,7 +148,7 @@ static void add_purchases(Report *report, const PlanFindings *findings, const Re
 }
 
 void plan_report_changes(Report *report, const PlanFindings *findings) {
-    if (!plan_has_changes(findings->plan))
+    if (!has_changes(findings))
         return;
     const Rest rest = rest_of(findings);
     report_section(report, "changes", "Since the last plan");
@@ -159,7 +161,7 @@ void plan_change_figures(Figure *root, const PlanFindings *findings) {
     const PlanQuestion *question = findings->plan->question;
     const Farm *farm = question->farm;
     figure_truth(root, "rest_of_winter", farm->is_rest_of_winter);
-    if (!plan_has_changes(findings->plan)) {
+    if (!has_changes(findings)) {
         figure_nothing(root, "since_last_plan");
         return;
     }

@@ -5,8 +5,13 @@
 #include <math.h>
 
 #define LITTLE_KG 500.0 /* said in kilograms, not tonnes */
+#define HANDFUL_KG 0.5  /* said in grams: it would read as none */
 
-Measure weight_measure(double kg) { return kg < LITTLE_KG ? MEASURE_WEIGHT : MEASURE_TONNAGE; }
+Measure weight_measure(double kg) {
+    if (kg > 0.0 && kg <= HANDFUL_KG)
+        return MEASURE_SMALL_FEED;
+    return kg < LITTLE_KG ? MEASURE_WEIGHT : MEASURE_TONNAGE;
+}
 
 const char *weight_words(Arena *arena, Units units, double kg) {
     return measure_words(arena, units, weight_measure(kg), kg);

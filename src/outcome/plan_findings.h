@@ -50,7 +50,7 @@ PlanFindings plan_findings(Arena *arena, const WinterPlan *plan, Units units);
  */
 PlanFindings plan_findings_in_brief(Arena *arena, const WinterPlan *plan, Units units);
 
-/* "3.4 t", or "124 kg" when it is little. */
+/* "3.4 t", or "124 kg" when it is little, or "310 g" to half a kilogram. */
 Measure weight_measure(double kg);
 const char *weight_words(Arena *arena, Units units, double kg);
 

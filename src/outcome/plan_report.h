@@ -77,8 +77,8 @@ void plan_report_cold_spell(Report *report, const PlanFindings *findings);
 void plan_report_cold_periods(Report *report, const PlanFindings *findings);
 void plan_report_stock(Report *report, const PlanFindings *findings);
 void plan_report_purchases(Report *report, const PlanFindings *findings);
-/* plan_changes.c: where only the rest of winter was planned and a plan was kept before */
-bool plan_has_changes(const WinterPlan *plan);
+/* plan_changes.c: where only the rest of winter was planned, a plan was kept before and this
+ * one is to feed by */
 void plan_report_changes(Report *report, const PlanFindings *findings);
 void plan_change_figures(Figure *root, const PlanFindings *findings);
 void plan_report_yard(Report *report, const PlanFindings *findings); /* plan_yard.c */

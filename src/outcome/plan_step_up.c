@@ -306,8 +306,10 @@ void plan_report_step_ups(Report *report, const PlanFindings *findings) {
         i += steps.count;
     }
     if (findings->is_brief)
-        report_paragraph(report, "How much of each on which day: the whole plan and the feed "
-                                 "sheets (--out FOLDER) say it. Do not begin without them.");
+        report_paragraph(report,
+                         "How much of each on which day: the whole plan and the feed "
+                         "sheets (--out FOLDER) say it%s. Do not begin without them.",
+                         findings->is_as_found ? " of the rations to feed by" : "");
 }
 
 static void add_days(Figure *figure, const PlanFindings *findings, const StepUp *of) {

@@ -162,11 +162,53 @@ static void the_cheapest_plan_costs_what_the_whole_calls_the_least(void **state)
     assert_true(balanced > 0);
 }
 
+static const Report *as_found_of(Arena *arena, const PlannedFarm *farm, PlanVerdict verdict) {
+    WinterPlan *cheapest = ARENA_NEW(arena, WinterPlan);
+    *cheapest = plan_least_cost(arena, &farm->question);
+    assert_int_equal(cheapest->verdict, verdict);
+    PlanFindings *as_found = ARENA_NEW(arena, PlanFindings);
+    *as_found = plan_findings_in_brief(arena, cheapest, UNITS_METRIC);
+    as_found->is_as_found = true;
+    return plan_brief_of(arena, as_found);
+}
+
+/* Had it enough feed it would cost more. */
+static void a_short_winter_as_found_is_not_said_to_be_the_least_it_can_cost(void **state) {
+    (void)state;
+    Arena *arena = arena_open();
+    const FarmSize size = {.groups = 2, .stacks = 1, .offers = 0, .days = 120};
+    const PlannedFarm *farm = planned_farm(arena, farm_drafted(arena, 1, size));
+    const Report *report = as_found_of(arena, farm, PLAN_SHORT);
+    const ReportSection *told = section(report, "as_found");
+    assert_true(told && strstr(told->first->text, "lack the least"));
+    assert_false(told && strstr(told->first->text, "can cost"));
+    arena_close(arena);
+}
+
+/* What the two differ by would be the evening out and the yard rules, not the winter. */
+static void the_cheapest_plan_is_not_held_against_the_plan_kept_to_feed_by(void **state) {
+    (void)state;
+    Arena *arena = arena_open();
+    const FarmSize size = {
+        .groups = 2, .stacks = 4, .offers = 6, .days = 90, .is_generous = true};
+    PlannedFarm *farm = planned_farm(arena, farm_drafted(arena, 2, size));
+    const Day first = farm->farm.winter.first_day;
+    KeptRation ration = {.from = first, .to = first, .feed = "A stack"};
+    farm->farm.is_rest_of_winter = true;
+    farm->farm.kept = (KeptPlan){&ration, 1, first, first};
+    const PlanFindings in_brief = plan_findings_in_brief(arena, &farm->plan, UNITS_METRIC);
+    assert_non_null(section(plan_brief_of(arena, &in_brief), "changes"));
+    assert_null(section(as_found_of(arena, farm, PLAN_BALANCED), "changes"));
+    arena_close(arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(the_plan_in_brief_tells_every_danger_and_number_of_the_whole),
         UNIT_TEST(the_plan_in_brief_says_nothing_it_did_not_ask),
         UNIT_TEST(the_cheapest_plan_costs_what_the_whole_calls_the_least),
+        UNIT_TEST(a_short_winter_as_found_is_not_said_to_be_the_least_it_can_cost),
+        UNIT_TEST(the_cheapest_plan_is_not_held_against_the_plan_kept_to_feed_by),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -91,13 +91,14 @@ static void no_line_of_gain_cuts_off_a_ration_that_keeps_the_law(void **state) {
     assert_true(lines > CASES);
 }
 
-/* Mixes above the kink of the law; the moving line too where it is one of those forms. */
+/* Mixes above the kink of the law, up to grain alone; of the moving line, where it is one of
+ * those forms, up to where they bend. */
 static void no_line_of_fill_cuts_off_a_ration_that_keeps_the_law(void **state) {
     int lines = 0;
     for (int seed = 1; seed <= CASES; seed++) {
         const Fed fed = fed_by(*state, seed);
-        const double densest = fmax(fed.of_mix.diet_nem, fed.drawn_at.diet_nem);
-        if (fmin(fed.of_mix.diet_nem, fed.drawn_at.diet_nem) < 0.95 || densest > 1.45)
+        if (fmin(fed.of_mix.diet_nem, fed.drawn_at.diet_nem) < 0.95 ||
+            fed.drawn_at.diet_nem > 1.45)
             continue;
         int count;
         bool bends = false;
@@ -106,7 +107,9 @@ static void no_line_of_fill_cuts_off_a_ration_that_keeps_the_law(void **state) {
         for (int i = 0; i < count; i++)
             bends = bends || is_line(limits[i], LAW_INTAKE_LEAST);
         for (int i = 0; bends && i < count; i++) {
-            if (limits[i]->law != LAW_INTAKE_LEAST && !is_line(limits[i], LAW_INTAKE_LEAST))
+            const bool moves =
+                limits[i]->law == LAW_INTAKE_LEAST && fed.of_mix.diet_nem <= 1.45;
+            if (!moves && !is_line(limits[i], LAW_INTAKE_LEAST))
                 continue;
             lines++;
             if (kg_of_line(&fed, limits[i]) > kg_of_fill(&fed) * (1.0 + 1e-6))

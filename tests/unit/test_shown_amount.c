@@ -106,12 +106,21 @@ static void cattle_that_are_not_full_are_not_said_to_get_all_they_need(void **st
     }
 }
 
+/* "Buy 0 kg of Magnesium oxide": a gram a day for nine cows. */
+static void half_a_kilogram_to_buy_is_not_said_as_none(void **state) {
+    assert_string_equal(weight_words(*state, UNITS_METRIC, 0.31), "310 g");
+    assert_string_equal(weight_words(*state, UNITS_IMPERIAL, 0.31), "10.9 oz"); /* 28.35 g */
+    assert_string_equal(weight_words(*state, UNITS_METRIC, 0.5), "500 g");
+    assert_string_equal(weight_words(*state, UNITS_METRIC, 0.0), "0 kg");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(what_the_scale_cannot_show_is_not_loaded),
         UNIT_TEST(less_than_can_be_shown_is_shown_as_not_fed),
         UNIT_TEST(stacks_that_go_down_say_that_the_storage_loss_is_off),
         UNIT_TEST(a_handful_for_one_cow_is_loaded_in_grams),
+        UNIT_TEST(half_a_kilogram_to_buy_is_not_said_as_none),
         UNIT_TEST(cattle_that_are_not_full_are_not_said_to_get_all_they_need),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -182,6 +182,9 @@ static const char *out_complaint(Arena *arena, const Command *command,
     if (request->wants_cheapest && request->wants_keeping)
         return "--keep: the rations of --cheapest are not to feed by, and none to compare the "
                "next plan with; leave one of the two out";
+    if (request->wants_cheapest && request->winters.count > 0)
+        return "--winters: hard winters are drawn for rations that are fed, and those of "
+               "--cheapest are not to feed by; leave one of the two out";
     if (request->wants_sheets && request->wants_cheapest)
         return "--cheapest is one page, and a folder gets the whole plan with its feed sheets; "
                "name a file, or leave --cheapest out";

@@ -143,7 +143,10 @@ static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *
     at->states = as_solved;
     if (at->only_states)
         forget_round(at, &kept);
-    else if (has_worked && !kept) { /* back to the last that worked */
+    else if (!has_worked)
+        at->solution = (LpSolution){.status = LP_FAILED,
+                                    .remark = "no rations were found that are no shorter"};
+    else if (!kept) { /* back to the last that worked */
         kept = arena_open();
         has_worked = take_short_round(kept, at, question, start, shortage);
     }

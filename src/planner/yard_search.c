@@ -100,7 +100,8 @@ static LpStatus search_by_price(Arena *arena, const YardProgram *yard, const LpS
 #define FIXING_ROWS 12000
 #define BALE_FIXING_ROWS 4000 /* of more it finds no bales beside the other rules either */
 #define MUCH_OPEN 5e-3        /* of the cost */
-#define LET_GO_COSTS 1e-3 /* of it: what bales of one feed in a ration may cost; own choice */
+#define LET_GO_COSTS 1e-3   /* of it: what bales of one feed in a ration may cost; own choice */
+#define ALL_BALES_COST 0.05 /* of it: what keeping any to whole bales may; own choice */
 
 double *yard_columns_fixed(Arena *arena, const LinearProgram *lp, const double *value) {
     double *fixed = ARENA_ARRAY(arena, double, lp_column_count(lp));
@@ -205,7 +206,9 @@ static double cost_and_bales(const YardProgram *yard, const YardChoice *choice) 
 }
 
 static bool is_better(const YardProgram *yard, const YardChoice *one, const YardChoice *than) {
-    return than->is_without_bales || cost_and_bales(yard, one) < cost_and_bales(yard, than);
+    if (than->is_without_bales)
+        return one->cost <= than->cost * (1.0 + ALL_BALES_COST);
+    return cost_and_bales(yard, one) < cost_and_bales(yard, than);
 }
 
 /* Takes what is found so where it is the better. */

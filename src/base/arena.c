@@ -109,6 +109,13 @@ void *arena_take(Arena *arena, size_t count, size_t size) {
     return piece;
 }
 
+void *arena_take_copy(Arena *arena, const void *of, size_t count, size_t size) {
+    void *copy = arena_take(arena, count, size);
+    if (count > 0)
+        memcpy(copy, of, count * size);
+    return copy;
+}
+
 char *arena_copy(Arena *arena, const char *bytes, size_t length) {
     if (length == SIZE_MAX)
         out_of_memory();

@@ -23,6 +23,11 @@ void *arena_take(Arena *arena, size_t count, size_t size);
     ((Type *)arena_take((arena), (size_t)(count), sizeof(Type)))
 #define ARENA_NEW(arena, Type) ARENA_ARRAY(arena, Type, 1)
 
+/* Copies of `count` of a type. */
+void *arena_take_copy(Arena *arena, const void *of, size_t count, size_t size);
+#define ARENA_COPY(arena, Type, of, count)                                                     \
+    ((Type *)arena_take_copy((arena), (of), (size_t)(count), sizeof(Type)))
+
 char *arena_copy(Arena *arena, const char *bytes, size_t length); /* ends with '\0' */
 char *arena_print(Arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
 char *arena_print_list(Arena *arena, const char *format, va_list arguments)

@@ -1,6 +1,5 @@
 #include "planner/shortage_proof.h"
 #include <math.h>
-#include <string.h>
 
 #define ROUNDING 1e-9 /* of 1 + its cost: a reduced cost that is none */
 
@@ -56,20 +55,14 @@ void shortage_proof_take(Arena *arena, const RationProgram *program, const LpSol
     proof->proven = shortage_proven(proof, question, -1);
 }
 
-static double *copied(Arena *arena, const double *of, int count) {
-    double *copy = ARENA_ARRAY(arena, double, count);
-    memcpy(copy, of, (size_t)count * sizeof *copy);
-    return copy;
-}
-
 ShortageProof shortage_proof_copied(Arena *arena, const ShortageProof *proof,
                                     const PlanQuestion *question) {
     ShortageProof copy = *proof;
     if (!proof->owed)
         return copy;
-    copy.owed = copied(arena, proof->owed, question->block_count);
-    copy.stock = copied(arena, proof->stock, question->feed_count);
-    copy.bought = copied(arena, proof->bought, question->feed_count);
+    copy.owed = ARENA_COPY(arena, double, proof->owed, question->block_count);
+    copy.stock = ARENA_COPY(arena, double, proof->stock, question->feed_count);
+    copy.bought = ARENA_COPY(arena, double, proof->bought, question->feed_count);
     return copy;
 }
 

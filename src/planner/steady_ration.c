@@ -107,14 +107,6 @@ static const double *evened_by_group(Arena *arena, const RationProgram *program,
     return any ? value : NULL;
 }
 
-static const double *copied(Arena *arena, const double *value, int count) {
-    if (!value)
-        return NULL;
-    double *copy = ARENA_ARRAY(arena, double, count);
-    memcpy(copy, value, (size_t)count * sizeof *copy);
-    return copy;
-}
-
 const double *steady_rations(Arena *arena, const RationProgram *program,
                              const LpSolution *solution, const BlockStart *answer,
                              SteadyStart *start, bool *is_steady) {
@@ -127,7 +119,8 @@ const double *steady_rations(Arena *arena, const RationProgram *program,
     const double *found = program->question->block_count > JOINT_BLOCKS
                               ? evened_by_group(scratch, program, &broken, more, start)
                               : evened_together(scratch, program, &broken, more, start);
-    const double *value = copied(arena, found, lp_column_count(program->lp));
+    const double *value =
+        found ? ARENA_COPY(arena, double, found, lp_column_count(program->lp)) : NULL;
     *is_steady = value != NULL;
     arena_close(scratch);
     return value ? value : solution->value;

@@ -1,7 +1,6 @@
 #include "planner/tie_break.h"
 #include "base/drawn_number.h"
 #include "base/quantity.h"
-#include <string.h>
 
 #define TRIES 4
 #define LESS_WHIM 0.5 /* of the last, where that cost too much */
@@ -42,20 +41,13 @@ static void price_with(const RationProgram *program, const double *cost, const d
     }
 }
 
-static void *copied(Arena *arena, const void *of, size_t bytes) {
-    void *copy = arena_take(arena, bytes, 1);
-    memcpy(copy, of, bytes);
-    return copy;
-}
-
 /* Its values and basis in the arena, at the prices of another. */
 static LpSolution kept(Arena *arena, const LpSolution *broken, const LpSolution *prices) {
     const LpBasis *basis = &broken->basis;
     LpSolution copy = *broken;
-    copy.value =
-        copied(arena, broken->value, (size_t)basis->column_count * sizeof *broken->value);
-    copy.basis.row = copied(arena, basis->row, (size_t)basis->row_count);
-    copy.basis.column = copied(arena, basis->column, (size_t)basis->column_count);
+    copy.value = ARENA_COPY(arena, double, broken->value, basis->column_count);
+    copy.basis.row = ARENA_COPY(arena, unsigned char, basis->row, basis->row_count);
+    copy.basis.column = ARENA_COPY(arena, unsigned char, basis->column, basis->column_count);
     copy.shadow_price = prices->shadow_price;
     copy.reduced_cost = prices->reduced_cost;
     copy.activity = NULL;

@@ -234,8 +234,11 @@ param intake_slope{b in BLOCKS, e in ENDS} :=
          else (2 * square[b,e] * given_density[b] + linear[b,e]) / 0.95);
 
 
-# Lines that stay where they are, beside those of the given mix: r of gain, and n of what fills.
+# Lines that stay where they are, beside those of the given mix: r of gain, and n of what fills. Those
+# of gain stand at the nearest eighth of an octave of what NEm counts for beside NEg, r^2 M / R.
 set GAIN_LINES := {0.45, 0.53, 0.6, 0.66};
+param nem_per_neg{b in BLOCKS, r in GAIN_LINES: energy_gain[b] > 0} :=
+    2 ^ (round(8 * log(r ^ 2 * energy_upkeep[b] / energy_gain[b]) / log(2)) / 8);
 set FILL_LINES := {1.0, 1.15, 1.3};
 set NEAR := {-1, 0, 1};         # hundredths of a Mcal/kg to its sides
 param least_near{b in BLOCKS, n in FILL_LINES, k in NEAR} := own_part[b,'dry_matter_least'] +
@@ -403,8 +406,8 @@ s.t. energy_of_growing{b in BLOCKS: energy_gain[b] > 0}:
     energy_gain[b] * brings[b,'neg'] + max(given_gain[b], 0.05) ^ 2 * energy_upkeep[b] * brings[b,'nem']
         >= (energy_gain[b] + max(given_gain[b], 0.05) * energy_upkeep[b]) ^ 2;
 s.t. energy_of_growing_line{b in BLOCKS, r in GAIN_LINES: energy_gain[b] > 0}:
-    energy_gain[b] * brings[b,'neg'] + r ^ 2 * energy_upkeep[b] * brings[b,'nem']
-        >= (energy_gain[b] + r * energy_upkeep[b]) ^ 2;
+    brings[b,'neg'] + nem_per_neg[b,r] * brings[b,'nem']
+        >= (sqrt(energy_gain[b]) + sqrt(nem_per_neg[b,r] * energy_upkeep[b])) ^ 2;
 
 # ---------------------------------------------------------------- Protein
 

@@ -24,9 +24,10 @@ typedef struct Block {
 } Block;
 
 struct Arena {
-    Block *first;                  /* the one that pieces are cut from */
-    size_t next_room;              /* of the block after it */
-    Arena *adopted, *next_adopted; /* closed with this one; of the same parent */
+    Block *first;            /* the one that pieces are cut from */
+    size_t next_room;        /* of the block after it */
+    Arena *adopted, *parent; /* the last one that is closed with this; the one that this is */
+    Arena *next, *before;    /* of the same parent */
 };
 
 _Noreturn static void out_of_memory(void) { exit(OUT_OF_MEMORY_EXIT); }
@@ -39,14 +40,21 @@ Arena *arena_open(void) {
     return arena;
 }
 
+static void leave_parent(const Arena *arena) {
+    if (arena->before)
+        arena->before->next = arena->next;
+    else if (arena->parent)
+        arena->parent->adopted = arena->next;
+    if (arena->next)
+        arena->next->before = arena->before;
+}
+
 void arena_close(Arena *arena) {
     if (!arena)
         return;
-    for (Arena *child = arena->adopted; child;) {
-        Arena *next = child->next_adopted;
-        arena_close(child);
-        child = next;
-    }
+    leave_parent(arena);
+    while (arena->adopted)
+        arena_close(arena->adopted);
     for (Block *block = arena->first; block;) {
         Block *next = block->next;
         free(block);
@@ -56,8 +64,11 @@ void arena_close(Arena *arena) {
 }
 
 void arena_adopt(Arena *arena, Arena *child) {
-    assert(arena && child && arena != child);
-    child->next_adopted = arena->adopted;
+    assert(arena && child && arena != child && !child->parent);
+    child->parent = arena;
+    child->next = arena->adopted;
+    if (child->next)
+        child->next->before = child;
     arena->adopted = child;
 }
 

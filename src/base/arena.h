@@ -13,8 +13,8 @@ typedef struct Arena Arena;
 Arena *arena_open(void);
 void arena_close(Arena *arena); /* NULL is allowed */
 
-/* From now on `child` lives as long as `arena`, and is closed with it: for work of which only
- * the last try is kept. */
+/* From now on `child` lives as long as `arena`, and is closed with it unless it was before: for
+ * work of which only the last try is kept, or of which much is needed for a while. */
 void arena_adopt(Arena *arena, Arena *child);
 
 /* Zeroed, aligned for any type, never NULL; count * size may be zero. */

@@ -69,6 +69,17 @@ static FileBytes kept_file(Arena *arena, const FarmRequest *request, const Winte
     return (FileBytes){request->file[FARM_LAST_PLAN].name, text.bytes, text.length};
 }
 
+/* A page in brief asks nothing of the plan but what stands in it. */
+static WinterPlan winter_asked_for(Arena *arena, const FarmRequest *request,
+                                   const PlanQuestion *question) {
+    if (request->wants_cheapest)
+        return plan_least_cost_to_read(arena, question);
+    const YardRules rules = yard_rules_asked(question);
+    const bool is_read = request->wants_brief && request->winters.count == 0;
+    return is_read && yard_rules_count(&rules) == 0 ? plan_winter_to_read(arena, question)
+                                                    : plan_with_yard_rules(arena, question);
+}
+
 TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
     Farm farm;
     if (!farm_read(arena, faults, request, &farm))
@@ -77,8 +88,7 @@ TaskResult task_plan(Arena *arena, Faults *faults, const FarmRequest *request) {
         !farm_from(arena, faults, (Place){FROM_OPTION, 0, 0}, &farm, request->from))
         return FAULTY;
     const PlanQuestion question = plan_question(arena, &farm);
-    WinterPlan plan = request->wants_cheapest ? plan_least_cost(arena, &question)
-                                              : plan_with_yard_rules(arena, &question);
+    WinterPlan plan = winter_asked_for(arena, request, &question);
     if (plan.verdict == PLAN_FAILED) {
         fault_add(faults, (Place){request->file[FARM_HERD].name, 0, 0},
                   "the winter could not be planned: %s; please report it with these files",

@@ -18,7 +18,7 @@ static void list_entries(Arena *arena, BlockFilling *filling, const LinearProgra
     int *next = ARENA_ARRAY(arena, int, shape->block_count);
     filling->start = ARENA_ARRAY(arena, int, shape->block_count + 1);
     for (LpWalk walk = lp_walk(lp); lp_walk_on(&walk);) {
-        const int block = shape->block_of_row[lp_stretch(walk.entry).row];
+        const int block = shape->block_of_row[lp_stretch(lp, walk.entry).row];
         if (block >= 0)
             filling->start[block + 1]++;
     }
@@ -29,7 +29,7 @@ static void list_entries(Arena *arena, BlockFilling *filling, const LinearProgra
     filling->entry =
         ARENA_ARRAY(arena, const struct LpEntry *, filling->start[shape->block_count]);
     for (LpWalk walk = lp_walk(lp); lp_walk_on(&walk);) {
-        const int block = shape->block_of_row[lp_stretch(walk.entry).row];
+        const int block = shape->block_of_row[lp_stretch(lp, walk.entry).row];
         if (block >= 0)
             filling->entry[next[block]++] = walk.entry;
     }
@@ -37,7 +37,7 @@ static void list_entries(Arena *arena, BlockFilling *filling, const LinearProgra
 
 BlockFilling block_filling(Arena *arena, const BlockParts *parts, const LinearProgram *lp,
                            const BlockShape *shape) {
-    BlockFilling filling = {0};
+    BlockFilling filling = {.lp = lp};
     int most_rows = 0;
     int most_columns = 0;
     for (int b = 0; b < parts->shape.block_count; b++) {
@@ -73,7 +73,7 @@ static void find_layout(const BlockParts *parts, int number, BlockFilling *filli
     const int dense = dense_columns(&block->program);
     filling->over = (LpStretch){0};
     for (int e = filling->start[number]; e < filling->start[number + 1]; e++) {
-        const LpStretch of = lp_stretch(filling->entry[e]);
+        const LpStretch of = lp_stretch(filling->lp, filling->entry[e]);
         if (of.count < 2 || of.count > dense)
             continue;
         for (int k = 0; k < of.count; k++) {
@@ -97,7 +97,7 @@ static void find_sources(const BlockParts *parts, int number, BlockFilling *fill
         filling->stretches[i] = 0;
     }
     for (int e = filling->start[number]; e < filling->start[number + 1]; e++) {
-        const LpStretch of = lp_stretch(filling->entry[e]);
+        const LpStretch of = lp_stretch(filling->lp, filling->entry[e]);
         const int row = parts->place_of_row[of.row];
         if (of.count == 1 && parts->place_of_column[of.column[0]] >= dense)
             continue;
@@ -183,7 +183,8 @@ static bool bring_together(const BlockParts *parts, int number, const BlockFilli
     }
     memset(program->single_term, 0, (size_t)program->singles * sizeof(double));
     for (int e = filling->start[number]; e < filling->start[number + 1]; e++) {
-        if (!add_stretch(parts, block, filling, lp_stretch(filling->entry[e]), is_placed))
+        if (!add_stretch(parts, block, filling, lp_stretch(filling->lp, filling->entry[e]),
+                         is_placed))
             return false;
     }
     return true;
@@ -334,7 +335,7 @@ static void keep_rows(BlockParts *parts, const Block *block, const BlockFilling 
         const double *terms = row_of(filling, block, i);
         for (int j = 0; j < dense; j++)
             filling->scaled[j] = terms[j] * (scale * block->column_scale[j]);
-        block->term[i] = block_rows_keep(parts->rows, filling->scaled, dense);
+        block->term[i] = shared_rows_keep(parts->rows, filling->scaled, dense);
     }
 }
 

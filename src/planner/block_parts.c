@@ -59,7 +59,7 @@ static bool count_terms(const Places *places) {
     const BlockParts *parts = places->parts;
     const int *block_of_column = parts->shape.block_of_column;
     for (LpWalk walk = lp_walk(parts->lp); lp_walk_on(&walk);) {
-        const LpStretch of = lp_stretch(walk.entry);
+        const LpStretch of = lp_stretch(parts->lp, walk.entry);
         const int block = parts->shape.block_of_row[of.row];
         for (int k = 0; block >= 0 && k < of.count; k++) {
             if (block != block_of_column[of.column[k]] && of.coefficient[k] != 0.0)
@@ -193,7 +193,7 @@ static void fill_blocks(Arena *arena, Arena *scratch, Places *places) {
         most_rows = larger(most_rows, parts->blocks[b].program.rows);
         most_columns = larger(most_columns, parts->blocks[b].program.columns);
     }
-    parts->rows = block_rows(arena);
+    parts->rows = shared_rows(arena);
     BlockFilling filling = block_filling(scratch, parts, parts->lp, &parts->shape);
     bool is_filled = true;
     for (int b = 0; b < blocks && is_filled; b++) {

@@ -5,7 +5,7 @@
 #define PLANNER_BLOCK_PARTS_H
 
 #include "planner/block_program.h"
-#include "planner/block_rows.h"
+#include "planner/shared_rows.h"
 #include "planner/small_choice.h"
 
 typedef struct {
@@ -38,7 +38,7 @@ typedef struct {
     int *member;                         /* numbers of the blocks of each family */
     size_t most_places;                  /* of the bases of a family, bytes */
     int most_family_columns;
-    BlockRows *rows; /* of all blocks */
+    SharedRows *rows; /* of all blocks */
     SmallWork *work;
     SmallChooser *chooser; /* NULL: no block has a rule */
     double *priced;        /* costs of one block at the prices asked for */
@@ -57,6 +57,7 @@ bool block_parts_refill(BlockParts *parts, const LinearProgram *lp, const BlockS
  * in rows. Where rows are made of the same coefficients as in the last block, their terms stand
  * there already, and often they are its own scaled ones too. */
 typedef struct {
+    const LinearProgram *lp;
     const struct LpEntry **entry;         /* those of block b from start[b] to start[b + 1] */
     int *start;                           /* [block_count + 1] */
     double *term;                         /* of one block, [rows] of [dense columns] */

@@ -97,7 +97,7 @@ static bool add_tie(const BlockParts *parts, const Block *block, int row, int co
 /* Of the rows of no block. False when a term stands where there was none. */
 static bool add_ties(BlockParts *parts, const LinearProgram *lp, const BlockShape *shape) {
     for (LpWalk walk = lp_walk(lp); lp_walk_on(&walk);) {
-        const LpStretch of = lp_stretch(walk.entry);
+        const LpStretch of = lp_stretch(lp, walk.entry);
         for (int k = 0; shape->block_of_row[of.row] < 0 && k < of.count; k++) {
             const int block = shape->block_of_column[of.column[k]];
             const bool is_added =
@@ -126,7 +126,7 @@ static bool fill_blocks(BlockParts *parts, const LinearProgram *lp, const BlockS
     Arena *scratch = arena_open();
     BlockFilling filling = block_filling(scratch, parts, lp, shape);
     bool is_filled = true;
-    block_rows_forget(parts->rows);
+    shared_rows_forget(parts->rows);
     for (int b = 0; b < shape->block_count && is_filled; b++)
         is_filled = block_fill(parts, b, &filling, true);
     arena_close(scratch);

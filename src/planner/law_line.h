@@ -29,7 +29,11 @@ void law_line_of_gain(const RationRows *rows, double gain_per_upkeep, RationLimi
 double law_line_of_intake(const RationRows *rows, IntakeLaw law, double diet_nem,
                           bool minerals_count, RationLimit *limit);
 
-/* Adds the lines that stay where they are; line_of says of which law, and they are not shown.
+/* Adds the lines that stay where they are. Those of gain are divided by 1 - s,
+ *
+ *     G + k E >= (R + r M)^2 / R      with k = r^2 M / R,
+ *
+ * and stand where k is one of few numbers. line_of says of which law, and they are not shown.
  * Of intake only those of the least that fills, where 1 / cap(n) bends down, as with the forms
  * of cows up to some 1.5 Mcal/kg; and while the last mix lay above 0.95, where the law has a
  * kink. */

@@ -36,7 +36,7 @@ static void load(glp_prob *problem, const LinearProgram *lp, Arena *arena) {
     double *values = ARENA_ARRAY(arena, double, lp->row_count + 1);
     for (int j = 0; j < lp->column_count; j++) {
         const Line *column = line_at(&lp->columns, j);
-        glp_set_obj_coef(problem, j + 1, column->cost);
+        glp_set_obj_coef(problem, j + 1, *cost_at(&lp->columns, j));
         glp_set_col_bnds(problem, j + 1, bound_kind(column->least, column->most),
                          finite_or_zero(column->least), finite_or_zero(column->most));
         const int count = by.start[j + 1] - by.start[j];
@@ -291,7 +291,7 @@ static void keep_known(const LinearProgram *lp, Arena *arena, const double *know
     whole->cost = 0.0;
     for (int j = 0; j < lp->column_count; j++) {
         value[j] = known[j];
-        whole->cost += line_at(&lp->columns, j)->cost * known[j];
+        whole->cost += *cost_at(&lp->columns, j) * known[j];
     }
     whole->value = value;
     whole->bound = fmin(whole->bound, whole->cost);

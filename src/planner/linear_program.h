@@ -74,7 +74,7 @@ typedef struct {
 
 LpWalk lp_walk(const LinearProgram *lp);
 bool lp_walk_on(LpWalk *walk);
-LpStretch lp_stretch(const struct LpEntry *entry);
+LpStretch lp_stretch(const LinearProgram *lp, const struct LpEntry *entry);
 
 /* What given values of the columns cost. */
 double lp_cost_of(const LinearProgram *lp, const double *value);

@@ -26,12 +26,27 @@ static void add_line(Arena *arena, Lines *lines, Line line) {
     *line_at(lines, lines->count++) = line;
 }
 
-static Lines copied_lines(Arena *arena, const Lines *lines) {
+static void add_column(Arena *arena, Lines *columns, Line line, double cost, bool is_whole) {
+    const int number = columns->count;
+    add_line(arena, columns, line);
+    if (number % LINE_PIECE == 0)
+        piece_of(columns, number)->of_columns = ARENA_NEW(arena, ColumnPiece);
+    *cost_at(columns, number) = cost;
+    *whole_at(columns, number) = is_whole;
+}
+
+static Lines copied_rows(Arena *arena, const Lines *rows) {
     Lines copy = {0};
-    for (int i = 0; i < lines->count; i++) {
-        add_line(arena, &copy, *line_at(lines, i));
-        *whole_at(&copy, i) = *whole_at(lines, i);
-    }
+    for (int i = 0; i < rows->count; i++)
+        add_line(arena, &copy, *line_at(rows, i));
+    return copy;
+}
+
+static Lines copied_columns(Arena *arena, const Lines *columns) {
+    Lines copy = {0};
+    for (int j = 0; j < columns->count; j++)
+        add_column(arena, &copy, *line_at(columns, j), *cost_at(columns, j),
+                   *whole_at(columns, j));
     return copy;
 }
 
@@ -57,8 +72,10 @@ LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena) {
     LinearProgram *copy = ARENA_NEW(arena, LinearProgram);
     *copy = *lp;
     copy->arena = arena;
-    copy->rows = copied_lines(arena, &lp->rows);
-    copy->columns = copied_lines(arena, &lp->columns);
+    copy->rows = copied_rows(arena, &lp->rows);
+    copy->columns = copied_columns(arena, &lp->columns);
+    copy->list = ARENA_COPY(arena, ColumnList, lp->list, lp->list_count);
+    copy->list_room = lp->list_count;
     copy->first = copy->last = NULL;
     for (LpWalk walk = lp_walk(lp); lp_walk_on(&walk);)
         *next_entry(copy) = *walk.entry;
@@ -67,13 +84,13 @@ LinearProgram *lp_copy(const LinearProgram *lp, Arena *arena) {
 
 int lp_add_column(LinearProgram *lp, double cost, double least, double most) {
     assert(isfinite(cost) && !isnan(least) && !isnan(most) && least <= most);
-    add_line(lp->arena, &lp->columns, (Line){cost, least, most});
+    add_column(lp->arena, &lp->columns, (Line){least, most}, cost, false);
     return lp->column_count++;
 }
 
 int lp_add_row(LinearProgram *lp, double least, double most) {
     assert(!isnan(least) && !isnan(most) && least <= most);
-    add_line(lp->arena, &lp->rows, (Line){0.0, least, most});
+    add_line(lp->arena, &lp->rows, (Line){least, most});
     return lp->row_count++;
 }
 
@@ -84,6 +101,22 @@ void lp_add_term(LinearProgram *lp, int row, int column, double coefficient) {
         *next_entry(lp) = (Entry){row, column, {coefficient}};
 }
 
+/* The number of the list, most likely that of the row before. */
+static int list_of(LinearProgram *lp, int count, const int *column) {
+    const ColumnList *last = lp->list_count > 0 ? &lp->list[lp->list_count - 1] : NULL;
+    if (last && last->column == column && last->count == count)
+        return lp->list_count - 1;
+    if (lp->list_count == lp->list_room) {
+        lp->list_room = lp->list_room > 0 ? 2 * lp->list_room : 8;
+        ColumnList *larger = ARENA_ARRAY(lp->arena, ColumnList, lp->list_room);
+        for (int i = 0; i < lp->list_count; i++)
+            larger[i] = lp->list[i];
+        lp->list = larger;
+    }
+    lp->list[lp->list_count] = (ColumnList){column, count};
+    return lp->list_count++;
+}
+
 void lp_add_row_terms(LinearProgram *lp, int row, int count, const int *column,
                       const double *coefficient) {
     assert(row >= 0 && row < lp->row_count);
@@ -91,14 +124,12 @@ void lp_add_row_terms(LinearProgram *lp, int row, int count, const int *column,
         assert(isfinite(coefficient[k]) && column[k] >= 0 && column[k] < lp->column_count);
     if (count == 0)
         return;
-    TermsElsewhere *elsewhere = ARENA_NEW(lp->arena, TermsElsewhere);
-    *elsewhere = (TermsElsewhere){column, coefficient};
-    *next_entry(lp) = (Entry){row, -count, {.elsewhere = elsewhere}};
+    *next_entry(lp) = (Entry){row, -1 - list_of(lp, count, column), {.elsewhere = coefficient}};
 }
 
 void lp_set_cost(LinearProgram *lp, int column, double cost) {
     assert(isfinite(cost));
-    line_at(&lp->columns, column)->cost = cost;
+    *cost_at(&lp->columns, column) = cost;
 }
 
 void lp_set_column_bounds(LinearProgram *lp, int column, double least, double most) {
@@ -119,9 +150,7 @@ void lp_set_whole(LinearProgram *lp, int column, bool is_whole) {
 
 int lp_row_count(const LinearProgram *lp) { return lp->row_count; }
 int lp_column_count(const LinearProgram *lp) { return lp->column_count; }
-double lp_cost(const LinearProgram *lp, int column) {
-    return line_at(&lp->columns, column)->cost;
-}
+double lp_cost(const LinearProgram *lp, int column) { return *cost_at(&lp->columns, column); }
 double lp_column_least(const LinearProgram *lp, int column) {
     return line_at(&lp->columns, column)->least;
 }
@@ -167,11 +196,11 @@ bool lp_walk_on(LpWalk *walk) {
     return true;
 }
 
-LpStretch lp_stretch(const Entry *entry) {
+LpStretch lp_stretch(const LinearProgram *lp, const Entry *entry) {
     if (entry->column >= 0)
         return (LpStretch){entry->row, 1, &entry->column, &entry->of.coefficient};
-    return (LpStretch){entry->row, -entry->column, entry->of.elsewhere->column,
-                       entry->of.elsewhere->coefficient};
+    const ColumnList *list = &lp->list[-1 - entry->column];
+    return (LpStretch){entry->row, list->count, list->column, entry->of.elsewhere};
 }
 
 static bool is_taken(const bool *is_wanted, int row) { return !is_wanted || is_wanted[row]; }
@@ -180,7 +209,7 @@ static bool is_taken(const bool *is_wanted, int row) { return !is_wanted || is_w
 static int count_by_column(const LinearProgram *lp, const bool *is_wanted, int *start) {
     int count = 0;
     for (LpWalk walk = lp_walk(lp); lp_walk_on(&walk);) {
-        const LpStretch of = lp_stretch(walk.entry);
+        const LpStretch of = lp_stretch(lp, walk.entry);
         for (int k = 0; is_taken(is_wanted, of.row) && k < of.count; k++) {
             const bool is_term = of.coefficient[k] != 0.0;
             start[of.column[k] + 1] += is_term;
@@ -198,7 +227,7 @@ static void sort_by_column(const LinearProgram *lp, const bool *is_wanted, LpTer
         next[j] = by->start[j];
     }
     for (LpWalk walk = lp_walk(lp); lp_walk_on(&walk);) {
-        const LpStretch of = lp_stretch(walk.entry);
+        const LpStretch of = lp_stretch(lp, walk.entry);
         for (int k = 0; is_taken(is_wanted, of.row) && k < of.count; k++) {
             if (of.coefficient[k] == 0.0)
                 continue;
@@ -249,13 +278,13 @@ LpTerms lp_terms(const LinearProgram *lp, Arena *arena) {
 double lp_cost_of(const LinearProgram *lp, const double *value) {
     double cost = 0.0;
     for (int j = 0; j < lp->column_count; j++)
-        cost += line_at(&lp->columns, j)->cost * value[j];
+        cost += *cost_at(&lp->columns, j) * value[j];
     return cost;
 }
 
 void lp_add_activities(const LinearProgram *lp, const double *value, double *activity) {
     for (LpWalk walk = lp_walk(lp); lp_walk_on(&walk);) {
-        const LpStretch of = lp_stretch(walk.entry);
+        const LpStretch of = lp_stretch(lp, walk.entry);
         for (int k = 0; k < of.count; k++)
             activity[of.row] += of.coefficient[k] * value[of.column[k]];
     }
@@ -281,7 +310,7 @@ static void mps_columns(const LinearProgram *lp, Text *out) {
             is_whole = !is_whole;
             mps_marker(out, is_whole);
         }
-        text_print(out, " x%d COST %.17g\n", j + 1, line_at(&lp->columns, j)->cost);
+        text_print(out, " x%d COST %.17g\n", j + 1, *cost_at(&lp->columns, j));
         for (int k = by.start[j]; k < by.start[j + 1]; k++)
             text_print(out, " x%d r%d %.17g\n", j + 1, by.row[k] + 1, by.coefficient[k]);
     }

@@ -6,14 +6,20 @@
 #include "planner/linear_program.h"
 
 typedef struct {
-    double cost, least, most;
+    double least, most;
 } Line;
 
 #define LINE_PIECE 64 /* lines */
 
+/* What only columns have. */
+typedef struct {
+    double cost[LINE_PIECE];
+    bool is_whole[LINE_PIECE]; /* only whole numbers */
+} ColumnPiece;
+
 typedef struct {
     Line line[LINE_PIECE];
-    bool is_whole[LINE_PIECE]; /* of a column: only whole numbers */
+    ColumnPiece *of_columns; /* NULL: these are rows */
 } LinePiece;
 
 typedef struct {
@@ -29,24 +35,29 @@ static inline Line *line_at(const Lines *lines, int number) {
     return &piece_of(lines, number)->line[(unsigned)number % LINE_PIECE];
 }
 
-static inline bool *whole_at(const Lines *lines, int number) {
-    return &piece_of(lines, number)->is_whole[(unsigned)number % LINE_PIECE];
+static inline double *cost_at(const Lines *columns, int number) {
+    return &piece_of(columns, number)->of_columns->cost[(unsigned)number % LINE_PIECE];
+}
+
+static inline bool *whole_at(const Lines *columns, int number) {
+    return &piece_of(columns, number)->of_columns->is_whole[(unsigned)number % LINE_PIECE];
 }
 
 /* What was added at once: a term, or terms of a row that lie elsewhere. */
 typedef struct LpEntry {
     int row;
-    int column; /* below 0: there are -column of them */
+    int column; /* below 0: those of list -column - 1 */
     union {
         double coefficient;
-        const struct LpTermsElsewhere *elsewhere;
+        const double *elsewhere; /* those of the list */
     } of;
 } Entry;
 
-typedef struct LpTermsElsewhere {
+/* Columns of rows whose terms lie elsewhere, which many rows have in common. */
+typedef struct {
     const int *column;
-    const double *coefficient;
-} TermsElsewhere;
+    int count;
+} ColumnList;
 
 /* Lines and entries by the piece: an array that grows would leave as much memory behind again.
  */
@@ -63,6 +74,8 @@ struct LinearProgram {
     Arena *arena;
     Lines rows, columns;
     Piece *first, *last;
+    ColumnList *list; /* [list_count] */
+    int list_count, list_room;
     int row_count, column_count;
 };
 

@@ -115,7 +115,8 @@ static void add_prices_of_lines(LimitOutcome *limits, int count) {
         const RationLaw law = limits[line].limit->line_of;
         for (int i = 0; law != LAW_NONE && i < count; i++) {
             if (limits[i].limit->law == law)
-                limits[i].shadow_price += limits[line].shadow_price;
+                limits[i].shadow_price +=
+                    limits[line].shadow_price * limits[line].limit->row_times;
         }
     }
 }

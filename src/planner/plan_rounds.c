@@ -96,6 +96,14 @@ static LpSolution left_to(BlockStart *start, const BlockProgram *blocks, LpSolut
     return solution;
 }
 
+void rounds_let_blocks_go(PlanRounds *at) {
+    if (!at->of_blocks)
+        return;
+    arena_close(at->of_blocks);
+    at->of_blocks = NULL;
+    at->blocks = NULL;
+}
+
 LpSolution round_solve_built(Arena *arena, const RationProgram *program, BlockStart *start,
                              BlockProgram **blocks) {
     const LpSolution solution = ration_program_solve_in(arena, program, start, 0.0, blocks);
@@ -173,7 +181,8 @@ static double first_content(const Following *rounds) {
     return rounds->aim == AIM_LEAST_COST ? FIRST_SHARE : 0.0;
 }
 
-/* The same program as near as prices come; what was proposed is used again. */
+/* The same program as near as prices come, in place of what was found; what was proposed is
+ * used again. */
 static void solve_nearer(Following *rounds) {
     PlanRounds *at = rounds->at;
     if (at->is_verdict || at->content == 0.0)
@@ -182,15 +191,11 @@ static void solve_nearer(Following *rounds) {
     if (!at->blocks) /* solved whole */
         return;
     block_program_be_content_with(at->blocks, 0.0);
-    Arena *of_nearer = arena_open();
-    const LpSolution nearer = block_program_solve(at->blocks, of_nearer);
-    if (nearer.status != LP_OPTIMAL) {
-        arena_close(of_nearer);
-        return;
-    }
-    at->solution = left_to(at->start, at->blocks, nearer);
     arena_close(rounds->of_solution);
-    rounds->of_solution = of_nearer;
+    rounds->of_solution = arena_open();
+    const LpSolution nearer =
+        ration_program_solve_in(rounds->of_solution, &at->program, NULL, 0.0, &at->blocks);
+    at->solution = left_to(at->start, at->blocks, nearer);
 }
 
 /* By how much the rations found miss the laws. A row is off by the square of the distance from
@@ -232,6 +237,8 @@ static bool take_states(Following *rounds, bool is_same) {
     if (!has_settled || at->content == 0.0 || at->is_verdict)
         return has_settled;
     solve_nearer(rounds);
+    if (at->solution.status != LP_OPTIMAL)
+        return true;
     copy_states(rounds->question, rounds->worked, at->states);
     at->change = round_move_states(rounds->arena, at, rounds->question);
     return is_settled(rounds, is_same);
@@ -287,8 +294,10 @@ bool rounds_iterate(Arena *arena, PlanRounds *at, const PlanQuestion *question,
                         .worked = ARENA_ARRAY(arena, BlockState, question->block_count)};
     const bool has_room = at->room != NULL;
     if (!has_room) {
-        at->room = ARENA_NEW(arena, BlockRoom);
-        at->room->arena = arena;
+        at->of_blocks = arena_open();
+        arena_adopt(arena, at->of_blocks);
+        at->room = ARENA_NEW(at->of_blocks, BlockRoom);
+        at->room->arena = at->of_blocks;
     }
     if (!at->states)
         at->states = first_states(arena, question);

@@ -14,6 +14,7 @@ typedef struct {
     LpSolution solution;
     BlockState *states;
     BlockProgram *blocks;     /* of the last program; NULL: it was solved whole */
+    Arena *of_blocks;         /* of which they are, where nothing else is; NULL: it is not */
     BlockStart *start;        /* what the last solve of a program left */
     const BlockStart *answer; /* what the solution's own solve left; NULL: ask its blocks */
     BlockRoom *room;          /* where its program is filled again; NULL: each is built */
@@ -27,6 +28,8 @@ typedef struct {
 
 /* None yet. */
 PlanRounds plan_rounds(BlockStart *start);
+/* Gives back the blocks where they have an arena of their own. */
+void rounds_let_blocks_go(PlanRounds *at);
 /* Leaves no program: its memory is about to be given back. */
 void rounds_forget_program(PlanRounds *at);
 

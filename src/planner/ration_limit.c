@@ -67,6 +67,38 @@ static SourceKey source_of_form(MicrobialForm form) {
     return SOURCE_GALYEAN_2024;
 }
 
+/* What holds microbial protein, and what microbes could use of the energy, they need as
+ * degradable protein. */
+static const RationLimit *microbe_rows(Arena *arena, const RationTable *table,
+                                       SourceKey of_form) {
+    RationLimit *rows = ARENA_ARRAY(arena, RationLimit, MICROBE_ROWS);
+    RationLimit *limit = &rows[0];
+    *limit = ration_row("microbial_from_energy", "Microbial protein from energy", "g", 0);
+    limit->per_kg = table->microbial;
+    limit->microbial_factor = -GRAMS_PER_KG;
+    limit->least = 0.0 - table->microbial_constant;
+    limit->is_inner = true;
+    limit->source = of_form;
+
+    limit = &rows[1];
+    *limit = ration_row("microbial_from_protein", "Microbial protein from degradable", "g", 0);
+    limit->per_kg = table->degraded;
+    limit->microbial_factor = -GRAMS_PER_KG;
+    limit->least = 0.0;
+    limit->is_inner = true;
+    limit->source = SOURCE_NRC_EQUATIONS_2000;
+
+    limit = &rows[2];
+    *limit = ration_row("degradable_protein", "Degradable protein for the rumen", "x need", 2);
+    limit->per_kg = table->degraded;
+    limit->base = table->microbial;
+    limit->base_constant = table->microbial_constant;
+    limit->least = 1.0;
+    limit->least_gives = GIVES_DEGRADABLE;
+    limit->source = of_form;
+    return rows;
+}
+
 static void set_protein(Arena *arena, const PlanQuestion *question, RationTable *table) {
     const MicrobialForm form = question->farm->winter.microbial_form;
     double *undegraded = ration_row_numbers(arena, question);
@@ -83,13 +115,13 @@ static void set_protein(Arena *arena, const PlanQuestion *question, RationTable 
     table->undegraded = undegraded;
     table->degraded = degraded;
     table->microbial = microbial;
+    table->microbes = microbe_rows(arena, table, source_of_form(form));
 }
 
 /* Microbial protein is held by the energy of the diet and by its degradable protein; what it
  * and the undegraded protein bring must cover the need. */
 static void add_protein(RationRows *rows) {
     const RationTable *table = rows->table;
-    const MicrobialForm form = rows->question->farm->winter.microbial_form;
     RationLimit *limit = ration_row_add(
         rows, ration_row("metabolizable_protein", "Metabolizable protein", "g", 0));
     limit->per_kg = table->undegraded;
@@ -99,31 +131,8 @@ static void add_protein(RationRows *rows) {
     limit->source =
         source_of(rows, NEED_PROTEIN, TABLE_CRUDE_PROTEIN, SOURCE_NRC_EQUATIONS_2000);
 
-    limit = ration_row_add(
-        rows, ration_row("microbial_from_energy", "Microbial protein from energy", "g", 0));
-    limit->per_kg = table->microbial;
-    limit->microbial_factor = -GRAMS_PER_KG;
-    limit->least = 0.0 - table->microbial_constant;
-    limit->is_inner = true;
-    limit->source = source_of_form(form);
-
-    limit = ration_row_add(rows, ration_row("microbial_from_protein",
-                                            "Microbial protein from degradable", "g", 0));
-    limit->per_kg = table->degraded;
-    limit->microbial_factor = -GRAMS_PER_KG;
-    limit->least = 0.0;
-    limit->is_inner = true;
-    limit->source = SOURCE_NRC_EQUATIONS_2000;
-
-    /* What the microbes could use of the energy, they need as degradable protein. */
-    limit = ration_row_add(rows, ration_row("degradable_protein",
-                                            "Degradable protein for the rumen", "x need", 2));
-    limit->per_kg = table->degraded;
-    limit->base = table->microbial;
-    limit->base_constant = table->microbial_constant;
-    limit->least = 1.0;
-    limit->least_gives = GIVES_DEGRADABLE;
-    limit->source = source_of_form(form);
+    for (int i = 0; i < MICROBE_ROWS; i++)
+        ration_row_list(rows, &table->microbes[i]);
 }
 
 /* Minerals take room, but they neither still hunger nor thin the energy that hunger follows. */
@@ -248,6 +257,7 @@ const RationTable *ration_table(Arena *arena, const PlanQuestion *question) {
         .phosphorus =
             ration_row_eaten(arena, question, NUTRIENT_PHOSPHORUS, GRAMS_PER_KG_PER_PERCENT),
         .mineral_limits = ARENA_ARRAY(arena, SharedLimits, NUTRIENT_COUNT),
+        .line_values = ARENA_NEW(arena, const LineValues *),
         .safety = ration_safety_table(arena, question),
     };
     set_protein(arena, question, table);

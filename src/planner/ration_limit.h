@@ -40,6 +40,7 @@ typedef struct {
     RationLaw law;
     RationLaw line_of; /* a line beside the law's own row (law_line.h), which gives with it;
                           LAW_NONE: none */
+    double row_times;  /* of a line: what a unit of the law's own row is of its own */
     bool is_inner;     /* not shown */
 } RationLimit;
 

@@ -4,18 +4,21 @@
 #include "planner/field_columns.h"
 #include "planner/ration_caution.h"
 #include "planner/ration_price.h"
+#include "planner/ration_row.h"
 #include "planner/ration_terms.h"
 #include <math.h>
 
 typedef struct {
-    Arena *arena;
+    Arena *arena;   /* of the limits */
+    Arena *of_rows; /* of all else */
     RationProgram *program;
     const PlanQuestion *question;
     const RationTable *table;
     RationTerms *terms;
     int *feed; /* [fed_count] what may be fed in the block at work */
     int fed_count;
-    int *column; /* [fed_count + 1] of these, and of microbial protein */
+    int *column;    /* [fed_count + 1] of these, and of microbial protein */
+    int *no_shorts; /* of as many rows as a ration has at most: -1 */
 } Builder;
 
 static void add_stock(Builder *builder) {
@@ -89,23 +92,21 @@ static double whole_of(const Builder *builder, int b, const RationLimit *limit, 
 static const double TIER_MOST[SHORT_TIERS] = {0.1, 0.2, NO_LIMIT};
 static const double TIER_PRICE[SHORT_TIERS] = {1.0, 3.0, 9.0};
 
-static int add_shortage(Builder *builder, int b, const RationLimit *limit, double bound,
-                        bool is_least, int row, double gives) {
+/* *first is the first of its columns, and stays where it has none. */
+static void add_shortage(Builder *builder, int b, const RationLimit *limit, double bound,
+                         bool is_least, int row, double gives, int *first) {
     RationProgram *program = builder->program;
     if (gives <= 0.0 || program->aim == AIM_LEAST_COST)
-        return -1;
+        return;
     const double whole = whole_of(builder, b, limit, bound);
     const double price =
         gives * plan_block_head_days(&builder->question->blocks[b]) / KG_PER_TONNE;
-    int first = -1;
+    *first = lp_column_count(program->lp);
     for (int tier = 0; tier < SHORT_TIERS; tier++) {
         const int column =
             lp_add_column(program->lp, price * TIER_PRICE[tier], 0.0, TIER_MOST[tier]);
         lp_add_term(program->lp, row, column, is_least ? whole : -whole);
-        if (first < 0)
-            first = column;
     }
-    return first;
 }
 
 /* The row of the caution line, which a column of shares of the way beyond it lets give. */
@@ -142,7 +143,7 @@ static void list_fed(Builder *builder, int b) {
         if (eaten[f] >= 0)
             builder->feed[builder->fed_count++] = f;
     }
-    builder->column = ARENA_ARRAY(builder->arena, int, builder->fed_count + 1);
+    builder->column = ARENA_ARRAY(builder->of_rows, int, builder->fed_count + 1);
     for (int k = 0; k < builder->fed_count; k++)
         builder->column[k] = eaten[builder->feed[k]];
     builder->column[builder->fed_count] = builder->program->microbial[b];
@@ -170,33 +171,46 @@ static void give_with_law(Builder *builder, int b, const BlockLimits *of, int li
     }
 }
 
+static int *no_shorts(Arena *arena, int count) {
+    int *none = ARENA_ARRAY(arena, int, count);
+    for (int i = 0; i < count; i++)
+        none[i] = -1;
+    return none;
+}
+
+/* Where nothing gives all rations share the same. */
+static int *shorts_of(const Builder *builder, int count) {
+    return builder->program->aim == AIM_LEAST_COST ? builder->no_shorts
+                                                   : no_shorts(builder->of_rows, count);
+}
+
 static void add_limits(Builder *builder, int b, const BlockState *state) {
     RationProgram *program = builder->program;
     list_fed(builder, b);
     BlockLimits *of = &program->blocks[b];
     of->limits = ration_limits_by(builder->arena, builder->table, b, *state, &of->count);
-    of->least_row = ARENA_ARRAY(builder->arena, int, of->count);
-    of->most_row = ARENA_ARRAY(builder->arena, int, of->count);
-    of->least_short = ARENA_ARRAY(builder->arena, int, of->count);
-    of->most_short = ARENA_ARRAY(builder->arena, int, of->count);
-    of->warn_row = ARENA_ARRAY(builder->arena, int, of->count);
-    of->beyond = ARENA_ARRAY(builder->arena, int, of->count);
+    of->least_row = ARENA_ARRAY(builder->of_rows, int, of->count);
+    of->most_row = ARENA_ARRAY(builder->of_rows, int, of->count);
+    of->least_short = shorts_of(builder, of->count);
+    of->most_short = shorts_of(builder, of->count);
+    of->warn_row = ARENA_ARRAY(builder->of_rows, int, of->count);
+    of->beyond = ARENA_ARRAY(builder->of_rows, int, of->count);
     for (int i = 0; i < of->count; i++) {
         const RationLimit *limit = of->limits[i];
-        of->least_row[i] = of->most_row[i] = of->least_short[i] = of->most_short[i] = -1;
+        of->least_row[i] = of->most_row[i] = -1;
         of->warn_row[i] = of->beyond[i] = -1;
         const bool can_break = can_be_broken(builder, limit);
         if (can_break && isfinite(limit->least)) {
             of->least_row[i] = add_side(builder, limit, limit->least, true);
-            of->least_short[i] = add_shortage(builder, b, limit, limit->least, true,
-                                              of->least_row[i], limit->least_gives);
+            add_shortage(builder, b, limit, limit->least, true, of->least_row[i],
+                         limit->least_gives, &of->least_short[i]);
             if (limit->line_of != LAW_NONE)
                 give_with_law(builder, b, of, i);
         }
         if (can_break && isfinite(limit->most)) {
             of->most_row[i] = add_side(builder, limit, limit->most, false);
-            of->most_short[i] = add_shortage(builder, b, limit, limit->most, false,
-                                             of->most_row[i], limit->most_gives);
+            add_shortage(builder, b, limit, limit->most, false, of->most_row[i],
+                         limit->most_gives, &of->most_short[i]);
         }
         add_caution(builder, b, of, i);
     }
@@ -281,9 +295,9 @@ static void add_shape(Builder *builder) {
     const PlanQuestion *question = builder->question;
     const int columns = lp_column_count(program->lp);
     const int rows = lp_row_count(program->lp);
-    int *block_of_column = ARENA_ARRAY(builder->arena, int, columns);
-    int *block_of_row = ARENA_ARRAY(builder->arena, int, rows);
-    int *family_of_block = ARENA_ARRAY(builder->arena, int, question->block_count);
+    int *block_of_column = ARENA_ARRAY(builder->of_rows, int, columns);
+    int *block_of_row = ARENA_ARRAY(builder->of_rows, int, rows);
+    int *family_of_block = ARENA_ARRAY(builder->of_rows, int, question->block_count);
     for (int j = 0; j < columns; j++)
         block_of_column[j] = -1;
     for (int i = 0; i < rows; i++)
@@ -306,32 +320,42 @@ static void add_shape(Builder *builder) {
 
 RationProgram ration_program(Arena *arena, const PlanQuestion *question,
                              const BlockState *states, ProgramAim aim) {
+    Arena *of_rows = arena_open();
+    arena_adopt(arena, of_rows);
     RationProgram program = {
         .question = question,
-        .lp = lp_new(arena),
+        .of_rows = of_rows,
+        .lp = lp_new(of_rows),
         .aim = aim,
-        .blocks = ARENA_ARRAY(arena, BlockLimits, question->block_count),
-        .eaten = ARENA_ARRAY(arena, int, question->block_count * question->feed_count),
-        .microbial = ARENA_ARRAY(arena, int, question->block_count),
-        .bought = ARENA_ARRAY(arena, int, question->feed_count),
-        .stock = ARENA_ARRAY(arena, int, question->feed_count),
+        .blocks = ARENA_ARRAY(of_rows, BlockLimits, question->block_count),
+        .eaten = ARENA_ARRAY(of_rows, int, question->block_count * question->feed_count),
+        .microbial = ARENA_ARRAY(of_rows, int, question->block_count),
+        .bought = ARENA_ARRAY(of_rows, int, question->feed_count),
+        .stock = ARENA_ARRAY(of_rows, int, question->feed_count),
     };
     Builder builder = {
         .arena = arena,
+        .of_rows = of_rows,
         .program = &program,
         .question = question,
         .table = ration_table(arena, question),
-        .terms = ration_terms(arena, question->feed_count),
-        .feed = ARENA_ARRAY(arena, int, question->feed_count),
+        .terms = ration_terms(of_rows, question->feed_count),
+        .feed = ARENA_ARRAY(of_rows, int, question->feed_count),
+        .no_shorts = no_shorts(of_rows, MOST_RATION_ROWS),
     };
     add_stock(&builder);
     add_rations(&builder);
     for (int b = 0; b < question->block_count; b++)
         add_limits(&builder, b, &states[b]);
     add_carry_over(&builder);
-    field_columns_add(arena, &program);
+    field_columns_add(of_rows, &program);
     add_shape(&builder);
     return program;
+}
+
+void ration_program_let_go(RationProgram *program) {
+    arena_close(program->of_rows);
+    *program = (RationProgram){0};
 }
 
 LpSolution ration_program_solve_in(Arena *arena, const RationProgram *program,

@@ -28,6 +28,7 @@ typedef struct {
 
 typedef struct {
     const PlanQuestion *question;
+    Arena *of_rows; /* of all below but for the limits */
     LinearProgram *lp;
     ProgramAim aim;
     BlockLimits *blocks;
@@ -43,6 +44,9 @@ typedef struct {
 
 RationProgram ration_program(Arena *arena, const PlanQuestion *question,
                              const BlockState *states, ProgramAim aim);
+
+/* Gives back the memory of all of a program but its limits, and the program is no more. */
+void ration_program_let_go(RationProgram *program);
 
 /* By prices, from what another solve left (NULL: nothing), to within a share of its own cost
  * (0: as near as prices come); the whole program at once where prices do not settle: *blocks is

@@ -23,13 +23,21 @@
 #define GIVES_MINERAL 0.15
 #define NEVER_GIVES 0.0
 
-enum { MOST_SHARED_LEASTS = 8 };
+enum { MOST_SHARED_LEASTS = 8, MICROBE_ROWS = 3 };
 
 /* Limits of one mineral that blocks share: as many as there are numbers to keep. */
 typedef struct {
     const RationLimit *limit[MOST_SHARED_LEASTS];
     int count;
 } SharedLimits;
+
+/* Values by feed of a line of a law that stays (law_line.c), which a and b tell. */
+typedef struct LineValues {
+    RationLaw law;
+    double a, b;
+    const double *per_kg;
+    const struct LineValues *next;
+} LineValues;
 
 /* What the limits of all blocks have in common: values by feed, [feed_count] each, and the
  * lines of the safety table as limits. */
@@ -39,7 +47,9 @@ struct RationTable {
     const double *undegraded, *degraded, *microbial, *ones, *nem, *ndf, *calcium, *phosphorus;
     double microbial_constant;
     const double *mineral[NUTRIENT_COUNT]; /* NULL: not planned for */
+    const RationLimit *microbes;           /* the same MICROBE_ROWS for all */
     SharedLimits *mineral_limits;          /* [NUTRIENT_COUNT] made so far */
+    const LineValues **line_values;        /* made so far; NULL: none */
     const RationLimit
         *safety; /* [limits of the farm] key NULL: no limit of a ration of these. Whole but
                     for those of live weight, whose bounds are for each kg of it */

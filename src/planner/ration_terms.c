@@ -1,5 +1,6 @@
 #include "planner/ration_terms.h"
 #include "planner/ration_row.h"
+#include "planner/shared_rows.h"
 #include <string.h>
 
 #define SIDES 3 /* of a limit: least, most and its caution line */
@@ -19,7 +20,8 @@ typedef struct {
 } Ration;
 
 struct RationTerms {
-    Arena *arena;
+    SharedRows *rows;    /* of all rations */
+    double *coefficient; /* [feeds + 1] at work */
     Ration last, now;
     bool has_same_feeds;
     int next; /* of the last ration: likely the one asked for next */
@@ -32,8 +34,10 @@ static Ration ration(Arena *arena, int feed_count) {
 
 RationTerms *ration_terms(Arena *arena, int feed_count) {
     RationTerms *terms = ARENA_NEW(arena, RationTerms);
-    *terms = (RationTerms){
-        .arena = arena, .last = ration(arena, feed_count), .now = ration(arena, feed_count)};
+    *terms = (RationTerms){.rows = shared_rows(arena),
+                           .coefficient = ARENA_ARRAY(arena, double, feed_count + 1),
+                           .last = ration(arena, feed_count),
+                           .now = ration(arena, feed_count)};
     return terms;
 }
 
@@ -73,14 +77,14 @@ static const double *shared_with_last(RationTerms *terms, const RationLimit *lim
 static const double *made_anew(const RationTerms *terms, const RationLimit *limit,
                                double bound) {
     const int count = terms->now.feed_count;
-    double *coefficient = ARENA_ARRAY(terms->arena, double, count + 1);
+    double *coefficient = terms->coefficient;
     for (int k = 0; k < count; k++) {
         const int feed = terms->now.feed[k];
         const double base = limit->base ? (limit->added - bound) * limit->base[feed] : 0.0;
         coefficient[k] = limit->per_kg[feed] + base;
     }
     coefficient[count] = limit->microbial_factor;
-    return coefficient;
+    return shared_rows_keep(terms->rows, coefficient, count + 1);
 }
 
 const double *ration_terms_of(RationTerms *terms, const RationLimit *limit, double bound) {

@@ -86,32 +86,27 @@ static double crumb_cost(const Crumb *crumb) {
     return fmin(CRUMB_COST / fmax(crumb->size, 1e-9), CRUMB_MOST_COST);
 }
 
-/* The columns of a crumb, [blocks of the question]; how many. */
-static int crumb_columns(const Steady *steady, const Crumb *crumb, int *columns) {
-    int count = 0;
-    for (int b = crumb->first_block; b < crumb->first_block + crumb->block_count; b++) {
-        const int column = steady_column(steady, b, crumb->feed);
-        if (column >= 0)
-            columns[count++] = column;
-    }
-    return count;
+/* The next column of a crumb after that of `block`, which becomes its block; -1: no more. */
+static int next_column(const Steady *steady, const Crumb *crumb, int *block) {
+    int column = -1;
+    while (column < 0 && ++*block < crumb->first_block + crumb->block_count)
+        column = steady_column(steady, *block, crumb->feed);
+    return column;
 }
 
 static void price_crumbs(Steady *steady, const Crumb *crumbs, int count, bool is_dear) {
-    int *columns = ARENA_ARRAY(steady->arena, int, steady->program->question->block_count);
     for (int i = 0; i < count; i++) {
-        const int of_crumb = crumb_columns(steady, &crumbs[i], columns);
-        for (int c = 0; c < of_crumb; c++)
-            lp_set_cost(steady->lp, columns[c],
-                        is_dear ? crumb_cost(&crumbs[i]) : steady->base_cost[columns[c]]);
+        int block = crumbs[i].first_block - 1;
+        for (int column; (column = next_column(steady, &crumbs[i], &block)) >= 0;)
+            lp_set_cost(steady->lp, column,
+                        is_dear ? crumb_cost(&crumbs[i]) : steady->base_cost[column]);
     }
 }
 
 static void bar_crumb(Steady *steady, const Crumb *crumb) {
-    int *columns = ARENA_ARRAY(steady->arena, int, steady->program->question->block_count);
-    const int count = crumb_columns(steady, crumb, columns);
-    for (int c = 0; c < count; c++)
-        lp_set_column_bounds(steady->lp, columns[c], 0.0, 0.0);
+    int block = crumb->first_block - 1;
+    for (int column; (column = next_column(steady, crumb, &block)) >= 0;)
+        lp_set_column_bounds(steady->lp, column, 0.0, 0.0);
 }
 
 static bool has_gone(const Steady *steady, const Crumb *crumb) {
@@ -164,21 +159,26 @@ static bool even_again(Steady *steady, const LpBasis *even, const LpBasis *dear,
 /* True when enough went for another pass. */
 static bool sweep_out(Steady *steady, Crumb *crumbs, LpBasis *dear) {
     const LpSolution before = steady->best;
-    const double *value_before = steady->value;
     const int count = list_crumbs(steady, crumbs);
     const int gone = count > 0 ? bar_crumbs(steady, crumbs, count, dear) : 0;
     if (gone > 0 && even_again(steady, &before.basis, dear, gone))
         return gone >= WORTH_A_PASS * count;
     steady->best = before;
     steady->best.basis = steady_basis(steady, &before.basis);
-    steady->value = value_before;
     return false;
 }
 
-void steady_sweep_crumbs(Steady *steady) {
+/* One of each feed of the herd, and of each group and each ration that is evened out. */
+static int most_crumbs(const Steady *steady) {
     const PlanQuestion *question = steady->program->question;
-    Crumb *crumbs = ARENA_ARRAY(steady->arena, Crumb,
-                                (2 * question->block_count + 1) * question->feed_count);
+    int rations = 0;
+    for (int b = 0; b < question->block_count; b++)
+        rations += !steady_is_held(steady, b);
+    return (2 * rations + 1) * question->feed_count;
+}
+
+void steady_sweep_crumbs(Steady *steady) {
+    Crumb *crumbs = ARENA_ARRAY(steady->arena, Crumb, most_crumbs(steady));
     LpBasis dear = steady->best.basis;
     for (int pass = 0; pass < SWEEP_PASSES && sweep_out(steady, crumbs, &dear); pass++)
         continue;

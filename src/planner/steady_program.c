@@ -80,15 +80,6 @@ static double slack_of(const LinearProgram *lp, int row, double sum) {
     return fmin(sum - lp_row_least(lp, row), lp_row_most(lp, row) - sum);
 }
 
-/* Values of the whole program's columns; those left out are as they are held. */
-static const double *whole_values(const Steady *steady, const double *reduced) {
-    const int columns = lp_column_count(steady->program->lp);
-    double *value = ARENA_ARRAY(steady->arena, double, columns);
-    for (int j = 0; j < columns; j++)
-        value[j] = steady->column_of[j] >= 0 ? reduced[steady->column_of[j]] : steady->fixed[j];
-    return value;
-}
-
 static void keep_rows(Steady *steady, const LpSolution *solution, const SteadyStart *start) {
     const LinearProgram *whole = steady->program->lp;
     const int rows = lp_row_count(whole);
@@ -106,7 +97,7 @@ static void keep_rows(Steady *steady, const LpSolution *solution, const SteadySt
     add_rows(steady, is_wanted);
 }
 
-/* Puts back the rows that an answer breaks; how many. */
+/* Puts back the rows that an answer breaks, [columns of lp] its values; how many. */
 static int put_back_rows(Steady *steady, const double *value) {
     const LinearProgram *whole = steady->program->lp;
     const int rows = lp_row_count(whole);
@@ -117,7 +108,7 @@ static int put_back_rows(Steady *steady, const double *value) {
     memcpy(sum, steady->fixed_sum, (size_t)rows * sizeof *sum);
     memcpy(size, steady->fixed_size, (size_t)rows * sizeof *size);
     for (int j = 0; j < steady->eaten_columns; j++)
-        add_terms(steady, steady->whole_of[j], value[steady->whole_of[j]], sum, size);
+        add_terms(steady, steady->whole_of[j], value[j], sum, size);
     for (int i = 0; i < rows; i++)
         is_wanted[i] = steady->row_of[i] < 0 &&
                        !steady_is_held(steady, block_of_row(steady->program, i)) &&
@@ -194,16 +185,22 @@ bool steady_solve(Steady *steady, LpStart how, const LpBasis *from) {
         steady->steps += solution.iterations;
         if (solution.status != LP_OPTIMAL)
             return false;
-        const double *value = whole_values(steady, solution.value);
         start = solution.basis;
-        if (put_back_rows(steady, value) == 0) {
+        if (put_back_rows(steady, solution.value) == 0) {
             steady->best = solution;
-            steady->value = value;
             return true;
         }
         start = steady_basis(steady, &start);
     }
     return false;
+}
+
+const double *steady_values(Arena *arena, const Steady *steady) {
+    const int columns = lp_column_count(steady->program->lp);
+    double *value = ARENA_COPY(arena, double, steady->fixed, columns);
+    for (int j = 0; j < steady->eaten_columns; j++)
+        value[steady->whole_of[j]] = steady->best.value[j];
+    return value;
 }
 
 /* The basis of the cheapest plan; rows of the cost and of changes are slack. */

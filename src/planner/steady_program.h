@@ -17,9 +17,8 @@ typedef struct SteadyStart {
     Arena *arena;
     int row_count, column_count; /* 0: nothing yet */
     unsigned char *row, *column, *change, *rise, cost;
-    bool *is_barred;              /* swept out: by block and feed */
-    int steps;                    /* that evening out took */
-    struct SteadyStart *of_group; /* where each was evened out by itself; NULL: all together */
+    bool *is_barred; /* swept out: by block and feed */
+    int steps;       /* that evening out took */
 } SteadyStart;
 
 /* The smaller program, and where the whole one's columns and rows went: -1, left out. */
@@ -38,8 +37,7 @@ typedef struct {
     int eaten_columns;      /* of lp: all but the rises */
     int *whole_of;          /* [eaten_columns] the column of the whole */
     LpSolution best;
-    const double *value; /* [columns of the whole] of `best` */
-    int steps;           /* of the solver, in all */
+    int steps; /* of the solver, in all */
 } Steady;
 
 /* The smaller program of one group, or with -1 of all, of the plan that `solution` solved and
@@ -55,6 +53,9 @@ void steady_take_start(SteadyStart *start, const Steady *steady);
 /* Solves from a basis, which may lack rows put back since; false, and the best stays, when that
  * does not finish. */
 bool steady_solve(Steady *steady, LpStart how, const LpBasis *from);
+
+/* [columns of the whole] what the best gives; what was left out is as it is held. */
+const double *steady_values(Arena *arena, const Steady *steady);
 
 /* The basis with rows slack that were put back since. */
 LpBasis steady_basis(const Steady *steady, const LpBasis *basis);

@@ -37,7 +37,7 @@ static const double *evened(Arena *arena, const RationProgram *program, const Lp
     steady_sweep_crumbs(&steady);
     if (start)
         steady_take_start(start, &steady);
-    return steady.value;
+    return steady_values(arena, &steady);
 }
 
 static const double *evened_together(Arena *arena, const RationProgram *program,
@@ -59,16 +59,6 @@ static double cost_of(const RationProgram *program, const double *value, int gro
     return cost;
 }
 
-/* Where each group ended, which the next evening out of it begins from. */
-static SteadyStart *starts_of_groups(SteadyStart *start, int groups) {
-    if (start && !start->of_group) {
-        start->of_group = ARENA_ARRAY(start->arena, SteadyStart, groups);
-        for (int g = 0; g < groups; g++)
-            start->of_group[g].arena = start->arena;
-    }
-    return start ? start->of_group : NULL;
-}
-
 /* Those of the rows of a group and of no block: of a large farm all terms are many. */
 static LpTerms terms_of_group(Arena *arena, const RationProgram *program, int group) {
     const BlockShape *shape = &program->shape;
@@ -82,23 +72,20 @@ static LpTerms terms_of_group(Arena *arena, const RationProgram *program, int gr
 
 /* One group after the other. What they may cost more is shared out by what they cost. */
 static const double *evened_by_group(Arena *arena, const RationProgram *program,
-                                     const LpSolution *solution, double more,
-                                     SteadyStart *start) {
+                                     const LpSolution *solution, double more) {
     const int columns = lp_column_count(program->lp);
     const int groups = program->question->farm->herd.count;
     double *value = ARENA_ARRAY(arena, double, columns);
     memcpy(value, solution->value, (size_t)columns * sizeof *value);
     const double all = cost_of(program, value, -1);
-    SteadyStart *starts = starts_of_groups(start, groups);
     bool any = false;
     for (int g = 0; g < groups; g++) {
         Arena *scratch = arena_open();
         const double now = lp_cost_of(program->lp, value);
         const double share = all > 0.0 ? cost_of(program, value, g) / all : 1.0 / groups;
         const LpTerms terms = terms_of_group(scratch, program, g);
-        const double *found =
-            evened(scratch, program, &terms, solution, value, g, now + fmax(more * share, 1e-6),
-                   starts ? &starts[g] : NULL);
+        const double *found = evened(scratch, program, &terms, solution, value, g,
+                                     now + fmax(more * share, 1e-6), NULL);
         if (found)
             memcpy(value, found, (size_t)columns * sizeof *value);
         any = any || found;
@@ -117,7 +104,7 @@ const double *steady_rations(Arena *arena, const RationProgram *program,
         tie_broken(scratch, program, answer, solution, solution->cost + WHIM_SHARE * allowed);
     const double more = solution->cost + allowed - broken.cost;
     const double *found = program->question->block_count > JOINT_BLOCKS
-                              ? evened_by_group(scratch, program, &broken, more, start)
+                              ? evened_by_group(scratch, program, &broken, more)
                               : evened_together(scratch, program, &broken, more, start);
     const double *value =
         found ? ARENA_COPY(arena, double, found, lp_column_count(program->lp)) : NULL;

@@ -1,6 +1,6 @@
 #include "planner/tie_break.h"
 #include "base/drawn_number.h"
-#include "base/quantity.h"
+#include "planner/ration_price.h"
 
 #define TRIES 4
 #define LESS_WHIM 0.5 /* of the last, where that cost too much */
@@ -12,73 +12,61 @@ static double whim_of(const PlanQuestion *question, int group, int feed) {
     return drawn_share(source, 0);
 }
 
-/* [block_count * feed_count] for a kilogram a head and day, at a dollar a tonne at most. */
-static const double *whims(Arena *arena, const PlanQuestion *question) {
+/* [feed_count] for a tonne taken as fed, of a group. */
+static void set_whims(const PlanQuestion *question, int group, double per_tonne, double *whim) {
+    for (int f = 0; f < question->feed_count; f++)
+        whim[f] = per_tonne * whim_of(question, group, f);
+}
+
+/* 0 dollars a tonne: prices as they are. */
+static void price_with(const RationProgram *program, double per_tonne) {
+    const PlanQuestion *question = program->question;
     const int feeds = question->feed_count;
-    double *whim = ARENA_ARRAY(arena, double, question->block_count *feeds);
-    double *of_group = ARENA_ARRAY(arena, double, feeds);
+    Arena *scratch = arena_open();
+    double *whim = ARENA_ARRAY(scratch, double, feeds);
     for (int b = 0; b < question->block_count; b++) {
         const PlanBlock *block = &question->blocks[b];
-        if (b == 0 || block->group != question->blocks[b - 1].group) {
-            for (int f = 0; f < feeds; f++)
-                of_group[f] = whim_of(question, block->group, f) *
-                              plan_taken_per_eaten(&question->feeds[f]) / KG_PER_TONNE;
+        if (per_tonne > 0.0 && (b == 0 || block->group != question->blocks[b - 1].group))
+            set_whims(question, block->group, per_tonne, whim);
+        for (int f = 0; f < feeds; f++) {
+            const int column = program->eaten[b * feeds + f];
+            if (column >= 0)
+                lp_set_cost(program->lp, column,
+                            ration_price_of_eaten(question, b, f) +
+                                whim[f] * ration_tonnes_taken(block, &question->feeds[f]));
         }
-        for (int f = 0; f < feeds; f++)
-            whim[b * feeds + f] = of_group[f] * block->head * block->days;
     }
-    return whim;
+    arena_close(scratch);
 }
 
-/* [columns] the costs without whim. */
-static void price_with(const RationProgram *program, const double *cost, const double *whim,
-                       double per_tonne) {
-    const int cells = program->question->block_count * program->question->feed_count;
-    for (int at = 0; at < cells; at++) {
-        const int column = program->eaten[at];
-        if (column >= 0)
-            lp_set_cost(program->lp, column, cost[column] + per_tonne * whim[at]);
-    }
-}
-
-/* Its values and basis in the arena, at the prices of another. */
-static LpSolution kept(Arena *arena, const LpSolution *broken, const LpSolution *prices) {
-    const LpBasis *basis = &broken->basis;
-    LpSolution copy = *broken;
-    copy.value = ARENA_COPY(arena, double, broken->value, basis->column_count);
-    copy.basis.row = ARENA_COPY(arena, unsigned char, basis->row, basis->row_count);
-    copy.basis.column = ARENA_COPY(arena, unsigned char, basis->column, basis->column_count);
-    copy.shadow_price = prices->shadow_price;
-    copy.reduced_cost = prices->reduced_cost;
-    copy.activity = NULL;
-    return copy;
+/* Where it keeps to the most that it may cost. */
+static bool is_broken(Arena *arena, const RationProgram *program, const BlockStart *answer,
+                      double per_tonne, double most, LpSolution *broken) {
+    Arena *of_blocks = arena_open();
+    price_with(program, per_tonne);
+    BlockProgram *blocks = block_program(of_blocks, program->lp, &program->shape);
+    *broken = ration_program_solve_in(arena, program, answer, 0.0, &blocks);
+    const bool is_found = broken->status == LP_OPTIMAL && blocks;
+    arena_close(of_blocks);
+    price_with(program, 0.0);
+    if (is_found)
+        broken->cost = lp_cost_of(program->lp, broken->value);
+    return is_found && broken->cost <= most;
 }
 
 LpSolution tie_broken(Arena *arena, const RationProgram *program, const BlockStart *answer,
                       const LpSolution *solution, double most) {
-    if (!answer)
-        return *solution;
-    const int columns = lp_column_count(program->lp);
-    double *cost = ARENA_ARRAY(arena, double, columns);
-    for (int j = 0; j < columns; j++)
-        cost[j] = lp_cost(program->lp, j);
-    const double *whim = whims(arena, program->question);
-    LpSolution found = *solution;
-    bool is_found = false;
     double per_tonne = WHIM_PER_TONNE;
-    for (int try = 0; try < TRIES && !is_found; try++, per_tonne *= LESS_WHIM) {
-        Arena *scratch = arena_open();
-        BlockProgram *blocks;
-        price_with(program, cost, whim, per_tonne);
-        LpSolution broken = ration_program_solve(scratch, program, answer, 0.0, &blocks);
-        price_with(program, cost, whim, 0.0);
-        is_found = broken.status == LP_OPTIMAL && blocks;
-        if (is_found)
-            broken.cost = lp_cost_of(program->lp, broken.value);
-        is_found = is_found && broken.cost <= most;
-        if (is_found)
-            found = kept(arena, &broken, solution);
-        arena_close(scratch);
+    for (int try = 0; answer && try < TRIES; try++, per_tonne *= LESS_WHIM) {
+        Arena *attempt = arena_open();
+        LpSolution broken;
+        if (is_broken(attempt, program, answer, per_tonne, most, &broken)) {
+            arena_adopt(arena, attempt);
+            broken.shadow_price = solution->shadow_price;
+            broken.reduced_cost = solution->reduced_cost;
+            return broken;
+        }
+        arena_close(attempt);
     }
-    return found;
+    return *solution;
 }

@@ -28,6 +28,7 @@ static double least_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *q
     const bool is_found = rounds_iterate(attempt, at, question, AIM_LEAST_SHORTAGE);
     at->states = is_found ? rounds_copied_states(arena, at, question) : NULL;
     rounds_forget_program(at);
+    at->of_blocks = NULL;
     arena_close(attempt);
     return is_found ? at->solution.cost : NO_LIMIT;
 }
@@ -156,16 +157,18 @@ static bool cheapest_shortage(Arena *arena, PlanRounds *at, const PlanQuestion *
 }
 
 /* The plan that the iteration's program gives: its rations evened out, or, with `start` NULL,
- * as they were solved. */
-static WinterPlan plan_of(Arena *arena, const PlanRounds *at, const WinterPlan *plan,
+ * as they were solved. One that is only read keeps no blocks. */
+static WinterPlan plan_of(Arena *arena, PlanRounds *at, const WinterPlan *plan, bool is_read,
                           SteadyStart *start, const double **value) {
     WinterPlan even = *plan;
     RationProgram *program = ARENA_NEW(arena, RationProgram);
     *program = at->program;
     even.program = program;
     even.solution = at->solution;
-    even.by_price = at->blocks;
     even.answer = at->answer ? at->answer : left_by(arena, at->blocks);
+    if (is_read)
+        rounds_let_blocks_go(at);
+    even.by_price = at->blocks;
     outcome_set_least(&even, &at->solution);
     even.rounds = at->rounds;
     *value = start ? steady_rations(arena, program, &at->solution, even.answer, start,
@@ -191,11 +194,12 @@ static bool wants_pass(int pass, double residual) {
  * to the laws; the pass that came nearest is taken. Where none of the first comes near enough,
  * rations flip between equals: they are then met half way. `solved` holds what was solved
  * before, and is the arena's or closed. */
-static void even_out(Arena *arena, Arena *solved, PlanRounds *at, WinterPlan *plan) {
+static void even_out(Arena *arena, Arena *solved, PlanRounds *at, WinterPlan *plan,
+                     bool is_read) {
     const double *value;
     Arena *of_start = arena_open();
     SteadyStart start = {.arena = of_start};
-    WinterPlan best = plan_of(solved, at, plan, &start, &value);
+    WinterPlan best = plan_of(solved, at, plan, is_read, &start, &value);
     Arena *of_best = NULL; /* NULL: what was solved before */
     Arena *last = NULL;
     for (int pass = 1; plan->verdict == PLAN_BALANCED && wants_pass(pass, best.residual);
@@ -213,7 +217,7 @@ static void even_out(Arena *arena, Arena *solved, PlanRounds *at, WinterPlan *pl
             break;
         at->solution = solution;
         at->rounds++;
-        const WinterPlan even = plan_of(last, at, plan, &start, &value);
+        const WinterPlan even = plan_of(last, at, plan, is_read, &start, &value);
         if (even.residual >= best.residual)
             continue;
         arena_close(of_best);
@@ -267,12 +271,23 @@ static bool is_solved(Arena *arena, const PlanQuestion *question, PlanRounds *at
     return plan->verdict != PLAN_FAILED;
 }
 
-WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
+/* Only what is read of it stays. */
+static WinterPlan read_only(WinterPlan plan) {
+    if (plan.verdict == PLAN_FAILED)
+        return plan;
+    RationProgram program = *plan.program;
+    ration_program_let_go(&program);
+    plan.program = NULL;
+    plan.by_price = NULL;
+    return plan;
+}
+
+static WinterPlan even_winter(Arena *arena, const PlanQuestion *question, bool is_read) {
     PlanRounds at;
     WinterPlan plan;
     Arena *solved = arena_open();
     if (is_solved(solved, question, &at, &plan)) {
-        even_out(arena, solved, &at, &plan);
+        even_out(arena, solved, &at, &plan, is_read);
         plan.has_settled = plan.residual < SETTLED_RESIDUAL;
     } else {
         arena_close(solved);
@@ -280,13 +295,29 @@ WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
     return plan;
 }
 
-WinterPlan plan_least_cost(Arena *arena, const PlanQuestion *question) {
+static WinterPlan cheapest_winter(Arena *arena, const PlanQuestion *question, bool is_read) {
     const double *value;
     PlanRounds at;
     WinterPlan plan;
     if (is_solved(arena, question, &at, &plan)) {
-        plan = plan_of(arena, &at, &plan, NULL, &value);
+        plan = plan_of(arena, &at, &plan, is_read, NULL, &value);
         plan.has_settled = plan.residual < SETTLED_RESIDUAL;
     }
     return plan;
+}
+
+WinterPlan plan_winter(Arena *arena, const PlanQuestion *question) {
+    return even_winter(arena, question, false);
+}
+
+WinterPlan plan_winter_to_read(Arena *arena, const PlanQuestion *question) {
+    return read_only(even_winter(arena, question, true));
+}
+
+WinterPlan plan_least_cost(Arena *arena, const PlanQuestion *question) {
+    return cheapest_winter(arena, question, false);
+}
+
+WinterPlan plan_least_cost_to_read(Arena *arena, const PlanQuestion *question) {
+    return read_only(cheapest_winter(arena, question, true));
 }

@@ -80,6 +80,11 @@ WinterPlan plan_winter(Arena *arena, const PlanQuestion *question);
  * cost so. For comparing one question with another. */
 WinterPlan plan_least_cost(Arena *arena, const PlanQuestion *question);
 
+/* The same two for who asks nothing more of them: no program and no by_price, which are most of
+ * the memory of a large farm. */
+WinterPlan plan_winter_to_read(Arena *arena, const PlanQuestion *question);
+WinterPlan plan_least_cost_to_read(Arena *arena, const PlanQuestion *question);
+
 /* Only the verdict that plan_winter would come to, without its evening out, and without caution
  * lines, which make no winter short. */
 PlanVerdict plan_verdict(const PlanQuestion *question);

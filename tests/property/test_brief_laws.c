@@ -202,6 +202,36 @@ static void the_cheapest_plan_is_not_held_against_the_plan_kept_to_feed_by(void 
     arena_close(arena);
 }
 
+/* Without its program, and otherwise not a bit different. */
+static void a_plan_that_is_only_read_is_the_plan_itself(void **state) {
+    for (int seed = 1; seed <= FARMS; seed++) {
+        const PlannedFarm *farm = asked_farm_of(*state, seed, 2);
+        const PlanQuestion *question = &farm->question;
+        const WinterPlan asked[] = {plan_winter(*state, question),
+                                    plan_least_cost(*state, question)};
+        const WinterPlan read[] = {plan_winter_to_read(*state, question),
+                                   plan_least_cost_to_read(*state, question)};
+        for (int i = 0; i < 2; i++) {
+            assert_int_equal(asked[i].verdict, read[i].verdict);
+            if (asked[i].verdict == PLAN_FAILED)
+                continue;
+            assert_null(read[i].program);
+            assert_memory_equal(&asked[i].cost, &read[i].cost, sizeof read[i].cost);
+            for (int b = 0; b < question->block_count; b++) {
+                assert_memory_equal(asked[i].blocks[b].eaten, read[i].blocks[b].eaten,
+                                    (size_t)question->feed_count * sizeof(double));
+                assert_int_equal(asked[i].blocks[b].limit_count, read[i].blocks[b].limit_count);
+                for (int l = 0; l < read[i].blocks[b].limit_count; l++) {
+                    const LimitOutcome *a = &asked[i].blocks[b].limits[l];
+                    const LimitOutcome *r = &read[i].blocks[b].limits[l];
+                    assert_string_equal(a->limit->key, r->limit->key);
+                    assert_true(a->shadow_price == r->shadow_price && a->least == r->least);
+                }
+            }
+        }
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(the_plan_in_brief_tells_every_danger_and_number_of_the_whole),
@@ -209,6 +239,7 @@ int main(void) {
         UNIT_TEST(the_cheapest_plan_costs_what_the_whole_calls_the_least),
         UNIT_TEST(a_short_winter_as_found_is_not_said_to_be_the_least_it_can_cost),
         UNIT_TEST(the_cheapest_plan_is_not_held_against_the_plan_kept_to_feed_by),
+        UNIT_TEST(a_plan_that_is_only_read_is_the_plan_itself),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,5 +1,4 @@
-/* Farm S evened out and swept, and a farm of many groups: what is left, and in how many steps.
- */
+/* Farm S evened out and swept: what is left, and in how many steps. */
 #include "planner/steady_crumbs.h"
 #include "planner/steady_ration.h"
 #include "planner/winter_plan.h"
@@ -84,7 +83,7 @@ static void what_is_left_is_the_steadiest_without_the_crumbs(void **state) {
 
     const LinearProgram *whole = steady->program->lp;
     double *activity = ARENA_ARRAY(*state, double, lp_row_count(whole));
-    lp_add_activities(whole, steady->value, activity);
+    lp_add_activities(whole, steady_values(*state, steady), activity);
     for (int i = 0; i < lp_row_count(whole); i++) {
         assert_true(activity[i] >= lp_row_least(whole, i) - 1e-4);
         assert_true(activity[i] <= lp_row_most(whole, i) + 1e-4);
@@ -100,44 +99,12 @@ static void sweeping_takes_fewer_steps_than_evening_out(void **state) {
     assert_true(steady->steps > to_even && steady->steps < 2 * to_even);
 }
 
-static int steps_of_groups(const SteadyStart *start, int groups) {
-    int steps = 0;
-    for (int g = 0; g < groups; g++)
-        steps += start->of_group[g].steps;
-    return steps;
-}
-
-/* A farm of more than 400 rations is evened out group by group, and pass by pass until the laws
- * agree: the passes after the first know where each group ended. */
-static void of_a_large_farm_each_group_begins_where_it_ended(void **state) {
-    static const FarmSize many = {40, 4, 6, 365, true};
-    FarmRequest request;
-    Farm farm;
-    farm_made(*state, 4, many, &request);
-    Faults faults = faults_new(*state);
-    assert_true(farm_read(*state, &faults, &request, &farm));
-    const PlanQuestion question = plan_question(*state, &farm);
-    assert_true(question.block_count > 400);
-    const WinterPlan plan = plan_least_cost(*state, &question);
-    assert_int_equal(plan.verdict, PLAN_BALANCED);
-    SteadyStart start = {.arena = *state};
-    bool is_steady;
-    steady_rations(*state, plan.program, &plan.solution, NULL, &start, &is_steady);
-    assert_true(is_steady);
-    const int first = steps_of_groups(&start, many.groups);
-    steady_rations(*state, plan.program, &plan.solution, NULL, &start, &is_steady);
-    assert_true(is_steady);
-    /* 6,196 and 741 were measured. */
-    assert_true(5 * steps_of_groups(&start, many.groups) < first);
-}
-
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(nine_in_ten_small_servings_are_swept_out),
         UNIT_TEST(most_small_servings_are_swept_out_where_cautions_weigh),
         UNIT_TEST(what_is_left_is_the_steadiest_without_the_crumbs),
         UNIT_TEST(sweeping_takes_fewer_steps_than_evening_out),
-        UNIT_TEST(of_a_large_farm_each_group_begins_where_it_ended),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

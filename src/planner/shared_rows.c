@@ -1,4 +1,4 @@
-#include "planner/block_rows.h"
+#include "planner/shared_rows.h"
 #include <stdint.h>
 #include <string.h>
 
@@ -17,21 +17,21 @@ typedef struct {
     int count;
 } Kept;
 
-struct BlockRows {
+struct SharedRows {
     Arena *arena;
     Chunk *first, *last; /* that terms are put into; those after it lend their memory */
     Kept *kept;          /* [places] by mark, or in the next free place */
     int places, count;
 };
 
-BlockRows *block_rows(Arena *arena) {
-    BlockRows *rows = ARENA_NEW(arena, BlockRows);
-    *rows = (BlockRows){
+SharedRows *shared_rows(Arena *arena) {
+    SharedRows *rows = ARENA_NEW(arena, SharedRows);
+    *rows = (SharedRows){
         .arena = arena, .kept = ARENA_ARRAY(arena, Kept, FIRST_PLACES), .places = FIRST_PLACES};
     return rows;
 }
 
-void block_rows_forget(BlockRows *rows) {
+void shared_rows_forget(SharedRows *rows) {
     memset(rows->kept, 0, (size_t)rows->places * sizeof *rows->kept);
     rows->count = 0;
     rows->last = rows->first;
@@ -47,7 +47,7 @@ static Chunk *new_chunk(Arena *arena, int count) {
 }
 
 /* One with room for so many after the last, which stays before it. */
-static void next_chunk(BlockRows *rows, int count) {
+static void next_chunk(SharedRows *rows, int count) {
     Chunk *after = rows->last ? rows->last->next : NULL;
     if (!after || after->room < count) {
         Chunk *chunk = new_chunk(rows->arena, count);
@@ -62,7 +62,7 @@ static void next_chunk(BlockRows *rows, int count) {
     after->used = 0;
 }
 
-static const double *copied(BlockRows *rows, const double *terms, int count) {
+static const double *copied(SharedRows *rows, const double *terms, int count) {
     if (!rows->last || rows->last->room - rows->last->used < count)
         next_chunk(rows, count);
     double *copy = rows->last->term + rows->last->used;
@@ -84,7 +84,7 @@ static uint64_t mark_of(const double *terms, int count) {
 }
 
 /* The place of a row of these terms, or the one where it belongs. */
-static Kept *place_of(const BlockRows *rows, uint64_t mark, const double *terms, int count) {
+static Kept *place_of(const SharedRows *rows, uint64_t mark, const double *terms, int count) {
     const uint64_t last = (uint64_t)rows->places - 1;
     for (uint64_t at = mark & last;; at = (at + 1) & last) {
         Kept *kept = &rows->kept[at];
@@ -94,7 +94,7 @@ static Kept *place_of(const BlockRows *rows, uint64_t mark, const double *terms,
     }
 }
 
-static void make_room(BlockRows *rows) {
+static void make_room(SharedRows *rows) {
     const Kept *before = rows->kept;
     const int places = rows->places;
     rows->places = 2 * places;
@@ -105,7 +105,7 @@ static void make_room(BlockRows *rows) {
     }
 }
 
-const double *block_rows_keep(BlockRows *rows, const double *terms, int count) {
+const double *shared_rows_keep(SharedRows *rows, const double *terms, int count) {
     const uint64_t mark = mark_of(terms, count);
     Kept *kept = place_of(rows, mark, terms, count);
     if (kept->terms)

@@ -13,6 +13,9 @@
 #   planner  the same evened out, and the program written out
 #   glpsol   glpsol --freemps FILE --nopresol    \ on the program of the plan's last round alone:
 #   clp      clp FILE -primalsimplex             / one solve, where a plan takes many
+#   even     clp FILE -dualsimplex, once, on a second program: of all rations that cost no more than
+#            evening out may, those that change least (support/even_program.h). With clp's first
+#            solve that is what "brief" is to be held against
 #
 # and prints medians (after one run that does not count; M runs once), the most memory held, and
 # ratios; of farm L the first three alone. Then, of one program of farms S, M and L, what solving it by prices takes beside GLPK on the
@@ -112,6 +115,21 @@ bench() {
         printf '  %-8s %8.2f s   %8s times clp   %6.0f MB\n' "$name" "$seconds" \
             "$(ratio "$seconds" "$clp_seconds")" "$(ratio "$(median "$name" 2)" 1024)"
     done
+    even
+}
+
+# even: what evening out takes of both programs, and how its rations change beside the least they could.
+even() {
+    timed both "$build/tests/oracle/write_question" "$work/question" even "$herd" "$folder"
+    [ -e "$work/question-even.mps" ] || return 0
+    timed even clp "$work/question-even.mps" -dualsimplex
+    even_seconds=$(median even 1)
+    both=$(awk -v a="$clp_seconds" -v b="$even_seconds" 'BEGIN { print a + b }')
+    printf '  even     %8.2f s   brief is %s of clp on both programs; its rations change %s of the least\n' \
+        "$even_seconds" "$(ratio "$(median brief 1)" "$both")" \
+        "$(ratio "$(awk '/^even/ { print $2 }' "$work/both.out")" \
+            "$(awk '/^Optimal objective/ { print $3 }' "$work/even.out")")"
+    rm -f "$work/question-even.mps"
 }
 
 # with_rules HERD FOLDER SETTING...: the plan with these lines of winter.csv besides, as times the plan.

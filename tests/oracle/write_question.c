@@ -1,11 +1,13 @@
 /* Writes the question of one farm for other solvers, and our answer to it:
  *
  *     write_question OUT farm HERD.csv INVENTORY
+ *     write_question OUT even HERD.csv INVENTORY
  *     write_question OUT made SEED SIZE
  *     write_question OUT cut HERD.csv INVENTORY
  *     write_question OUT made-cut SEED SIZE
  *
- * The last two plan next year's fields; our answer is then not evened out, and what is written
+ * The second writes OUT-even.mps besides, the program of the least changing rations
+ * (support/even_program.h). The last two plan next year's fields; our answer is then not evened out, and what is written
  * as printed rations are those of least cost again.
  * SIZE is S, M, or GROUPS,STACKS,OFFERS,DAYS, and a '+' behind them for a generous farm
  * (support/farm_maker.h).
@@ -20,6 +22,7 @@
 #include "entry/farm_reading.h"
 #include "entry/file_bytes.h"
 #include "planner/cut_plan.h"
+#include "support/even_program.h"
 #include "support/field_maker.h"
 #include "support/model_data.h"
 #include <stdio.h>
@@ -146,7 +149,7 @@ static void write_answer(Arena *arena, const char *file, const WinterPlan *plan,
 
 int main(int count, char **words) {
     if (count != 5)
-        stop("usage", "OUT farm|cut HERD.csv INVENTORY, or OUT made|made-cut SEED SIZE");
+        stop("usage", "OUT farm|even|cut HERD.csv INVENTORY, or OUT made|made-cut SEED SIZE");
     Arena *arena = arena_open();
     Faults faults = faults_new(arena);
     FarmRequest request;
@@ -168,6 +171,10 @@ int main(int count, char **words) {
     } else {
         const PlanQuestion question = plan_question(arena, &farm);
         const WinterPlan plan = plan_winter(arena, &question);
+        if (strcmp(words[2], "even") == 0 && plan.verdict == PLAN_BALANCED) {
+            write_program(arena, words[1], "-even.mps", even_program(arena, &plan));
+            printf("even %.12g\n", even_program_aim_of(&plan));
+        }
         write_answer(arena, words[1], &plan,
                      plan.cost.total + plan.cost.cautions - plan.cost.yardage);
     }

@@ -6,6 +6,7 @@
 #include "outcome/day_words.h"
 #include "outcome/limit_cautions.h"
 #include "outcome/plan_report.h"
+#include "outcome/straw_cautions.h"
 #include <math.h>
 #include <string.h>
 
@@ -122,6 +123,9 @@ const char *sheet_caution_words(Arena *arena, const PlanFindings *findings, int 
     const int nitrate = nitrate_feed(findings, block);
     if (nitrate >= 0)
         return nitrate_words(arena, findings, block, &findings->plan->question->feeds[nitrate]);
+    if (straw_is_beyond_share(of))
+        return arena_print(arena, "More straw than is safe for long. %s",
+                           caution_advice(CAUTION_STRAW_LATE));
     if (foremost_limit(of, true))
         return limit_words(arena, findings, block, foremost_limit(of, true));
     if (feeds_class(findings, block, FEED_CLASS_GRAIN) ||

@@ -242,12 +242,13 @@ static bool has_any(const double *values, int count) {
     return false;
 }
 
-/* Where there is little else, a rumen full of straw is better than an empty one: of cattle that
- * are not near calving nor nursing its share gives, and its weight, which they digest, does
- * not. */
-static bool is_straw_that_fills(const SafetyLimit *safety) {
-    return safety->kind == LIMIT_SHARE && text_same(safety->subject_text, "straw") &&
-           (safety->stages & (STAGE_BIT(STAGE_LATE) | STAGE_BIT(STAGE_NURSING))) == 0;
+/* Where there is little else, straw in the rumen is better than nothing in it: its share gives,
+ * last near calving and in milk, and its weight, which they digest, does not. */
+static double price_of_straw(const SafetyLimit *safety) {
+    const StageSet in_need = STAGE_BIT(STAGE_LATE) | STAGE_BIT(STAGE_NURSING);
+    if (safety->kind != LIMIT_SHARE || !text_same(safety->subject_text, "straw"))
+        return NEVER_GIVES;
+    return safety->stages & in_need ? GIVES_STRAW_LATE : GIVES_BALANCE;
 }
 
 /* Sulfur and salt that come with the water are drunk whatever is fed: starving cattle of feed
@@ -269,7 +270,7 @@ static double price_of_giving(const PlanQuestion *question, const SafetyLimit *s
                    ? GIVES_SULFUR
                    : NEVER_GIVES;
     const bool is_balance = safety->kind == LIMIT_RATIO && !is_of_npn(safety);
-    return is_balance || is_straw_that_fills(safety) ? GIVES_BALANCE : NEVER_GIVES;
+    return is_balance ? GIVES_BALANCE : price_of_straw(safety);
 }
 
 /* A limit on what a ration holds, and not on a feed, the water or the bunk. */

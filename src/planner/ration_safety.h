@@ -9,8 +9,8 @@
 const RationLimit *ration_safety_table(Arena *arena, const PlanQuestion *question);
 
 /* Adds every line of that table that holds for these cattle. What can poison never gives, but
- * for sulfur and salt that tested water brings; the share of straw to mid pregnancy, a floor,
- * and a balance of minerals, may when the winter is short. */
+ * for sulfur and salt that tested water brings; the share of straw, a floor, and a balance of
+ * minerals, may when the winter is short. */
 void ration_safety_add(RationRows *rows);
 
 #endif

@@ -245,11 +245,12 @@ static double looked_at(const PlannedFarm *farm, int b, const SafetyLimit *limit
     return eaten_of(farm, b, limit->nutrient, 1.0) / dry_matter(farm, b, with_minerals) + water;
 }
 
-/* In a winter that is short a floor, a balance of minerals and the share of straw to mid
- * pregnancy may give; a poison never. */
+/* In a winter that is short a floor, a balance of minerals and the share of straw may give; its
+ * weight and a poison never. */
 static bool may_give(const PlannedFarm *farm, const SafetyLimit *limit) {
     return farm->plan.verdict == PLAN_SHORT &&
-           (limit->side == SIDE_LEAST || text_same(limit->id, "straw_share") ||
+           (limit->side == SIDE_LEAST ||
+            (limit->kind == LIMIT_SHARE && text_same(limit->subject_text, "straw")) ||
             (limit->kind == LIMIT_RATIO && limit->subject != SUBJECT_NPN_PROTEIN &&
              limit->subject != SUBJECT_NPN_SUPPLEMENT));
 }

@@ -243,6 +243,7 @@ static void a_pen_in_the_calving_window_keeps_the_limits_of_both(void **state) {
     assert_true(has(window, "nitrate_total_nursing"));
     assert_true(has(window, "nitrate_share_late"));
     assert_near(find(window, "straw_share_late").most, 0.20, 1e-12);
+    assert_near(find(window, "straw_weight_late").most, 0.0075 * 600.0, 0.1);
     assert_near(find(window, "magnesium_nursing").least, 0.20, 1e-12);
     assert_true(has(window, "tetany_ratio"));
     const Limits early = limits_at(state, &question, block_of(&question, 0, autumn()), eaten);

@@ -185,6 +185,29 @@ static void lines_that_pages_print_for_cows_hold_for_bulls_and_calves_too(void *
     }
 }
 
+static int straw_lines(const SafetyLimits *limits, LimitKind kind, Stage stage) {
+    int count = 0;
+    for (int i = 0; i < limits->count; i++) {
+        const SafetyLimit *limit = &limits->limits[i];
+        count += limit->kind == kind && text_same(limit->subject_text, "straw") &&
+                 limit_applies(limit, STAGE_BIT(stage), DELIVERY_MIXED);
+    }
+    return count;
+}
+
+/* Its share gives in a winter that is short, so that nobody may be without the weight. Cows of
+ * the last days are of the last 60 too. */
+static void every_stage_has_one_share_and_one_weight_of_straw(void **state) {
+    const SafetyLimits limits = own_limits(state);
+    for (int stage = 0; stage < STAGE_COUNT; stage++) {
+        const int wanted = stage == STAGE_CLOSE ? 0 : 1;
+        assert_int_equal(straw_lines(&limits, LIMIT_SHARE, (Stage)stage), wanted);
+        assert_int_equal(straw_lines(&limits, LIMIT_WEIGHT_SHARE, (Stage)stage), wanted);
+    }
+    assert_true(limit_named(&limits, "straw_weight_late")->hard <
+                limit_named(&limits, "straw_weight")->hard);
+}
+
 static void triticale_silage_is_weighed_until_ergot_and_vomitoxin_are_tested(void **state) {
     const SafetyLimits limits = own_limits(state);
     const SafetyLimit *weighed = limit_named(&limits, "toxins_untested_share");
@@ -276,6 +299,7 @@ int main(void) {
         UNIT_TEST(cattle_that_pick_in_the_last_weeks_have_the_line_of_those_weeks),
         UNIT_TEST(a_limit_on_feeds_covers_those_of_its_class),
         UNIT_TEST(lines_that_pages_print_for_cows_hold_for_bulls_and_calves_too),
+        UNIT_TEST(every_stage_has_one_share_and_one_weight_of_straw),
         UNIT_TEST(triticale_silage_is_weighed_until_ergot_and_vomitoxin_are_tested),
         UNIT_TEST(wheat_that_is_durum_is_held_until_it_is_tested),
         UNIT_TEST(a_share_of_feeds_above_a_number_may_be_of_any_nutrient),

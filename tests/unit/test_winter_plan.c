@@ -147,26 +147,46 @@ static HandQuestion *on_one_hay(Arena *arena, Nutrient nutrient, double in_hay, 
     return hand;
 }
 
-/* 1,500 mg/L of sulfate at 4 L a kg bring 0.2003 % of sulfur, hay 0.3 %, and 0.4 is the most.
- */
-/* Of straw alone no ration is within 60 % of it: they were left with nothing in the stomach. By
- * weight, 0.0125 x 600 = 7.5 kg, it never gives; nor does the share of the last weeks. */
+/* Of straw alone no ration is within 60 % of it, nor 20: they were left with nothing in the
+ * stomach. By weight it never gives: of 600 kg 0.0125 are 7.5 kg, and near calving 0.0075 are
+ * 4.5. */
 static void straw_fills_cattle_that_have_little_else_up_to_its_weight(void **state) {
     HandQuestion *hand = hand_question(*state, 30);
     hand_offer(hand, "Straw", 0.05);
     hand->stuffs[0].feed_class = FEED_CLASS_STRAW;
     hand_group(hand, "Cows", 10, 12.0, 30);
     SafetyLimit *share = hand_feeds_limit(hand, "share", LIMIT_SHARE, "straw", 0.50, 0.60);
-    hand_feeds_limit(hand, "weight", LIMIT_WEIGHT_SHARE, "straw", 0.010, 0.0125);
+    SafetyLimit *weight =
+        hand_feeds_limit(hand, "weight", LIMIT_WEIGHT_SHARE, "straw", 0.010, 0.0125);
     share->stages = STAGE_BIT(STAGE_OPEN);
     const WinterPlan plan = plan_winter(*state, &hand->question);
     assert_int_equal(plan.verdict, PLAN_SHORT);
     assert_near(plan.blocks[0].eaten[0], 7.5, 1e-4);
     share->stages = STAGE_BIT(STAGE_OPEN) | STAGE_BIT(STAGE_LATE);
+    share->hard = 0.20;
+    weight->hard = 0.0075;
     const WinterPlan late = plan_winter(*state, &hand->question);
-    assert_near(late.blocks[0].eaten[0], 0.0, 1e-6);
+    assert_int_equal(late.verdict, PLAN_SHORT);
+    assert_near(late.blocks[0].eaten[0], 4.5, 1e-4);
 }
 
+/* Straw next to nothing beside dear hay: where hay is to be had the line holds at any price. */
+static void the_share_of_straw_near_calving_never_gives_for_money(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    hand_offer(hand, "Straw", 0.001);
+    hand_offer(hand, "Hay", 2.0);
+    hand->stuffs[0].feed_class = FEED_CLASS_STRAW;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand_feeds_limit(hand, "share", LIMIT_SHARE, "straw", 0.20, 0.20)->stages =
+        STAGE_BIT(STAGE_OPEN) | STAGE_BIT(STAGE_LATE);
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_BALANCED);
+    assert_near(plan.blocks[0].eaten[0], 2.0, 1e-6);
+    assert_near(plan.blocks[0].eaten[1], 8.0, 1e-6);
+}
+
+/* 1,500 mg/L of sulfate at 4 L a kg bring 0.2003 % of sulfur, hay 0.3 %, and 0.4 is the most.
+ */
 static void sulfur_of_the_water_gives_before_cattle_starve(void **state) {
     HandQuestion *hand = on_one_hay(*state, NUTRIENT_SULFUR, 0.3, 0.4);
     hand->farm.winter.water_sulfate_mg_per_l = 1500.0;
@@ -398,6 +418,7 @@ int main(void) {
         UNIT_TEST(the_hotter_a_feed_the_less_of_it_is_given),
         UNIT_TEST(a_poison_never_gives_to_hunger),
         UNIT_TEST(straw_fills_cattle_that_have_little_else_up_to_its_weight),
+        UNIT_TEST(the_share_of_straw_near_calving_never_gives_for_money),
         UNIT_TEST(sulfur_of_the_water_gives_before_cattle_starve),
         UNIT_TEST(salt_of_the_water_gives_before_cattle_starve),
         UNIT_TEST(salt_of_the_water_takes_its_share_of_what_feed_may_bring),

@@ -40,7 +40,7 @@ typedef struct {
     bool has_weaning;
     FeedRate peak_milk;
     Mass calf_birth_weight;
-    FeedRate gain; /* wanted; 0 for mature cattle */
+    FeedRate gain; /* of live weight, wanted; 0 for mature cattle */
     double breed_factor;
     Coat coat;
     Shelter shelter;

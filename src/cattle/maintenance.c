@@ -23,6 +23,20 @@ Mass shrunk_weight(Mass live_weight) {
     return (Mass){SHRUNK_SHARE * live_weight.kg};
 }
 
+/* Gains are differences of weights:
+ *
+ *     SWG = 0.96 G      G gain of full live weight, SWG of shrunk weight, kg/day
+ *
+ * from the same [UADA_MP391]; the book's tables and equations of growth are of SWG
+ * [NRC_EQUATIONS_2000 ch.3]. */
+FeedRate shrunk_gain_of(FeedRate live_gain) {
+    return (FeedRate){SHRUNK_SHARE * live_gain.kg_per_day};
+}
+
+FeedRate live_gain_of(FeedRate shrunk_gain) {
+    return (FeedRate){shrunk_gain.kg_per_day / SHRUNK_SHARE};
+}
+
 /* Net energy for maintenance in a thermoneutral pen.
  *
  *     NEm = 0.077 SBW^0.75      SBW kg; NEm Mcal/day

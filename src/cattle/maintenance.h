@@ -7,6 +7,9 @@
 
 /* Full live weight to shrunk: 0.96. */
 Mass shrunk_weight(Mass live_weight);
+/* What shrunk weight gains where live weight, as a scale shows it, gains so much; and back. */
+FeedRate shrunk_gain_of(FeedRate live_gain);
+FeedRate live_gain_of(FeedRate shrunk_gain);
 
 /* NEm = 0.077 SBW^0.75 in a thermoneutral pen. Holds for 150 to 1,000 kg shrunk. */
 EnergyRate fasting_energy(Mass shrunk);

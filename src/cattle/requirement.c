@@ -65,8 +65,8 @@ static Reproduction reproduction_on(const HerdGroup *group, Day day, Day calving
 typedef struct {
     Mass live, shrunk, equivalent;
     double condition;
-    double condition_energy; /* diet NEm a day */
-    FeedRate gain;
+    double condition_energy;    /* diet NEm a day */
+    FeedRate gain, shrunk_gain; /* of live weight; of shrunk weight */
 } Body;
 
 static double condition_on(const HerdGroup *group, Day first_day, Day day, double *rate) {
@@ -95,6 +95,7 @@ static Body body_on(const HerdGroup *group, Day first_day, Day day) {
             body.gain.kg_per_day = (SHARE_AT_SECOND_CALVING - SHARE_AT_FIRST_CALVING) *
                                    group->mature_weight.kg / 365;
         }
+        body.shrunk_gain = shrunk_gain_of(body.gain);
         body.live.kg += group->gain.kg_per_day * fmax(growing_days, 0);
         body.shrunk = shrunk_weight(body.live);
         body.equivalent = equivalent_weight(body.shrunk, shrunk_weight(group->mature_weight));
@@ -247,15 +248,15 @@ static void add_protein(Requirement *mean, const CowDay *cow) {
     mean->protein.milk += weight * lactation_protein(cow->milk, MILK_OF_BEEF_COW).g_per_day;
     if (is_growing(cow))
         mean->protein.gain +=
-            weight *
-            gain_protein(cow->body->equivalent, cow->retained, cow->body->gain).g_per_day;
+            weight * gain_protein(cow->body->equivalent, cow->retained, cow->body->shrunk_gain)
+                         .g_per_day;
 }
 
 static void add_minerals(Requirement *mean, const CowDay *cow, AnimalState animal) {
     const MineralState mineral = {
         .shrunk = cow->body->shrunk,
-        .protein_gain =
-            is_growing(cow) ? protein_in_gain(cow->retained, cow->body->gain) : (GramRate){0.0},
+        .protein_gain = is_growing(cow) ? protein_in_gain(cow->retained, cow->body->shrunk_gain)
+                                        : (GramRate){0.0},
         .milk = cow->milk,
         .calf_birth_weight = cow->group->calf_birth_weight,
         .days_pregnant = cow->state.days_pregnant,
@@ -377,7 +378,7 @@ Requirement requirement_of(const HerdGroup *group, const Weather *weather,
                           .weight = weight};
             cow.milk = milk_yield(group->peak_milk, cow.state.days_in_milk);
             if (is_growing(&cow))
-                cow.retained = retained_energy(body.equivalent, body.gain);
+                cow.retained = retained_energy(body.equivalent, body.shrunk_gain);
             add_cow(&mean, &cow);
         }
     }

@@ -1,5 +1,6 @@
 #include "planner/plan_outcome.h"
 #include "cattle/growth.h"
+#include "cattle/maintenance.h"
 #include "planner/ration_caution.h"
 #include "planner/winter_plan.h"
 #include <math.h>
@@ -175,8 +176,8 @@ void outcome_run_forward(const PlanQuestion *question, int block, BlockOutcome *
     if (need->retained.mcal_per_day <= 0.0 || nem <= upkeep)
         return;
     outcome->gain_energy = neg * (1.0 - upkeep / nem);
-    outcome->gain_kg =
-        gain_from_energy(need->equivalent, (EnergyRate){outcome->gain_energy}).kg_per_day;
+    const EnergyRate kept = {outcome->gain_energy};
+    outcome->gain_kg = live_gain_of(gain_from_energy(need->equivalent, kept)).kg_per_day;
     outcome->energy_left = 0.0;
 }
 

@@ -36,7 +36,7 @@ typedef struct {
     /* Recomputed from the ration by the forward equations: */
     double nem_kept;    /* Mcal a day of NEm that upkeep takes, at most what it needs */
     double gain_energy; /* Mcal a day of NEg left for gain */
-    double gain_kg;     /* growing cattle, a day */
+    double gain_kg;     /* growing cattle, a day, of live weight */
     double energy_left; /* Mcal NEm a day above need; draws on the body when negative */
 } BlockOutcome;
 

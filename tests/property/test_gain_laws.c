@@ -23,10 +23,10 @@
 #endif
 
 /* The printed equation of the energy kept, solved for the gain by hand: RE = 0.0635 (0.891
- * EQSBW)^0.75 (0.956 SWG)^1.097. */
+ * EQSBW)^0.75 (0.956 SWG)^1.097, and SWG is 0.96 of what a scale shows. */
 static double gain_by_hand(double equivalent_kg, double retained_mcal) {
     const double per_weight = 0.0635 * pow(0.891 * equivalent_kg, 0.75);
-    return pow(retained_mcal / per_weight, 1.0 / 1.097) / 0.956;
+    return pow(retained_mcal / per_weight, 1.0 / 1.097) / 0.956 / 0.96;
 }
 
 static bool is_within(double value, double of, double share) {
@@ -146,7 +146,7 @@ static void back_from_forward_is_where_it_began(void **state) {
                      kg_for(&fed, does.gain_energy));
         const Mass equivalent = fed.need->equivalent;
         const EnergyRate kept = retained_energy(
-            equivalent, (FeedRate){gain_by_hand(equivalent.kg, does.gain_energy)});
+            equivalent, (FeedRate){0.96 * gain_by_hand(equivalent.kg, does.gain_energy)});
         if (!is_within(kept.mcal_per_day, does.gain_energy, 1e-9))
             fail_msg("seed %d: %.9g Mcal come back as %.9g", seed, does.gain_energy,
                      kept.mcal_per_day);

@@ -156,7 +156,8 @@ static void what_keeps_to_the_lines_that_stay_misses_a_law_by_little(void **stat
 
 /* Cows with straw beside grain stood with one line alone at either end of it in turn, of the
  * law of what fills: twelve rounds did not end it, a ration missed the law by 1.9 %, and the
- * farm was said to cost 0.1 % less than it does. */
+ * farm was said to cost 0.1 % less than it does. What is left of it is a choice among equals,
+ * rounds whose costs differ by a part in 25,000 and that miss no law by more than 0.2 %. */
 static void a_mix_of_poor_and_rich_feed_does_not_flip_from_round_to_round(void **state) {
     Faults faults = faults_new(*state);
     FarmRequest request;
@@ -166,8 +167,8 @@ static void a_mix_of_poor_and_rich_feed_does_not_flip_from_round_to_round(void *
     const PlanQuestion question = plan_question(*state, &farm);
     const WinterPlan plan = plan_least_cost(*state, &question);
     assert_int_equal(plan.verdict, PLAN_BALANCED);
-    assert_in_range(plan.rounds, 2, 5);
-    assert_true(plan.residual < 0.004);
+    assert_in_range(plan.rounds, 2, 11);
+    assert_true(plan.residual < 0.002);
 }
 
 int main(void) {

@@ -62,6 +62,26 @@ static double call_herd_tdn_pounds(const double *in) {
     const double nem_per_kg_tdn = nem_from_tdn(in[5]).mcal_per_kg / (in[5] / 100.0);
     return call_herd_nem(in) / nem_per_kg_tdn / KG_PER_POUND;
 }
+/* in: shrunk weight, final shrunk weight, gain of shrunk weight, kg; as a herd file has them:
+ * of what a scale shows */
+static double call_herd_gain_energy(const double *in) {
+    const HerdGroup steer = {
+        .name = "steer",
+        .cattle_class = CATTLE_STEER,
+        .head = 1,
+        .weight = {in[0] / SHRUNK_SHARE},
+        .mature_weight = {in[1] / SHRUNK_SHARE},
+        .gain = {in[2] / SHRUNK_SHARE},
+        .condition = 5.0,
+        .breed_factor = 1.0,
+        .coat = COAT_HEAVY,
+        .shelter = SHELTER_BARN,
+    };
+    static const MineralNeeds none;
+    const Weather weather = warm_weather();
+    const Day day = calendar_day(2027, 3, 1);
+    return requirement_of(&steer, &weather, &none, day, day, day).retained.mcal_per_day;
+}
 static double call_herd_calcium(const double *in) { return needs_of(in).calcium.g_per_day; }
 static double call_herd_phosphorus(const double *in) {
     return needs_of(in).phosphorus.g_per_day;
@@ -98,7 +118,8 @@ const PublishedFunction RATION_FUNCTIONS[] = {
     {"herd_protein", 5, call_herd_protein}, /* same -> g MP/day */
     {"herd_crude_protein_pounds", 5, call_herd_crude_protein_pounds}, /* same -> lb CP/day */
     {"herd_tdn_pounds", 6, call_herd_tdn_pounds},   /* same and TDN % of diet -> lb/day */
-    {"herd_calcium", 5, call_herd_calcium},         /* same -> g/day */
+    {"herd_gain_energy", 3, call_herd_gain_energy}, /* kg, kg, kg/day -> Mcal/day */
+    {"herd_calcium", 5, call_herd_calcium},         /* as herd_nem -> g/day */
     {"herd_phosphorus", 5, call_herd_phosphorus},   /* same -> g/day */
     {"as_fed_for_eaten", 3, call_as_fed_for_eaten}, /* any weight, DM %, waste % */
     {"table_pct", 2, call_table_pct},               /* -> % of dry matter */

@@ -1,6 +1,7 @@
 /* What one head needs a day, put together over days and a calving window. Numbers worked by
  * hand stand with their steps; the long one is the worked example of
  * docs/equations/requirement.md. */
+#include "cattle/growth.h"
 #include "cattle/maintenance.h"
 #include "cattle/protein_requirement.h"
 #include "cattle/requirement.h"
@@ -108,17 +109,37 @@ static void a_thin_cow_that_must_gain_a_score_is_worked_by_hand(void **state) {
 }
 
 /* 310 kg: SBW 297.6, metabolic 71.65, NEm 5.517; -2.49 F felt, 34.5 F below 32 F; equivalent
- * weight 236.7 kg, RE = 0.0635 x 210.9^0.75 x 0.650^1.097 = 2.19; NPg = 0.68 x 268 - 29.4
- * x 2.19 = 117.8 g, over 0.834 - 0.00114 x 236.7 = 0.564. */
+ * weight 236.7 kg. 0.68 kg on the scale are 0.96 x 0.68 = 0.6528 of shrunk weight, RE = 0.0635
+ * x 210.9^0.75 x 0.624^1.097 = 2.095; NPg = 0.6528 x 268 - 29.4 x 2.095 = 113.4 g, over 0.834
+ * - 0.00114 x 236.7 = 0.564. */
 static void a_heifer_that_grows_in_january_is_worked_by_hand(void **state) {
     (void)state;
     const HerdGroup heifer = heifer_that_gains(0.68);
     const Weather weather = weather_of(-16.4, 16.0, 0.0);
     const Requirement need = on_day(&heifer, &weather, calendar_day(2027, 1, 15));
     assert_near(requirement_nem(&need).mcal_per_day, 7.42, 0.01);
-    assert_near(need.retained.mcal_per_day, 2.19, 0.01);
-    assert_near(need.protein.gain, 208.8, 0.5);
+    assert_near(need.retained.mcal_per_day, 2.095, 0.001);
+    assert_near(need.protein.gain, 200.9, 0.1);
     assert_near(need.protein.maintenance, 272.3, 0.1);
+}
+
+/* The energy kept was that of a gain of 0.68 kg of shrunk weight, 4.6 % too much: a day's gain
+ * is the difference of two days' weights, and so is that of the shrunk weights. */
+static void a_gain_asked_is_of_the_weight_that_a_scale_shows(void **state) {
+    (void)state;
+    const HerdGroup heifer = heifer_that_gains(0.68);
+    const Weather weather = weather_of(15.0, 0.0, 0.0);
+    const Day first = calendar_day(2027, 1, 15);
+    const Requirement need =
+        requirement_of(&heifer, &weather, &no_minerals, first, first, first);
+    const Day next = calendar_add(first, 1);
+    const Requirement then = requirement_of(&heifer, &weather, &no_minerals, first, next, next);
+    assert_near(then.live_weight.kg - need.live_weight.kg, 0.68, 1e-9);
+    const FeedRate shrunk = {then.shrunk.kg - need.shrunk.kg};
+    assert_near(need.retained.mcal_per_day,
+                retained_energy(need.equivalent, shrunk).mcal_per_day, 1e-9);
+    assert_near(retained_energy(need.equivalent, need.gain).mcal_per_day,
+                1.0458 * need.retained.mcal_per_day, 1e-3); /* 0.96^-1.097 */
 }
 
 /* ---- days, window, date ---- */
@@ -580,6 +601,7 @@ int main(void) {
         UNIT_TEST(a_cow_in_january_is_worked_by_hand),
         UNIT_TEST(a_thin_cow_that_must_gain_a_score_is_worked_by_hand),
         UNIT_TEST(a_heifer_that_grows_in_january_is_worked_by_hand),
+        UNIT_TEST(a_gain_asked_is_of_the_weight_that_a_scale_shows),
         UNIT_TEST(a_calving_window_is_the_mean_of_its_days),
         UNIT_TEST(a_period_is_the_mean_of_its_days),
         UNIT_TEST(the_day_of_gestation_follows_the_date),

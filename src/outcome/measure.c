@@ -58,6 +58,8 @@ Cell measure_cell(Units units, Measure measure, double own) {
 
 Cell tonnage_cell(Units units, double kg) {
     const double shown = measure_shown(units, MEASURE_TONNAGE, kg);
+    if (shown > 0.0 && shown < 0.0005)
+        return number_cell(shown, 6);
     return number_cell(shown, shown > 0.0 && shown < 1.0 ? 3 : 1);
 }
 

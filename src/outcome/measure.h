@@ -24,7 +24,7 @@ const char *measure_unit_of_words(Units units, Measure measure);
 int measure_decimals(Units units, Measure measure);
 double measure_shown(Units units, Measure measure, double own);
 Cell measure_cell(Units units, Measure measure, double own);
-/* Of tonnes or tons, with more decimals of a few bags: they are not 0.0. */
+/* Of tonnes or tons, with more decimals of a few bags, and of a handful: they are not 0.0. */
 Cell tonnage_cell(Units units, double kg);
 /* "1,234.5 lb" as words in a sentence: rounded, thousands by comma. Text in the arena. */
 const char *measure_words(Arena *arena, Units units, Measure measure, double own);

@@ -54,6 +54,12 @@ double put_out_kg(const WinterPlan *plan, int block, int feed) {
     return plan->blocks[block].eaten[feed] * plan_taken_per_eaten(&plan->question->feeds[feed]);
 }
 
+#define NOTHING_TO_BUY_KG 0.002 /* own choice */
+
+bool plan_buys(const WinterPlan *plan, int feed) {
+    return plan->bought_kg[feed] > NOTHING_TO_BUY_KG;
+}
+
 bool first_day_fed(const WinterPlan *plan, int feed, Day *day) {
     bool found = false;
     for (int b = 0; b < plan->question->block_count; b++) {

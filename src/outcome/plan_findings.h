@@ -66,6 +66,9 @@ const LimitOutcome *block_limit(const BlockOutcome *block, const char *key);
 /* kg as fed put out a head and day, waste included. */
 double put_out_kg(const WinterPlan *plan, int block, int feed);
 
+/* Whether a feed is bought in the winter, by more than reads as none in grams and in ounces. */
+bool plan_buys(const WinterPlan *plan, int feed);
+
 /* The first day any of a feed is fed; false when it never is. */
 bool first_day_fed(const WinterPlan *plan, int feed, Day *day);
 

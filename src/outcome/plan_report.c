@@ -21,7 +21,7 @@ const char *plan_title(Arena *arena, const Winter *winter, const char *kind) {
 
 void plan_purchase_words(Text *text, const WinterPlan *plan, Units units) {
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
-        if (plan->bought_kg[f] <= 0.0)
+        if (!plan_buys(plan, f))
             continue;
         text_print(text, "%s%s of %s", text->length > 0 ? "; " : "",
                    weight_words(text->arena, units, plan->bought_kg[f]),

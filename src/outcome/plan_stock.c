@@ -1,5 +1,6 @@
 #include "base/text.h"
 #include "outcome/day_words.h"
+#include "outcome/plan_purchases.h"
 #include "outcome/plan_report.h"
 #include "outcome/plan_yard.h"
 #include <math.h>
@@ -24,56 +25,6 @@ static const ReportColumn *kept(Arena *arena, const ReportColumn *columns, int c
     for (int i = 0; i < count; i++)
         copy[i] = columns[i];
     return copy;
-}
-
-static Cell loads_cell(const PlanFindings *findings, int feed) {
-    const double whole = yard_loads(findings->plan, feed);
-    if (isfinite(whole))
-        return number_cell(whole, 0);
-    const double load_kg = findings->plan->question->feeds[feed].load_kg;
-    return load_kg > 0.0 ? number_cell(findings->plan->bought_kg[feed] / load_kg, 1)
-                         : empty_cell();
-}
-
-static bool buys_anything(const WinterPlan *plan) {
-    for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
-        if (plan->bought_kg[f] > 0.0)
-            return true;
-    }
-    return false;
-}
-
-static void add_purchases(Report *report, const PlanFindings *findings) {
-    Arena *arena = report->arena;
-    const char *tons = measure_unit(findings->units, MEASURE_TONNAGE);
-    const ReportColumn columns[] = {
-        column("feed", "Feed", "", 0),
-        column("amount", "Buy", tons, 1),
-        column("price", "At", price_unit(findings, arena), 1),
-        column("cost", "Cost", "$", 1),
-        column("loads", "Loads", "", 1),
-        column("by", "In the yard by", "", 0),
-    };
-    ReportTable *table = report_table(report, "purchases", "",
-                                      kept(arena, columns, COUNT(columns)), COUNT(columns));
-    const WinterPlan *plan = findings->plan;
-    for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
-        Day day = {0};
-        if (plan->bought_kg[f] <= 0.0)
-            continue;
-        const bool is_fed = first_day_fed(plan, f, &day);
-        report_row(
-            table,
-            (Cell[]){text_cell(plan->question->feeds[f].name),
-                     tonnage_cell(findings->units, plan->bought_kg[f]),
-                     price_cell(findings, plan->question->feeds[f].price_per_kg),
-                     number_cell(plan->bought_kg[f] * plan->question->feeds[f].price_per_kg, 0),
-                     loads_cell(findings, f),
-                     is_fed ? text_cell(day_words(arena, day)) : empty_cell()});
-    }
-    report_total_row(table,
-                     (Cell[]){text_cell("Total"), empty_cell(), empty_cell(),
-                              number_cell(plan->cost.bought, 0), empty_cell(), empty_cell()});
 }
 
 /* Where rules of the yard are kept, no price says anything of the plan that keeps them: which
@@ -186,8 +137,8 @@ static void add_price_note(Report *report, const PlanFindings *findings) {
 
 void plan_report_purchases(Report *report, const PlanFindings *findings) {
     report_section(report, "purchases", "What to buy");
-    if (buys_anything(findings->plan))
-        add_purchases(report, findings);
+    if (plan_buys_anything(findings->plan))
+        plan_purchases_table(report, findings);
     else if (findings->plan->verdict == PLAN_BALANCED)
         report_paragraph(report, "Nothing: own feed does it at least cost.");
     if (findings->plan->verdict != PLAN_BALANCED && findings->is_brief)

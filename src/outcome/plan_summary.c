@@ -67,7 +67,7 @@ static bool is_one_day(const WinterPlan *plan, Day *day) {
     bool has_any = false;
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
         Day of = {0};
-        if (plan->bought_kg[f] <= 0.0)
+        if (!plan_buys(plan, f))
             continue;
         if (!first_day_fed(plan, f, &of) || (has_any && of.number != day->number))
             return false;
@@ -82,7 +82,7 @@ static const char *buy_words(Arena *arena, const PlanFindings *findings, bool wi
     Text text = text_new(arena);
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
         Day day = {0};
-        if (plan->bought_kg[f] <= 0.0)
+        if (!plan_buys(plan, f))
             continue;
         text_print(&text, "%s%s of %s", text.length > 0 ? "; " : "",
                    weight_words(arena, findings->units, plan->bought_kg[f]),

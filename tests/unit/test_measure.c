@@ -75,6 +75,7 @@ static void tons_are_many_in_a_sentence_and_one_at_the_head_of_a_column(void **s
 static void a_few_bags_are_not_no_tonnes(void **state) {
     (void)state;
     assert_int_equal(tonnage_cell(UNITS_METRIC, 29.0).decimals, 3);
+    assert_int_equal(tonnage_cell(UNITS_METRIC, 0.3).decimals, 6);
     assert_int_equal(tonnage_cell(UNITS_METRIC, 2900.0).decimals, 1);
     assert_int_equal(tonnage_cell(UNITS_METRIC, 0.0).decimals, 1);
     assert_near(tonnage_cell(UNITS_IMPERIAL, 907.18474).number, 1.0, 1e-12);

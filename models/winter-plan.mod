@@ -132,6 +132,7 @@ param last_day{BLOCKS};
 param use_from{FEEDS};
 param use_until{FEEDS};
 param lies_since{FEEDS};        # the day on which it lay there at the latest
+param hauled_until{FEEDS} default 1; # the last day it can be hauled in; 1 or later: it can be
 set MEANT_FOR within FEEDS cross GROUPS;
 
 # ---------------------------------------------------------------- Cattle
@@ -302,7 +303,7 @@ set BARRED_ALONE within BLOCKS cross FEEDS :=
               (f in FEEDS_CALLED[subject[l]] and first_day[b] - lies_since[f] < bound[l])} (b, f);
 set MAY_EAT_ALONE within BLOCKS cross FEEDS :=
     setof{b in BLOCKS, f in FEEDS:
-          (f, group[b]) in MEANT_FOR and use_from[f] <= first_day[b] and
+          (f, group[b]) in MEANT_FOR and hauled_until[f] >= 1 and use_from[f] <= first_day[b] and
           last_day[b] <= use_until[f] and (b, f) not in BARRED_ALONE} (b, f);
 
 # No urea where another feed they may have could take the diet above a share of nitrate.

@@ -4,6 +4,7 @@
 #include "outcome/limit_cautions.h"
 #include "outcome/plan_gain.h"
 #include "outcome/plan_guides.h"
+#include "outcome/plan_purchases.h"
 #include "outcome/plan_report.h"
 #include "outcome/plan_yard.h"
 #include "planner/plan_turnover.h"
@@ -239,8 +240,11 @@ static void add_market(Figure *root, const PlanFindings *findings) {
             figure_number(of, "cost", plan->bought_kg[f] * feed->price_per_kg);
             figure_number(of, "loads", yard_loads(plan, f));
             figure_number(of, "left_kg", plan->yard ? plan->yard->left_kg[f] : 0.0);
-            figure_text(of, "by",
-                        first_day_fed(plan, f, &day) ? day_iso(root->arena, day) : NULL);
+            figure_text(of, "by", bought_by(plan, f, &day) ? day_iso(root->arena, day) : NULL);
+            const double after_kg = bought_for_after_hauling_kg(plan, f);
+            figure_text(of, "all_by",
+                        after_kg > 0.0 ? day_iso(root->arena, *feed->delivered_until) : NULL);
+            figure_number(of, "fed_after_kg", after_kg);
             figure_number(of, "less_above", findings->prices[f].less_above * KG_PER_TONNE);
             figure_number(of, "none_above", findings->prices[f].leaves_above * KG_PER_TONNE);
             figure_truth(of, "needed_at_any_price",

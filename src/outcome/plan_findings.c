@@ -73,6 +73,14 @@ bool first_day_fed(const WinterPlan *plan, int feed, Day *day) {
     return found;
 }
 
+bool bought_by(const WinterPlan *plan, int feed, Day *day) {
+    const Day *hauled = plan->question->feeds[feed].delivered_until;
+    const bool is_fed = first_day_fed(plan, feed, day);
+    if (is_fed && hauled && calendar_days_between(*hauled, *day) > 0)
+        *day = *hauled;
+    return is_fed;
+}
+
 #define WORTH_STEP_KG 1000.0 /* one tonne more, one tonne less */
 
 static void find_worth(Arena *arena, PlanFindings *findings) {

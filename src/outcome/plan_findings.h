@@ -69,6 +69,10 @@ double put_out_kg(const WinterPlan *plan, int block, int feed);
 /* Whether a feed is bought in the winter, by more than reads as none in grams and in ounces. */
 bool plan_buys(const WinterPlan *plan, int feed);
 
+/* The day by which the first of what is bought has to be there: before it is fed, or while it
+ * can still be hauled in. */
+bool bought_by(const WinterPlan *plan, int feed, Day *day);
+
 /* The first day any of a feed is fed; false when it never is. */
 bool first_day_fed(const WinterPlan *plan, int feed, Day *day);
 

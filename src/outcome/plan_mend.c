@@ -28,13 +28,15 @@ static const char *purchase_words(Arena *arena, const PlanFindings *findings, in
     if (place < 0)
         return arena_print(arena, "%s of %s as the book has it, if it can be had", amount,
                            name);
+    const PlanFeed *feed = &findings->plan->question->feeds[place];
     return arena_print(
-        arena, "%s more of %s, at $%s %s", amount, name,
-        number_words(arena,
-                     measure_shown(findings->units, MEASURE_PRICE,
-                                   findings->plan->question->feeds[place].price_per_kg),
+        arena, "%s more of %s, at $%s %s%s", amount, name,
+        number_words(arena, measure_shown(findings->units, MEASURE_PRICE, feed->price_per_kg),
                      0),
-        measure_unit(findings->units, MEASURE_PRICE));
+        measure_unit(findings->units, MEASURE_PRICE),
+        feed->delivered_until
+            ? arena_print(arena, ", hauled in by %s", day_words(arena, *feed->delivered_until))
+            : "");
 }
 
 /* One purchase, or two together. */

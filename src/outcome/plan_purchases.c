@@ -1,4 +1,5 @@
 #include "outcome/plan_purchases.h"
+#include "base/text.h"
 #include "outcome/day_words.h"
 #include "outcome/plan_report.h"
 #include "outcome/plan_yard.h"
@@ -44,6 +45,44 @@ static Cell bought_cell(const PlanFindings *findings, int feed) {
                : tonnage_cell(findings->units, kg);
 }
 
+double bought_for_after_hauling_kg(const WinterPlan *plan, int feed) {
+    const PlanQuestion *question = plan->question;
+    const PlanFeed *of = &question->feeds[feed];
+    double kg = 0.0;
+    for (int b = 0; of->delivered_until && b < question->block_count; b++) {
+        const PlanBlock *block = &question->blocks[b];
+        const int days = calendar_days_between(*of->delivered_until, block->to);
+        kg += put_out_kg(plan, b, feed) * block->head * fmin(fmax(days, 0.0), block->days);
+    }
+    return kg / (1.0 - of->shrink_share);
+}
+
+const char *hauling_words(Arena *arena, const PlanFindings *findings) {
+    const WinterPlan *plan = findings->plan;
+    Text text = text_new(arena);
+    Text past = text_new(arena);
+    for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
+        const PlanFeed *feed = &plan->question->feeds[f];
+        const double after_kg = bought_for_after_hauling_kg(plan, f);
+        if (plan_is_past_hauling(plan->question, f))
+            text_print(&past, "%s%s, until %s", past.length > 0 ? "; " : "", feed->name,
+                       day_words(arena, *feed->delivered_until));
+        else if (plan_buys(plan, f) && after_kg > 0.0)
+            text_print(
+                &text,
+                "%sHave all %s of %s here by %s, the last day it can be hauled in: %s of "
+                "it is fed after that day.",
+                text.length > 0 ? " " : "",
+                weight_words(arena, findings->units, plan->bought_kg[f]), feed->name,
+                day_words(arena, *feed->delivered_until),
+                weight_words(arena, findings->units, after_kg));
+    }
+    if (past.length > 0)
+        text_print(&text, "%sCan be hauled in no more, so that none is bought: %s.",
+                   text.length > 0 ? " " : "", past.bytes);
+    return text.bytes;
+}
+
 void plan_purchases_table(Report *report, const PlanFindings *findings) {
     Arena *arena = report->arena;
     const char *price =
@@ -59,7 +98,7 @@ void plan_purchases_table(Report *report, const PlanFindings *findings) {
         Day day = {0};
         if (!plan_buys(plan, f))
             continue;
-        const bool is_fed = first_day_fed(plan, f, &day);
+        const bool is_fed = bought_by(plan, f, &day);
         report_row(
             table,
             (Cell[]){text_cell(bought_name(findings, arena, f)), bought_cell(findings, f),

@@ -141,6 +141,9 @@ void plan_report_purchases(Report *report, const PlanFindings *findings) {
         plan_purchases_table(report, findings);
     else if (findings->plan->verdict == PLAN_BALANCED)
         report_paragraph(report, "Nothing: own feed does it at least cost.");
+    const char *hauling = hauling_words(report->arena, findings);
+    if (hauling[0] != '\0')
+        report_paragraph(report, "%s", hauling);
     if (findings->plan->verdict != PLAN_BALANCED && findings->is_brief)
         report_paragraph(report, "More than this is needed, and for-sale.csv offers nothing "
                                  "more that helps: the whole plan says what would mend it.");

@@ -62,14 +62,14 @@ static void add_chance_fact(Report *report, const PlanFindings *findings) {
                                   day_words(report->arena, herd->day[IN_HALF])));
 }
 
-/* Whether all that is bought is first fed on one day, and which. */
+/* Whether all that is bought is wanted by one day, and which. */
 static bool is_one_day(const WinterPlan *plan, Day *day) {
     bool has_any = false;
     for (int f = plan->question->own_count; f < plan->question->feed_count; f++) {
         Day of = {0};
         if (!plan_buys(plan, f))
             continue;
-        if (!first_day_fed(plan, f, &of) || (has_any && of.number != day->number))
+        if (!bought_by(plan, f, &of) || (has_any && of.number != day->number))
             return false;
         *day = of;
         has_any = true;
@@ -87,7 +87,7 @@ static const char *buy_words(Arena *arena, const PlanFindings *findings, bool wi
         text_print(&text, "%s%s of %s", text.length > 0 ? "; " : "",
                    weight_words(arena, findings->units, plan->bought_kg[f]),
                    plan->question->feeds[f].name);
-        if (with_days && first_day_fed(plan, f, &day))
+        if (with_days && bought_by(plan, f, &day))
             text_print(&text, " by %s", day_short(arena, day));
     }
     return text.length > 0 ? arena_print(arena, "%s.", text.bytes) : "";

@@ -47,7 +47,11 @@ static Cell worth_cell(Units units, double per_kg) {
 }
 
 /* A few bags may be worth their price where the first tonne is not. */
-static const char *advice(const FeedWorth *of) {
+static const char *advice(const FeedWorths *worths, int offer) {
+    const FeedWorth *of = &worths->offers[offer];
+    const PlanQuestion *question = worths->plan->question;
+    if (plan_is_past_hauling(question, question->own_count + offer))
+        return "too late to haul";
     const double gate = feed_worth_at_gate(of);
     if (isinf(of->first_per_kg))
         return "needed";
@@ -82,7 +86,7 @@ static void add_worth(Report *report, const FeedWorths *worths, Units units) {
                               worth_cell(units, of->load_per_kg),
                               worth_cell(units, feed_worth_at_gate(of)),
                               tonnage_cell(units, of->bought_kg),
-                              text_cell(advice(of))};
+                              text_cell(advice(worths, i))};
         report_row(table, cells);
     }
     report_paragraph(

@@ -72,7 +72,8 @@ Permission feed_permission(const PlanQuestion *question, int block, int feed,
     *barred_by = NULL;
     if (!allowance_covers(allowance, question->farm->herd.groups[of->group].name))
         return NOT_FOR_THAT_GROUP;
-    if (calendar_days_between(allowance->from, of->from) < 0 ||
+    if (plan_is_past_hauling(question, feed) ||
+        calendar_days_between(allowance->from, of->from) < 0 ||
         calendar_days_between(of->to, allowance->until) < 0)
         return NOT_AT_THAT_TIME;
     *barred_by = limit_that_bars(question, block, feed);

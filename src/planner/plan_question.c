@@ -62,6 +62,7 @@ static PlanFeed bought_feed(const Offer *offer, int place) {
         .available_kg = offer->most_kg,
         .load_kg = offer->load_kg,
         .allowance = &offer->allowance,
+        .delivered_until = offer->has_delivered_until ? &offer->delivered_until : NULL,
         .is_supplement = offer->is_supplement || offer->feed.feed_class == FEED_CLASS_MINERAL,
     };
     set_eaten(&feed, offer->protein_left);
@@ -299,6 +300,11 @@ bool plan_suits_group(const PlanQuestion *question, int block, int feed) {
     const HerdGroup *group = &question->farm->herd.groups[question->blocks[block].group];
     return allowance_covers(question->feeds[feed].allowance, group->name) &&
            !plan_limit_against(question, block, feed);
+}
+
+bool plan_is_past_hauling(const PlanQuestion *question, int feed) {
+    const Day *until = question->feeds[feed].delivered_until;
+    return until && calendar_days_between(*until, question->farm->winter.first_day) > 0;
 }
 
 bool plan_may_be_fed(const PlanQuestion *question, int feed) {

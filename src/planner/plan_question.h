@@ -31,7 +31,8 @@ typedef struct {
     double least_face_kg_per_day; /* as fed, to be taken while it is open; 0 none */
     double load_kg;               /* as fed, of one load for sale; 0 not known, or own */
     const Allowance *allowance;
-    bool is_supplement; /* for sale, and reckoned with while own feed lasts */
+    const Day *delivered_until; /* last day it can be hauled in; NULL: any, or own */
+    bool is_supplement;         /* for sale, and reckoned with while own feed lasts */
 } PlanFeed;
 
 /* One group in one period. */
@@ -63,6 +64,9 @@ typedef struct {
 } PlanQuestion;
 
 PlanQuestion plan_question(Arena *arena, const Farm *farm);
+
+/* Whether it could be hauled in before the first feeding day and no more from then on. */
+bool plan_is_past_hauling(const PlanQuestion *question, int feed);
 
 /* The same question when the winter ends on `last_day`, its needs those of the whole periods.
  * Blocks after it stay, with no days, so that questions of different last days have programs of

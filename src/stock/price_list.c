@@ -22,6 +22,7 @@ enum {
     OFFER_DISTANCE,
     OFFER_FREIGHT_RATE,
     OFFER_FREIGHT,
+    OFFER_DELIVERED_UNTIL,
     OFFER_COLUMN_COUNT
 };
 
@@ -44,6 +45,7 @@ static const SheetColumn COLUMNS[OFFER_COLUMN_COUNT] = {
     {"freight_distance", UNIT_DISTANCE, COLUMN_OPTIONAL, 0, 5000},
     {"freight_rate", UNIT_MILEAGE, COLUMN_OPTIONAL, 0, 100},
     {"freight", UNIT_PRICE, COLUMN_OPTIONAL, 0, 1},
+    {"delivered_until", UNIT_PLAIN, COLUMN_OPTIONAL, 0, 0},
 };
 
 #define MOST_OFFERS 200
@@ -118,6 +120,37 @@ static double read_freight(const Sheet *sheet, int row, const Offer *offer) {
     return freight_per_kg(distance_km, per_km, offer->load_kg);
 }
 
+/* A road ban ends hauling and not feeding: what came before it lies in the yard. */
+static void read_delivery(const Sheet *sheet, int row, const StockContext *context,
+                          Offer *offer) {
+    offer->has_delivered_until =
+        sheet_date(sheet, row, OFFER_DELIVERED_UNTIL, &offer->delivered_until);
+    if (!offer->has_delivered_until)
+        return;
+    const Place place = sheet_place(sheet, row, OFFER_DELIVERED_UNTIL);
+    const char *heading = sheet_heading(sheet, OFFER_DELIVERED_UNTIL);
+    const char *date = sheet_text(sheet, row, OFFER_DELIVERED_UNTIL);
+    const bool has_from = !sheet_is_left_out(sheet, row, OFFER_FROM);
+    const bool has_until = !sheet_is_left_out(sheet, row, OFFER_UNTIL);
+    if (has_from && calendar_days_between(offer->allowance.from, offer->delivered_until) < 0) {
+        fault_add(sheet_faults(sheet), place,
+                  "%s: %s is before %s, %s; swap them, or mend the year", heading, date,
+                  sheet_heading(sheet, OFFER_FROM), sheet_text(sheet, row, OFFER_FROM));
+    } else if (has_until &&
+               calendar_days_between(offer->allowance.until, offer->delivered_until) > 0) {
+        doubt_add(
+            sheet_faults(sheet), place,
+            "%s: %s is after %s, from which on none of it is fed; leave one of them empty",
+            heading, date, sheet_heading(sheet, OFFER_UNTIL));
+    } else if (stock_days_are_known(context) &&
+               calendar_days_between(offer->delivered_until, context->first_day) > 0) {
+        doubt_add(sheet_faults(sheet), place,
+                  "%s: %s is before the first feeding day: none of it is bought in a plan from "
+                  "then on; what came by then is a row of stacks.csv",
+                  heading, date);
+    }
+}
+
 /* How it will be kept nobody says: dry, where the book has it dry. */
 #define LEAST_DRY_MATTER_OF_DRY_FEED 80.0
 
@@ -148,6 +181,7 @@ static Offer read_offer(const Sheet *sheet, int row, const StockContext *context
     offer.is_supplement = sheet_choice(sheet, row, OFFER_SUPPLEMENT, NO_YES, 2) == 1;
     offer.allowance =
         allowance_read(sheet, row, OFFER_FROM, OFFER_UNTIL, OFFER_GROUPS, context);
+    read_delivery(sheet, row, context, &offer);
     const BookFeed *book = book_choice(context->book, sheet, row, OFFER_FEED);
     const WatchSet watch = feed_watch_read(sheet, row, OFFER_WATCH_FOR);
     if (!book)

@@ -15,6 +15,8 @@ typedef struct {
     const FeedingKind *feeding;
     bool is_supplement; /* may be bought while the days of own feed on hand are reckoned */
     Allowance allowance;
+    bool has_delivered_until;
+    Day delivered_until; /* last day it can be hauled in; it lies in the yard after that */
     Place place;
 } Offer;
 

@@ -21,11 +21,11 @@ static void end(Text *out) { text_add(out, ";\n"); }
 
 static void add_feed_facts(Arena *arena, Text *out, const PlanQuestion *question) {
     begin(out, ": feed_name class book_feed dry_matter waste shrink price own_value hauling "
-               "available use_from use_until lies_since");
+               "available use_from use_until lies_since hauled_until");
     for (int f = 0; f < question->feed_count; f++) {
         const PlanFeed *of = &question->feeds[f];
         const Day first = question->farm->winter.first_day;
-        text_print(out, "%d %s %s %s %.17g %.17g %.17g %.17g %.17g %.17g %.17g %d %d %d\n",
+        text_print(out, "%d %s %s %s %.17g %.17g %.17g %.17g %.17g %.17g %.17g %d %d %d %d\n",
                    f + 1, quoted(arena, of->name), feed_class_kind(of->feed->feed_class)->key,
                    quoted(arena, of->feed->book_feed), of->dry_share, of->waste_share,
                    of->shrink_share, of->price_per_kg * KG_PER_TONNE,
@@ -33,7 +33,9 @@ static void add_feed_facts(Arena *arena, Text *out, const PlanQuestion *question
                    isfinite(of->available_kg) ? of->available_kg / KG_PER_TONNE : -1.0,
                    calendar_days_between(first, of->allowance->from) + 1,
                    calendar_days_between(first, of->allowance->until) + 1,
-                   calendar_days_between(first, of->put_up) + 1);
+                   calendar_days_between(first, of->put_up) + 1,
+                   of->delivered_until ? calendar_days_between(first, *of->delivered_until) + 1
+                                       : 1);
     }
     end(out);
 }

@@ -1,5 +1,8 @@
 /* The table of what to buy. The winters are those of support/hand_question.h. */
 #include "base/text.h"
+#include "planner/farm_from.h"
+#include "planner/mend.h"
+#include "support/text_farm.h"
 #include "support/told_report.h"
 #include "support/unit.h"
 
@@ -57,11 +60,113 @@ static void what_no_scale_shows_is_not_bought(void **state) {
     assert_string_equal(table->first->next->cells[0].text, "Total");
 }
 
+/* ---- what can be hauled in to a day only ---- */
+
+/* Ten cows eat 100 kg of dry matter a day, 123.46 kg as fed, 137.17 with a tenth of shrink: 30
+ * days of hay, of which 20 are after 10 November. */
+static HandQuestion *hauled_to_10_november(Arena *arena) {
+    HandQuestion *hand = hand_november(arena);
+    PlanFeed *hay = hand_offer(hand, "Hay", 0.10);
+    Day *until = ARENA_NEW(arena, Day);
+    *until = calendar_day(2026, 11, 10);
+    hay->delivered_until = until;
+    hay->shrink_share = 0.1;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    return hand;
+}
+
+static void hay_fed_after_it_can_be_hauled_in_is_told_to_be_here_by_then(void **state) {
+    const Report *report = hand_report(*state, hauled_to_10_november(*state));
+    assert_true(report_says(report,
+                            "Have all 4.1 t of Hay here by 10 Nov 2026, the last day it "
+                            "can be hauled in: 2.7 t of it is fed after that day."));
+    assert_string_equal(purchases_of(report)->first->cells[5].text, "1 Nov 2026");
+}
+
+static void hay_first_fed_after_that_day_is_told_to_be_here_by_that_day(void **state) {
+    HandQuestion *hand = hauled_to_10_november(*state);
+    hand_offer(hand, "Dear hay", 0.50);
+    hand->blocks[0].to = calendar_day(2026, 11, 15);
+    hand->blocks[0].days = 15;
+    hand_period(hand, 12.0, 15);
+    hand_not_then(hand, 0, 0);
+    const Report *report = hand_report(*state, hand);
+    assert_string_equal(purchases_of(report)->first->cells[0].text, "Hay");
+    assert_string_equal(purchases_of(report)->first->cells[5].text, "10 Nov 2026");
+    assert_true(report_says(report, "Have all 2.1 t of Hay here by 10 Nov 2026"));
+}
+
+static void hay_that_can_be_hauled_in_all_winter_is_told_no_such_day(void **state) {
+    HandQuestion *hand = hauled_to_10_november(*state);
+    hand->feeds[0].delivered_until = NULL;
+    assert_false(report_says(hand_report(*state, hand), "hauled in"));
+}
+
+static void more_of_it_that_would_mend_a_winter_is_told_with_its_day(void **state) {
+    HandQuestion *hand = hauled_to_10_november(*state);
+    hand->feeds[0].available_kg = 1000.0;
+    assert_non_null(strstr(hand_report(*state, hand)->verdict,
+                           "more of Hay, at $100 per t, hauled in by 10 Nov 2026"));
+}
+
+/* Hay for sale to 10 March, as the files of a farm have it, planned from a day on. */
+static const WinterPlan *plan_from(Arena *arena, Day from) {
+    const char *bytes[FARM_FILE_COUNT] = {
+        [FARM_HERD] = "group,class,head,weight_kg,delivery\nCows,cow,10,600,mixed\n",
+        [FARM_STACKS] = "stack,kind,feed,total_tonnes,storage,feeding,value_per_tonne\n"
+                        "Hay,round bales,brome hay,2,twine rows,processed,80\n",
+        [FARM_FEED_TESTS] = "stack,sample,basis,moisture_pct\nHay,1,dry matter,12\n",
+        [FARM_FOR_SALE] = "feed_for_sale,feed,price_per_tonne,feeding,delivered_until\n"
+                          "Bought hay,alfalfa grass hay,150,bunk,2027-03-10\n",
+        [FARM_WINTER] = "setting,value\nfirst_day,2026-11-01\nlast_day,2027-05-15\n"
+                        "water_sulfate_mg_per_l,100\nwater_nitrate_mg_per_l,0\n",
+    };
+    Farm *farm = ARENA_NEW(arena, Farm);
+    *farm = *text_farm(arena, bytes);
+    Faults faults = faults_new(arena);
+    assert_true(calendar_days_between(farm->winter.first_day, from) == 0 ||
+                farm_from(arena, &faults, (Place){"", 0, 0}, farm, from));
+    PlanQuestion *question = ARENA_NEW(arena, PlanQuestion);
+    *question = plan_question(arena, farm);
+    WinterPlan *plan = ARENA_NEW(arena, WinterPlan);
+    *plan = plan_winter(arena, question);
+    return plan;
+}
+
+/* It was fed to the end of its delivery and no day longer. */
+static void hay_hauled_in_before_a_road_ban_is_fed_after_it(void **state) {
+    const WinterPlan *plan = plan_from(*state, calendar_day(2026, 11, 1));
+    const int last = plan->question->block_count - 1;
+    assert_int_equal(plan->question->blocks[last].to.number, calendar_day(2027, 5, 15).number);
+    assert_true(plan->blocks[last].eaten[1] > 1.0);
+    assert_true(plan->bought_kg[1] > 10000.0);
+}
+
+static void the_rest_of_a_winter_after_that_day_can_buy_none_of_it(void **state) {
+    assert_true(plan_from(*state, calendar_day(2027, 3, 10))->bought_kg[1] > 1000.0);
+    const WinterPlan *plan = plan_from(*state, calendar_day(2027, 3, 11));
+    assert_near(plan->bought_kg[1], 0.0, 0.0);
+    assert_true(plan_is_past_hauling(plan->question, 1));
+    assert_true(report_says(plan_report(*state, plan, UNITS_METRIC),
+                            "Can be hauled in no more, so that none is bought: Bought hay, "
+                            "until 10 Mar 2027."));
+    const Mend *mends;
+    const int count = mends_of(*state, plan, &mends);
+    for (int i = 0; i < count; i++)
+        assert_int_not_equal(mends[i].kind, MEND_MORE_FOR_SALE);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_handful_of_mineral_is_not_bought_as_0_000_t),
         UNIT_TEST(a_bag_of_mineral_is_bought_in_tonnes),
         UNIT_TEST(what_no_scale_shows_is_not_bought),
+        UNIT_TEST(hay_fed_after_it_can_be_hauled_in_is_told_to_be_here_by_then),
+        UNIT_TEST(hay_first_fed_after_that_day_is_told_to_be_here_by_that_day),
+        UNIT_TEST(hay_that_can_be_hauled_in_all_winter_is_told_no_such_day),
+        UNIT_TEST(more_of_it_that_would_mend_a_winter_is_told_with_its_day),
+        UNIT_TEST(hay_hauled_in_before_a_road_ban_is_fed_after_it),
+        UNIT_TEST(the_rest_of_a_winter_after_that_day_can_buy_none_of_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

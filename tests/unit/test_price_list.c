@@ -123,6 +123,28 @@ static void delivery_dates_in_an_impossible_order_are_a_fault(void **state) {
     assert_told(arena_print(*state, "%s,,^2025-12-01\n", head), "doubt: is the year right?");
 }
 
+/* A road ban ends what can be hauled in and not what is fed: it was one date for both. */
+static void the_last_day_of_hauling_is_not_the_last_day_of_feeding(void **state) {
+    const Offer offer = only_offer(state, HEAD ",delivered_until\n" BARLEY ",2027-03-10\n");
+    assert_true(offer.has_delivered_until);
+    assert_int_equal(offer.delivered_until.number, calendar_day(2027, 3, 10).number);
+    assert_int_equal(offer.allowance.until.number, calendar_day(2027, 5, 15).number);
+    assert_false(only_offer(state, HEAD ",delivered_until\n" BARLEY ",\n").has_delivered_until);
+}
+
+static void a_last_day_of_hauling_that_cannot_be_is_told_at_its_place(void **state) {
+    const char *const head = HEAD ",available_from,available_until,delivered_until\n" BARLEY;
+    assert_told(arena_print(*state, "%s,,,^Mar 10\n", head), "lacks its day or its year");
+    assert_told(arena_print(*state, "%s,,,^2027-02-30\n", head), "delivered_until");
+    assert_told(arena_print(*state, "%s,2027-02-01,,^2026-12-01\n", head),
+                "delivered_until: 2026-12-01 is before available_from, 2027-02-01");
+    assert_tells_nothing(arena_print(*state, "%s,2027-02-01,,2027-02-01\n", head));
+    assert_told(arena_print(*state, "%s,,2027-02-01,^2027-03-01\n", head),
+                "doubt: is after available_until");
+    assert_told(arena_print(*state, "%s,,,^2026-10-01\n", head),
+                "doubt: is before the first feeding day");
+}
+
 static void shares_typed_for_percentages_are_doubted(void **state) {
     assert_told(HEAD ",shrink_pct,feeding_waste_pct\n" BARLEY ",^0.03,^0.05\n",
                 "doubt: write 3", "doubt: write 5");
@@ -150,6 +172,8 @@ int main(void) {
         UNIT_TEST(a_price_in_the_other_unit_is_told),
         UNIT_TEST(amounts_that_make_no_purchase_are_doubted),
         UNIT_TEST(delivery_dates_in_an_impossible_order_are_a_fault),
+        UNIT_TEST(the_last_day_of_hauling_is_not_the_last_day_of_feeding),
+        UNIT_TEST(a_last_day_of_hauling_that_cannot_be_is_told_at_its_place),
         UNIT_TEST(shares_typed_for_percentages_are_doubted),
         UNIT_TEST(no_file_is_no_offer_and_an_unreadable_one_is_told),
     };

@@ -7,10 +7,9 @@
  *     write_question OUT made-cut SEED SIZE
  *
  * The second writes OUT-even.mps besides, the program of the least changing rations
- * (support/even_program.h). The last two plan next year's fields; our answer is then not evened out, and what is written
- * as printed rations are those of least cost again.
- * SIZE is S, M, or GROUPS,STACKS,OFFERS,DAYS, and a '+' behind them for a generous farm
- * (support/farm_maker.h).
+ * (support/even_program.h). The last two plan next year's fields; our answer is then not evened
+ * out, and what is written as printed rations are those of least cost again. SIZE is S, M, or
+ * GROUPS,STACKS,OFFERS,DAYS, and a '+' behind them for a generous farm (support/farm_maker.h).
  *
  * OUT.dat            the question, as data of models/winter-plan.mod
  * OUT-rations.dat    our rations of least cost, as data that model tries

@@ -36,9 +36,9 @@ LinearProgram *even_program(Arena *arena, const WinterPlan *plan) {
             if (after < 0)
                 continue;
             lp_set_cost(lp, after, lp_cost(lp, after) + WEIGHT_PER_KG);
-            const int before =
-                is_same_group(question, b) ? program->eaten[(b - 1) * question->feed_count + f]
-                                           : -1;
+            const int before = is_same_group(question, b)
+                                   ? program->eaten[(b - 1) * question->feed_count + f]
+                                   : -1;
             if (before >= 0)
                 add_change(lp, before, after, sqrt(question->blocks[b].head));
         }
@@ -48,14 +48,15 @@ LinearProgram *even_program(Arena *arena, const WinterPlan *plan) {
 
 double even_program_aim_of(const WinterPlan *plan) {
     const PlanQuestion *question = plan->question;
-    double aim = WEIGHT_PER_DOLLAR * (plan->cost.total + plan->cost.cautions - plan->cost.yardage);
+    double aim =
+        WEIGHT_PER_DOLLAR * (plan->cost.total + plan->cost.cautions - plan->cost.yardage);
     for (int b = 0; b < question->block_count; b++) {
         for (int f = 0; f < question->feed_count; f++) {
             const double eaten = plan->blocks[b].eaten[f];
             aim += WEIGHT_PER_KG * eaten;
             if (is_same_group(question, b))
-                aim += sqrt(question->blocks[b].head) *
-                       fabs(eaten - plan->blocks[b - 1].eaten[f]);
+                aim +=
+                    sqrt(question->blocks[b].head) * fabs(eaten - plan->blocks[b - 1].eaten[f]);
         }
     }
     return aim;

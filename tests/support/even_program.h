@@ -1,7 +1,7 @@
-/* The second program of a plan, for other solvers: of all rations that cost no more than evening
- * out may, those that change least from period to period. As a book would state it, over the
- * whole program that the plan ends with: what the planner leaves out of it, and how it goes
- * about it, is its own affair (planner/steady_program.h). */
+/* The second program of a plan, for other solvers: of all rations that cost no more than
+ * evening out may, those that change least from period to period. As a book would state it,
+ * over the whole program that the plan ends with: what the planner leaves out of it, and how it
+ * goes about it, is its own affair (planner/steady_program.h). */
 #ifndef SUPPORT_EVEN_PROGRAM_H
 #define SUPPORT_EVEN_PROGRAM_H
 

@@ -6,6 +6,7 @@
 #include "outcome/day_words.h"
 #include "outcome/hazard_cautions.h"
 #include "outcome/limit_cautions.h"
+#include "outcome/new_feed_cautions.h"
 #include "outcome/picked_cautions.h"
 #include "outcome/plan_guides.h"
 #include "outcome/plan_yard.h"
@@ -131,58 +132,6 @@ static void add_grain(Cautions *cautions) {
             return;
         }
     }
-}
-
-#define MUCH_NEW 0.50 /* of a ration, forage they had less of until then; own choice */
-
-/* Share of a block's ration that is forage above what the block before it gave. */
-static double new_forage(const WinterPlan *plan, int block) {
-    const PlanQuestion *question = plan->question;
-    double more = 0.0;
-    for (int f = 0; f < question->feed_count; f++) {
-        if (feed_class_kind(question->feeds[f].feed->feed_class)->is_forage)
-            more += fmax(plan->blocks[block].eaten[f] - plan->blocks[block - 1].eaten[f], 0.0);
-    }
-    return more / fmax(plan->blocks[block].filling_kg, 1e-9);
-}
-
-/* "1 Feb (72 %) and 21 Feb (76 %)": the days on which a group's forage changes at once; "". */
-static const char *new_forage_days(const Cautions *cautions, int group) {
-    const PlanQuestion *question = cautions->plan->question;
-    Text days = text_new(cautions->arena);
-    int first;
-    const int count = group_blocks(question, group, &first);
-    const char *held = NULL; /* the last of them, until it is known to be the last */
-    for (int b = first + 1; b < first + count; b++) {
-        const double share = plan_goes_on(question, b) ? new_forage(cautions->plan, b) : 0.0;
-        if (share <= MUCH_NEW)
-            continue; /* or other cattle, which come to it as they are */
-        if (held)
-            text_print(&days, "%s%s", days.length > 0 ? ", " : "", held);
-        held = arena_print(cautions->arena, "%s (%.0f %%)",
-                           day_short(cautions->arena, question->blocks[b].from), share * 100.0);
-    }
-    if (held)
-        text_print(&days, "%s%s", days.length > 0 ? " and " : "", held);
-    return days.bytes;
-}
-
-static void add_new_forage(Cautions *cautions) {
-    const PlanQuestion *question = cautions->plan->question;
-    Text text = text_new(cautions->arena);
-    for (int g = 0; g < question->farm->herd.count; g++) {
-        const char *days = new_forage_days(cautions, g);
-        if (days[0] != '\0')
-            text_print(&text, "%s%s on %s", text.length > 0 ? "; " : "",
-                       question->farm->herd.names[g], days);
-    }
-    if (text.length > 0)
-        caution_add(cautions, CAUTION_NEW_FORAGE, SEVERITY_CAUTION,
-                    arena_print(cautions->arena,
-                                "More than half of a ration is other forage than the day "
-                                "before: %s",
-                                text.bytes),
-                    SOURCE_NONE);
 }
 
 /* Whether a ration holds what cattle have to be brought into. */
@@ -317,7 +266,7 @@ int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Cauti
     picked_cautions(&found);
     add_grain(&found);
     straw_cautions(&found);
-    add_new_forage(&found);
+    new_feed_cautions(&found);
     add_new_cattle(&found);
     add_water(&found);
     add_not_judged(&found);

@@ -43,6 +43,18 @@ static void forage_that_stays_is_not_told_to_change(void **state) {
     assert_false(report_says(hand_report(*state, hand), "other forage than the day before"));
 }
 
+/* 10 kg of either, as much of the stack again as 0.81 kg of it are eaten; where the new one
+ * stays a forage nothing is said of grain. */
+static void grain_that_takes_the_place_of_other_grain_is_told_with_its_day(void **state) {
+    HandQuestion *hand = changing(*state, FEED_CLASS_GRAIN);
+    assert_false(report_says(hand_report(*state, hand), "place of other grain"));
+    hand->stuffs[1].feed_class = FEED_CLASS_GRAIN;
+    assert_true(report_says(hand_report(*state, hand),
+                            "Grain takes the place of other grain: Cows on 16 Nov (12.3 kg)"));
+    hand->permission[2] = MAY_BE_FED;
+    assert_false(report_says(hand_report(*state, hand), "place of other grain"));
+}
+
 static void cattle_that_join_others_at_grain_are_told_of(void **state) {
     HandQuestion *hand = changing(*state, FEED_CLASS_GRASS);
     hand->stuffs[1].feed_class = FEED_CLASS_GRAIN;
@@ -93,6 +105,7 @@ int main(void) {
         UNIT_TEST(coarse_feed_with_little_protein_is_told_to_block_the_rumen),
         UNIT_TEST(forage_that_changes_overnight_is_told_with_its_day),
         UNIT_TEST(forage_that_changes_twice_is_told_with_both_days),
+        UNIT_TEST(grain_that_takes_the_place_of_other_grain_is_told_with_its_day),
         UNIT_TEST(cattle_that_join_others_at_grain_are_told_of),
         UNIT_TEST(forage_that_stays_is_not_told_to_change),
         UNIT_TEST(much_straw_is_told_of_and_little_is_not),

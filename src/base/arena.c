@@ -49,18 +49,26 @@ static void leave_parent(const Arena *arena) {
         arena->next->before = arena->before;
 }
 
-void arena_close(Arena *arena) {
-    if (!arena)
-        return;
-    leave_parent(arena);
-    while (arena->adopted)
-        arena_close(arena->adopted);
+/* With all it adopted, whose places among their siblings nobody asks for any more. */
+static void give_back(Arena *arena) {
+    for (Arena *child = arena->adopted; child;) {
+        Arena *next = child->next;
+        give_back(child);
+        child = next;
+    }
     for (Block *block = arena->first; block;) {
         Block *next = block->next;
         free(block);
         block = next;
     }
     free(arena);
+}
+
+void arena_close(Arena *arena) {
+    if (!arena)
+        return;
+    leave_parent(arena);
+    give_back(arena);
 }
 
 void arena_adopt(Arena *arena, Arena *child) {

@@ -103,6 +103,7 @@ void lp_add_term(LinearProgram *lp, int row, int column, double coefficient) {
 
 /* The number of the list, most likely that of the row before. */
 static int list_of(LinearProgram *lp, int count, const int *column) {
+    assert(lp->list || lp->list_count == 0);
     const ColumnList *last = lp->list_count > 0 ? &lp->list[lp->list_count - 1] : NULL;
     if (last && last->column == column && last->count == count)
         return lp->list_count - 1;

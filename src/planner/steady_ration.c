@@ -1,5 +1,6 @@
-/* Evens out the smaller program of steady_program.c, all groups together or, on a large farm,
- * one after the other, and has crumbs swept out. */
+/* Evens out the smaller program of steady_program.c and has crumbs swept out: of a small farm
+ * all groups together, of a larger one all together and then the crumbs of each group, and of a
+ * large one both of one group after the other. */
 #include "planner/steady_ration.h"
 #include "planner/steady_crumbs.h"
 #include "planner/steady_prices.h"
@@ -10,6 +11,11 @@
 
 #define WHIM_SHARE 0.95  /* of what evening out may cost, at most, where it begins */
 #define JOINT_BLOCKS 400 /* rations; of more, each group by itself: quicker, less steady */
+/* Rations; of more, crumbs are swept out of each group by itself: in half the time, and noise
+ * moves half as much, but half a feed more stays in a ration. The groups have the rest of what
+ * it may cost. Own choice. */
+#define JOINT_SWEEP_BLOCKS 150
+#define EVEN_SHARE 0.6
 
 /* Evens out one group, or all, of the plan whose values are `value`, at no more than `most`
  * cost; NULL when that does not finish. Where what was swept out before cannot be done without
@@ -34,7 +40,8 @@ static const double *evened(Arena *arena, const RationProgram *program, const Lp
     }
     if (!is_solved)
         return NULL;
-    steady_sweep_crumbs(&steady);
+    if (group >= 0 || program->question->block_count <= JOINT_SWEEP_BLOCKS)
+        steady_sweep_crumbs(&steady);
     if (start)
         steady_take_start(start, &steady);
     return steady_values(arena, &steady);
@@ -70,13 +77,16 @@ static LpTerms terms_of_group(Arena *arena, const RationProgram *program, int gr
     return lp_terms_of_rows(program->lp, arena, is_wanted);
 }
 
-/* One group after the other. What they may cost more is shared out by what they cost. */
+/* One group after the other, from given values. What they may cost more than these is shared
+ * out by what they cost. */
 static const double *evened_by_group(Arena *arena, const RationProgram *program,
-                                     const LpSolution *solution, double more) {
+                                     const LpSolution *solution, const double *from,
+                                     double most) {
     const int columns = lp_column_count(program->lp);
     const int groups = program->question->farm->herd.count;
     double *value = ARENA_ARRAY(arena, double, columns);
-    memcpy(value, solution->value, (size_t)columns * sizeof *value);
+    memcpy(value, from, (size_t)columns * sizeof *value);
+    const double more = fmax(most - lp_cost_of(program->lp, value), 0.0);
     const double all = cost_of(program, value, -1);
     bool any = false;
     for (int g = 0; g < groups; g++) {
@@ -94,6 +104,20 @@ static const double *evened_by_group(Arena *arena, const RationProgram *program,
     return any ? value : NULL;
 }
 
+static const double *evened_out(Arena *arena, const RationProgram *program,
+                                const LpSolution *solution, double most, SteadyStart *start) {
+    const int blocks = program->question->block_count;
+    const double more = most - solution->cost;
+    const double *together = NULL;
+    if (blocks <= JOINT_SWEEP_BLOCKS)
+        return evened_together(arena, program, solution, more, start);
+    if (blocks <= JOINT_BLOCKS)
+        together = evened_together(arena, program, solution, EVEN_SHARE * more, start);
+    const double *by_group =
+        evened_by_group(arena, program, solution, together ? together : solution->value, most);
+    return by_group ? by_group : together;
+}
+
 const double *steady_rations(Arena *arena, const RationProgram *program,
                              const LpSolution *solution, const BlockStart *answer,
                              SteadyStart *start, bool *is_steady) {
@@ -102,10 +126,8 @@ const double *steady_rations(Arena *arena, const RationProgram *program,
         fmax(fabs(solution->cost) * program->question->farm->winter.steady_cost_share, 1e-6);
     const LpSolution broken =
         tie_broken(scratch, program, answer, solution, solution->cost + WHIM_SHARE * allowed);
-    const double more = solution->cost + allowed - broken.cost;
-    const double *found = program->question->block_count > JOINT_BLOCKS
-                              ? evened_by_group(scratch, program, &broken, more)
-                              : evened_together(scratch, program, &broken, more, start);
+    const double *found =
+        evened_out(scratch, program, &broken, solution->cost + allowed, start);
     const double *value =
         found ? ARENA_COPY(arena, double, found, lp_column_count(program->lp)) : NULL;
     *is_steady = value != NULL;

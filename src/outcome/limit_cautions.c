@@ -311,10 +311,13 @@ static void add_hot_feed(Cautions *cautions, int feed, bool to_mixed) {
     double most = 0.0;
     int block = 0;
     int groups = 0;
+    const Day *first = NULL;
     for (int b = 0; b < question->block_count; b++) {
         if (plan->blocks[b].eaten[feed] <= 0.0 ||
             (delivery_in(question, b) == DELIVERY_MIXED) != to_mixed)
             continue;
+        if (!first || calendar_days_between(question->blocks[b].from, *first) > 0)
+            first = &question->blocks[b].from;
         is_hot = is_hot || warned_alone(question, b, feed);
         groups += !is_meant[question->blocks[b].group];
         is_meant[question->blocks[b].group] = true;
@@ -331,10 +334,15 @@ static void add_hot_feed(Cautions *cautions, int feed, bool to_mixed) {
     caution_add(
         cautions, to_mixed ? CAUTION_NITRATE : CAUTION_PICKED_NITRATE, SEVERITY_DANGER,
         arena_print(cautions->arena,
-                    "%s, reckoned at %.2f %% NO3, is fed to %s, up to %.0f %% of the diet "
+                    "%s, reckoned at %.2f %% NO3, is fed to %s%s, up to %.0f %% of the diet "
                     "(%sfrom %s)%s",
                     of->name, of->eaten[NUTRIENT_NITRATE],
-                    group_words(cautions->arena, question, is_meant), most * 100.0,
+                    group_words(cautions->arena, question, is_meant),
+                    calendar_days_between(*first, question->blocks[block].from) > 0
+                        ? arena_print(cautions->arena, " from %s on",
+                                      day_short(cautions->arena, *first))
+                        : "",
+                    most * 100.0,
                     groups > 1
                         ? arena_print(cautions->arena, "%s ",
                                       question->farm->herd.names[question->blocks[block].group])

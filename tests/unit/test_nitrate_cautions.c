@@ -41,6 +41,22 @@ static void a_feed_past_its_own_caution_line_says_which_and_for_whom(void **stat
                      "0.30 % (limit 0.50 %)"));
 }
 
+/* 0.3 of 1.0 %, then 0.5: the day told was that of the most, as if none were fed before. */
+static void a_hot_feed_is_told_from_the_first_day_it_is_fed(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Greenfeed", 0.05)->eaten[NUTRIENT_NITRATE] = 1.0;
+    hand->stuffs[0].nitrate_for_safety = 1.0;
+    hand_offer(hand, "Hay", 0.10);
+    hand_group(hand, "Cows", 10, 12.0, 15);
+    hand_period(hand, 12.0, 15)->need.stages = STAGE_BIT(STAGE_LATE);
+    hand_nitrate_limit(hand, 0.3)->stages = STAGE_BIT(STAGE_OPEN);
+    hand->blocks[0].need.stages = STAGE_BIT(STAGE_OPEN);
+    hand_nitrate_limit(hand, 0.5)->stages = STAGE_BIT(STAGE_LATE);
+    assert_non_null(hand_caution(*state, hand, "nitrate",
+                                 "Greenfeed, reckoned at 1.00 % NO3, is fed to Cows from 1 Nov "
+                                 "on, up to 50 % of the diet (from 16 Nov)"));
+}
+
 /* Greenfeed at 0.7 % is held to half of a diet, with a caution for any of it. */
 static void feeds_above_a_line_together_are_told_of_past_their_caution(void **state) {
     HandQuestion *hand = hand_november(*state);
@@ -213,6 +229,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(cattle_that_are_not_fed_mixed_are_not_told_to_have_nitrate_mixed),
         UNIT_TEST(a_feed_past_its_own_caution_line_says_which_and_for_whom),
+        UNIT_TEST(a_hot_feed_is_told_from_the_first_day_it_is_fed),
         UNIT_TEST(feeds_above_a_line_together_are_told_of_past_their_caution),
         UNIT_TEST(a_figure_past_its_line_says_how_much_of_it_no_test_found),
         UNIT_TEST(feeds_held_to_sulfur_by_the_book_are_named_as_such),

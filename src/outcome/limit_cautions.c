@@ -198,6 +198,11 @@ static const char *wants_besides(const Feedstuff *feed) {
     return "";
 }
 
+/* So many that a feed and the line it is over are not told as the same number. */
+static int decimals_apart(double a, double b) {
+    return lround(a * 100.0) == lround(b * 100.0) ? 3 : 2;
+}
+
 /* How long, and why. */
 static const char *barred_words(const Cautions *cautions, const PlanFeed *of, Barred barred) {
     const Feedstuff *feed = of->feed;
@@ -208,12 +213,13 @@ static const char *barred_words(const Cautions *cautions, const PlanFeed *of, Ba
                            "%s: it has no nitrate test, and this kind of crop can carry so "
                            "much that it is reckoned at %.1f %% NO3%s",
                            how_long, feed->nitrate_for_safety, wants_besides(feed));
+    const int decimals = decimals_apart(feed->nitrate_for_safety, limit->hard);
     return arena_print(
         cautions->arena,
-        "%s: it %sis reckoned at %.2f %% NO3%s and the most for them in any one feed is "
-        "%.2f %%%s",
-        how_long, feed->nitrate_is_assumed ? "has no nitrate test and " : "",
-        feed->nitrate_for_safety, water_words(cautions, of, limit), limit->hard,
+        "%s: it %sis reckoned at %.*f %% NO3%s and the most for them in any one feed is "
+        "%.*f %%%s",
+        how_long, feed->nitrate_is_assumed ? "has no nitrate test and " : "", decimals,
+        feed->nitrate_for_safety, water_words(cautions, of, limit), decimals, limit->hard,
         limit->condition == CONDITION_NOT_MIXED ? ", because they are not fed mixed" : "");
 }
 

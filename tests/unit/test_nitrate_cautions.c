@@ -140,6 +140,21 @@ static void feed_that_is_brought_in_unmixed_is_not_to_be_brought_in_mixed(void *
                     arena_print(*state, "%s%s", by_quarters, "after other feed, in two")));
 }
 
+/* 0.402 over 0.400 % was "reckoned at 0.40 %" where "the most is 0.40 %". */
+static void a_feed_a_hair_over_its_line_is_not_told_as_on_it(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_own(hand, "Greenfeed", 0.10, 1000.0);
+    hand->stuffs[0].nitrate_for_safety = 0.402;
+    hand_offer(hand, "Hay", 0.20);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    const SafetyLimit *limit = hand_nitrate_limit(hand, 0.4);
+    hand->farm.limits.count = 0;
+    hand_bar(hand, 0, 0, limit);
+    assert_non_null(hand_caution(*state, hand, "nitrate",
+                                 "it is reckoned at 0.402 % NO3 and the most for them in any "
+                                 "one feed is 0.400 %"));
+}
+
 /* 0.48 % is below 0.50, and 100 mg/L at 4 L a kg bring 0.04 more. */
 static void a_feed_kept_back_for_what_the_water_adds_is_said_to_be(void **state) {
     HandQuestion *hand = hand_november(*state);
@@ -235,6 +250,7 @@ int main(void) {
         UNIT_TEST(feeds_held_to_sulfur_by_the_book_are_named_as_such),
         UNIT_TEST(each_group_is_told_what_suits_its_feeding),
         UNIT_TEST(feed_that_is_brought_in_unmixed_is_not_to_be_brought_in_mixed),
+        UNIT_TEST(a_feed_a_hair_over_its_line_is_not_told_as_on_it),
         UNIT_TEST(a_feed_kept_back_for_what_the_water_adds_is_said_to_be),
         UNIT_TEST(the_water_counts_toward_the_caution_line_of_each_feed),
         UNIT_TEST(each_group_a_feed_is_kept_from_is_told_its_own_line),

@@ -132,6 +132,8 @@ static void add_wasting(Cautions *cautions) {
         text_add(&fact, path[lowest].given <= LOWEST_SCORE
                             ? ", the lowest there is, at which cattle die"
                             : ", at which cattle go down in the cold");
+        if (question->farm->winter.days_since_weighed > 0)
+            text_add(&fact, "; sooner, where they are thinner now than they were to be");
         caution_add(cautions, CAUTION_STARVING, SEVERITY_DANGER, fact.bytes, SOURCE_NONE);
     }
 }

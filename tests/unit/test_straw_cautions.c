@@ -150,6 +150,21 @@ static void cows_that_waste_away_on_straw_are_a_danger_with_its_days(void **stat
         strstr(danger->fact, "and 1.0 by 30 Apr, the lowest there is, at which cattle die"));
 }
 
+/* Their score of today is what was asked of it: a winter short till now left them thinner. */
+static void the_rest_of_a_winter_says_that_thinner_cows_waste_away_sooner(void **state) {
+    const WinterPlan *plan =
+        plan_of(*state, COWS, STRAW_STACK "Barley,bin,barley_grain,30,grain bin,bunk,260\n");
+    const char *const sooner = "; sooner, where they are thinner now";
+    assert_null(strstr(caution_of(*state, plan, "starving")->fact, sooner));
+    Farm farm = *plan->question->farm;
+    farm.winter.days_since_weighed = 1;
+    PlanQuestion question = *plan->question;
+    question.farm = &farm;
+    WinterPlan rest = *plan;
+    rest.question = &question;
+    assert_non_null(strstr(caution_of(*state, &rest, "starving")->fact, sooner));
+}
+
 /* Of the same cows at score 5.0 on hay. */
 static void cows_that_hold_their_condition_are_not_told_to_waste_away(void **state) {
     const WinterPlan *plan =
@@ -165,6 +180,7 @@ int main(void) {
         UNIT_TEST(barley_does_not_stand_alone_where_there_is_straw),
         UNIT_TEST(a_farm_with_hay_enough_keeps_the_share_and_says_nothing),
         UNIT_TEST(cows_that_waste_away_on_straw_are_a_danger_with_its_days),
+        UNIT_TEST(the_rest_of_a_winter_says_that_thinner_cows_waste_away_sooner),
         UNIT_TEST(cows_that_hold_their_condition_are_not_told_to_waste_away),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -340,15 +340,14 @@ static void add_hot_feed(Cautions *cautions, int feed, bool to_mixed) {
     caution_add(
         cautions, to_mixed ? CAUTION_NITRATE : CAUTION_PICKED_NITRATE, SEVERITY_DANGER,
         arena_print(cautions->arena,
-                    "%s, reckoned at %.2f %% NO3, is fed to %s%s, up to %.0f %% of the diet "
+                    "%s, reckoned at %.2f %% NO3, is fed %sto %s, up to %.0f %% of the diet "
                     "(%sfrom %s)%s",
                     of->name, of->eaten[NUTRIENT_NITRATE],
-                    group_words(cautions->arena, question, is_meant),
                     calendar_days_between(*first, question->blocks[block].from) > 0
-                        ? arena_print(cautions->arena, " from %s on",
+                        ? arena_print(cautions->arena, "from %s on ",
                                       day_short(cautions->arena, *first))
                         : "",
-                    most * 100.0,
+                    group_words(cautions->arena, question, is_meant), most * 100.0,
                     groups > 1
                         ? arena_print(cautions->arena, "%s ",
                                       question->farm->herd.names[question->blocks[block].group])

@@ -53,8 +53,8 @@ static void a_hot_feed_is_told_from_the_first_day_it_is_fed(void **state) {
     hand->blocks[0].need.stages = STAGE_BIT(STAGE_OPEN);
     hand_nitrate_limit(hand, 0.5)->stages = STAGE_BIT(STAGE_LATE);
     assert_non_null(hand_caution(*state, hand, "nitrate",
-                                 "Greenfeed, reckoned at 1.00 % NO3, is fed to Cows from 1 Nov "
-                                 "on, up to 50 % of the diet (from 16 Nov)"));
+                                 "Greenfeed, reckoned at 1.00 % NO3, is fed from 1 Nov on to "
+                                 "Cows, up to 50 % of the diet (from 16 Nov)"));
 }
 
 /* Greenfeed at 0.7 % is held to half of a diet, with a caution for any of it. */

@@ -121,11 +121,17 @@ static bool feeds_class(const PlanFindings *findings, int block, FeedClass feed_
 const char *sheet_caution_words(Arena *arena, const PlanFindings *findings, int block) {
     const BlockOutcome *of = &findings->plan->blocks[block];
     const int nitrate = nitrate_feed(findings, block);
+    const char *straw = straw_is_beyond_share(of)
+                            ? arena_print(arena, "More straw than is safe for long. %s",
+                                          caution_advice(CAUTION_STRAW_LATE))
+                            : "";
     if (nitrate >= 0)
-        return nitrate_words(arena, findings, block, &findings->plan->question->feeds[nitrate]);
-    if (straw_is_beyond_share(of))
-        return arena_print(arena, "More straw than is safe for long. %s",
-                           caution_advice(CAUTION_STRAW_LATE));
+        return arena_print(
+            arena, "%s%s%s",
+            nitrate_words(arena, findings, block, &findings->plan->question->feeds[nitrate]),
+            straw[0] ? " " : "", straw);
+    if (straw[0])
+        return straw;
     if (foremost_limit(of, true))
         return limit_words(arena, findings, block, foremost_limit(of, true));
     if (feeds_class(findings, block, FEED_CLASS_GRAIN) ||

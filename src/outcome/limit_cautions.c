@@ -198,6 +198,11 @@ static const char *wants_besides(const Feedstuff *feed) {
     return "";
 }
 
+/* So many that a feed and the line it is over are not told as the same number. */
+static int decimals_apart(double a, double b) {
+    return lround(a * 100.0) == lround(b * 100.0) ? 3 : 2;
+}
+
 /* How long, and why. */
 static const char *barred_words(const Cautions *cautions, const PlanFeed *of, Barred barred) {
     const Feedstuff *feed = of->feed;
@@ -208,12 +213,13 @@ static const char *barred_words(const Cautions *cautions, const PlanFeed *of, Ba
                            "%s: it has no nitrate test, and this kind of crop can carry so "
                            "much that it is reckoned at %.1f %% NO3%s",
                            how_long, feed->nitrate_for_safety, wants_besides(feed));
+    const int decimals = decimals_apart(feed->nitrate_for_safety, limit->hard);
     return arena_print(
         cautions->arena,
-        "%s: it %sis reckoned at %.2f %% NO3%s and the most for them in any one feed is "
-        "%.2f %%%s",
-        how_long, feed->nitrate_is_assumed ? "has no nitrate test and " : "",
-        feed->nitrate_for_safety, water_words(cautions, of, limit), limit->hard,
+        "%s: it %sis reckoned at %.*f %% NO3%s and the most for them in any one feed is "
+        "%.*f %%%s",
+        how_long, feed->nitrate_is_assumed ? "has no nitrate test and " : "", decimals,
+        feed->nitrate_for_safety, water_words(cautions, of, limit), decimals, limit->hard,
         limit->condition == CONDITION_NOT_MIXED ? ", because they are not fed mixed" : "");
 }
 
@@ -311,10 +317,13 @@ static void add_hot_feed(Cautions *cautions, int feed, bool to_mixed) {
     double most = 0.0;
     int block = 0;
     int groups = 0;
+    const Day *first = NULL;
     for (int b = 0; b < question->block_count; b++) {
         if (plan->blocks[b].eaten[feed] <= 0.0 ||
             (delivery_in(question, b) == DELIVERY_MIXED) != to_mixed)
             continue;
+        if (!first || calendar_days_between(question->blocks[b].from, *first) > 0)
+            first = &question->blocks[b].from;
         is_hot = is_hot || warned_alone(question, b, feed);
         groups += !is_meant[question->blocks[b].group];
         is_meant[question->blocks[b].group] = true;
@@ -331,9 +340,13 @@ static void add_hot_feed(Cautions *cautions, int feed, bool to_mixed) {
     caution_add(
         cautions, to_mixed ? CAUTION_NITRATE : CAUTION_PICKED_NITRATE, SEVERITY_DANGER,
         arena_print(cautions->arena,
-                    "%s, reckoned at %.2f %% NO3, is fed to %s, up to %.0f %% of the diet "
+                    "%s, reckoned at %.2f %% NO3, is fed %sto %s, up to %.0f %% of the diet "
                     "(%sfrom %s)%s",
                     of->name, of->eaten[NUTRIENT_NITRATE],
+                    calendar_days_between(*first, question->blocks[block].from) > 0
+                        ? arena_print(cautions->arena, "from %s on ",
+                                      day_short(cautions->arena, *first))
+                        : "",
                     group_words(cautions->arena, question, is_meant), most * 100.0,
                     groups > 1
                         ? arena_print(cautions->arena, "%s ",

@@ -101,6 +101,44 @@ static void add_starving(Cautions *cautions) {
     }
 }
 
+#define THIN_SCORE 3.0 /* of 9, below which bones stand out all over; own choice */
+#define SCORE_LOST                                                                             \
+    0.5 /* below what is asked, so that the ration and not the fall is to blame */
+#define LOWEST_SCORE 1.05 /* as shown */
+
+/* A full stomach is no proof: on straw a cow can be full and waste away. */
+static void add_wasting(Cautions *cautions) {
+    const PlanQuestion *question = cautions->plan->question;
+    const Condition *path = condition_path(cautions->arena, cautions->plan);
+    for (int g = 0; g < question->farm->herd.count; g++) {
+        int first;
+        const int count = group_blocks(question, g, &first);
+        int thin = -1;
+        int lowest = -1;
+        for (int b = first; b < first + count; b++) {
+            if (!(path[b].given < THIN_SCORE && path[b].given <= path[b].asked - SCORE_LOST))
+                continue;
+            thin = thin < 0 ? b : thin;
+            lowest = lowest < 0 || path[b].given < path[lowest].given ? b : lowest;
+        }
+        if (thin < 0)
+            continue;
+        Text fact = text_new(cautions->arena);
+        text_print(&fact, "%s waste away: they are down to a condition of %.1f of 9 by %s",
+                   question->farm->herd.names[g], path[thin].given,
+                   day_short(cautions->arena, question->blocks[thin].to));
+        if (lowest != thin)
+            text_print(&fact, " and %.1f by %s", path[lowest].given,
+                       day_short(cautions->arena, question->blocks[lowest].to));
+        text_add(&fact, path[lowest].given <= LOWEST_SCORE
+                            ? ", the lowest there is, at which cattle die"
+                            : ", at which cattle go down in the cold");
+        if (question->farm->winter.days_since_weighed > 0)
+            text_add(&fact, "; sooner, where they are thinner now than they were to be");
+        caution_add(cautions, CAUTION_STARVING, SEVERITY_DANGER, fact.bytes, SOURCE_NONE);
+    }
+}
+
 /* Cattle at a ring pick for themselves; proportions hold only on the average, if at all. */
 static void add_free_choice(Cautions *cautions) {
     const PlanQuestion *question = cautions->plan->question;
@@ -257,6 +295,7 @@ static const Caution *by_topic(const Cautions *cautions) {
 int plan_cautions(Arena *arena, const WinterPlan *plan, Units units, const Caution **cautions) {
     Cautions found = {.arena = arena, .plan = plan, .units = units};
     add_starving(&found);
+    add_wasting(&found);
     straw_beyond_cautions(&found);
     limit_cautions(&found);
     hazard_cautions(&found);

@@ -60,17 +60,26 @@ bool plan_buys(const WinterPlan *plan, int feed) {
     return plan->bought_kg[feed] > NOTHING_TO_BUY_KG;
 }
 
-bool first_day_fed(const WinterPlan *plan, int feed, Day *day) {
+/* Of a mineral, a head and day: less no ration shows. Of a period that does not show it nobody
+ * needs it in the yard. */
+#define CRUMB_KG 5e-5
+
+static bool first_day_of_more(const WinterPlan *plan, int feed, double least_kg, Day *day) {
     bool found = false;
     for (int b = 0; b < plan->question->block_count; b++) {
         const Day from = plan->question->blocks[b].from;
-        if (plan->blocks[b].eaten[feed] <= 0.0)
+        if (put_out_kg(plan, b, feed) <= least_kg)
             continue;
         if (!found || calendar_days_between(from, *day) > 0)
             *day = from;
         found = true;
     }
     return found;
+}
+
+bool first_day_fed(const WinterPlan *plan, int feed, Day *day) {
+    return first_day_of_more(plan, feed, CRUMB_KG, day) ||
+           first_day_of_more(plan, feed, 0.0, day);
 }
 
 bool bought_by(const WinterPlan *plan, int feed, Day *day) {

@@ -73,7 +73,8 @@ bool plan_buys(const WinterPlan *plan, int feed);
  * can still be hauled in. */
 bool bought_by(const WinterPlan *plan, int feed, Day *day);
 
-/* The first day any of a feed is fed; false when it never is. */
+/* The first day that a ration shows a feed, else the first that it is fed; false when it never
+ * is. */
 bool first_day_fed(const WinterPlan *plan, int feed, Day *day);
 
 #endif

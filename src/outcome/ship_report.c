@@ -40,6 +40,23 @@ static void add_heads(Report *report, const Shipping *shipping) {
     }
 }
 
+/* One head more or fewer of those that are there, or a week, of which no balanced plan is
+ * known.
+ */
+static bool has_no_price(const Shipping *shipping) {
+    for (int g = 0; g < shipping->herd->count; g++) {
+        const HeadWorth *worth = &shipping->worth[g];
+        if (worth->head > 0.0 &&
+            (!isfinite(worth->saved_by_fewer) || !isfinite(worth->cost_of_more)))
+            return true;
+    }
+    for (int i = 0; i < shipping->day_count; i++) {
+        if (!isfinite(shipping->days[i].sooner) || !isfinite(shipping->days[i].later))
+            return true;
+    }
+    return false;
+}
+
 static void add_days(Report *report, const Shipping *shipping) {
     static const ReportColumn COLUMNS[] = {
         {"what", "A week sooner or later", "", 0},
@@ -106,5 +123,11 @@ void ship_report_add(Report *report, const Shipping *shipping) {
         report, "Days are moved in the farm's files and the winter is planned anew, yardage "
                 "with it; less than 0 is cheaper. What a calf weaned sooner weighs, or grass "
                 "grazed a week sooner grows, is not in it.");
+    if (has_no_price(shipping))
+        report_paragraph(
+            report, "A dash where dollars are told: of that head or day every group cannot be "
+                    "fed in balance, and feed that is not there has no price. `winterstack "
+                    "plan` says what is short, and how many fewer head, or which feed, would "
+                    "mend it.");
     add_figures(report->figures, shipping);
 }

@@ -36,22 +36,29 @@ static void alike_words(Text *text, const StockFindings *findings, Units units,
                kg < 0.0 ? "less" : "more");
 }
 
+/* Where feed is gone of which no feeding was written down, a lighter bale is the last thing to
+ * think of. */
+static bool may_be_unwritten(const RecountMeaning *meaning) {
+    return meaning->is_unfed && meaning->off_kg > 0.0 && !isfinite(meaning->bales_off);
+}
+
 static void weight_meaning(Text *text, const StockFindings *findings, Units units,
                            const StockStack *of, const RecountMeaning *meaning) {
     const Stack *stack = &findings->farm->inventory.stacks.stacks[of->stack];
     const char *what = stack->weight_cell.way == WAY_BALE   ? "a bale weighs"
                        : stack->weight_cell.way == WAY_SIZE ? "it lies as dense as"
                                                             : "it weighed in all";
+    const char *they = may_be_unwritten(meaning) ? "If none was, they" : "They";
     if (stack->weight_cell.heading)
         text_print(
-            text, " They agree if %s %.4g where %s has %.4g: in that case write %.4g at %s.",
-            what, meaning->new_written, stack->weight_cell.heading, stack->weight_cell.written,
-            meaning->new_written, where_words(text->arena, stack));
+            text, " %s agree if %s %.4g where %s has %.4g: in that case write %.4g at %s.",
+            they, what, meaning->new_written, stack->weight_cell.heading,
+            stack->weight_cell.written, meaning->new_written, where_words(text->arena, stack));
     else
         text_print(text,
-                   " They agree if it lies %.2f times as dense as the book has such feed: in "
+                   " %s agree if it lies %.2f times as dense as the book has such feed: in "
                    "that case write its weight or its density at %s.",
-                   meaning->weight_times, where_words(text->arena, stack));
+                   they, meaning->weight_times, where_words(text->arena, stack));
     alike_words(text, findings, units, of, meaning->weight_times);
 }
 
@@ -86,6 +93,11 @@ static void add_recount(Report *report, const StockFindings *findings, Units uni
                weight_words(arena, units, of->book.before_recount_kg),
                weight_words(arena, units, fabs(meaning->off_kg)),
                meaning->off_kg > 0.0 ? "less" : "more");
+    if (may_be_unwritten(meaning))
+        text_add(&text,
+                 " Nothing of it is written down as fed by then. If some was, that is the "
+                 "difference, or a part of it: write it down with `winterstack fed "
+                 "--date`, and change no weight.");
     if (isfinite(meaning->weight_times))
         weight_meaning(&text, findings, units, of, meaning);
     other_meanings(&text, stack, meaning);

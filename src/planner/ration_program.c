@@ -89,8 +89,13 @@ static double whole_of(const Builder *builder, int b, const RationLimit *limit, 
     return fmax(fabs(bound) * whole, 1e-6);
 }
 
-static const double TIER_MOST[SHORT_TIERS] = {0.1, 0.2, NO_LIMIT};
-static const double TIER_PRICE[SHORT_TIERS] = {1.0, 3.0, 9.0};
+/* What fills and warms cattle is dearest to lack when hardly any is left, by more than a need
+ * grows through a winter: at one price for all beyond three tenths, whole weeks had next to
+ * nothing, and those near calving, when most is needed. Of all else the rest is at one price,
+ * so that the order of ration_row.h holds. */
+static const double TIER_MOST[SHORT_TIERS] = {0.1, 0.2, 0.3, NO_LIMIT};
+static const double TIER_PRICE[SHORT_TIERS] = {1.0, 3.0, 9.0, 24.0};
+static const double TIER_PRICE_OF_ELSE[SHORT_TIERS] = {1.0, 3.0, 9.0, 9.0};
 
 /* *first is the first of its columns, and stays where it has none. */
 static void add_shortage(Builder *builder, int b, const RationLimit *limit, double bound,
@@ -101,10 +106,11 @@ static void add_shortage(Builder *builder, int b, const RationLimit *limit, doub
     const double whole = whole_of(builder, b, limit, bound);
     const double price =
         gives * plan_block_head_days(&builder->question->blocks[b]) / KG_PER_TONNE;
+    const double *of_tier = gives >= GIVES_FILL ? TIER_PRICE : TIER_PRICE_OF_ELSE;
     *first = lp_column_count(program->lp);
     for (int tier = 0; tier < SHORT_TIERS; tier++) {
         const int column =
-            lp_add_column(program->lp, price * TIER_PRICE[tier], 0.0, TIER_MOST[tier]);
+            lp_add_column(program->lp, price * of_tier[tier], 0.0, TIER_MOST[tier]);
         lp_add_term(program->lp, row, column, is_least ? whole : -whole);
     }
 }

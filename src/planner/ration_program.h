@@ -7,8 +7,9 @@
 #include "planner/ration_limit.h"
 
 /* Falling short is priced in tiers, each dearer than the one before, so that a lack is shared
- * by many before it is borne by few: the first tenth, the next fifth, the rest. Own choice. */
-#define SHORT_TIERS 3
+ * by many before it is borne by few: the first tenth, the next fifth, the next three tenths,
+ * the rest. Own choice. */
+#define SHORT_TIERS 4
 
 typedef enum {
     AIM_LEAST_COST,     /* every need met */

@@ -120,6 +120,9 @@ static double read_freight(const Sheet *sheet, int row, const Offer *offer) {
     return freight_per_kg(distance_km, per_km, offer->load_kg);
 }
 
+/* A last day of hauling so long after the winter is of another year. Own choice. */
+#define STRAY_DAYS 90
+
 /* A road ban ends hauling and not feeding: what came before it lies in the yard. */
 static void read_delivery(const Sheet *sheet, int row, const StockContext *context,
                           Offer *offer) {
@@ -148,6 +151,13 @@ static void read_delivery(const Sheet *sheet, int row, const StockContext *conte
                   "%s: %s is before the first feeding day: none of it is bought in a plan from "
                   "then on; what came by then is a row of stacks.csv",
                   heading, date);
+    } else if (stock_days_are_known(context) &&
+               calendar_days_between(context->last_day, offer->delivered_until) > STRAY_DAYS) {
+        doubt_add(
+            sheet_faults(sheet), place,
+            "%s: %s is long after the last feeding day, so that nothing is held to it; is "
+            "the year right?",
+            heading, date);
     }
 }
 

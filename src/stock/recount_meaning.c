@@ -92,6 +92,7 @@ bool recount_meaning(const Inventory *inventory, const FeedRecord *record, int p
     const StackBook then =
         stack_book(inventory, record, place, now.recount->date, BOOK_IN_THE_EVENING);
     *meaning = (RecountMeaning){.off_kg = then.before_recount_kg - then.at_recount_kg,
+                                .is_unfed = then.fed_kg <= 0.0,
                                 .weight_times = (double)NAN,
                                 .new_written = (double)NAN,
                                 .bales_off = (double)NAN,

@@ -7,6 +7,7 @@
 
 typedef struct {
     double off_kg; /* less than the record says; below 0: more */
+    bool is_unfed; /* by the record nothing of it was fed by then */
     /* Times what stacks.csv says of its weight, the record and the recount agree. NAN: no
      * weight of a bale, or of the pile, explains it. */
     double weight_times;

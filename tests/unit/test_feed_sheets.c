@@ -322,6 +322,19 @@ static void a_schedule_takes_the_place_of_lines_to_write_on(void **state) {
     assert_true(lines_without <= 14);
 }
 
+/* Either kills, and one stood in the place of the other. */
+static void straw_high_in_nitrate_near_calving_is_warned_of_for_both(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Straw", 0.05)->eaten[NUTRIENT_NITRATE] = 0.40;
+    hand->stuffs[0].feed_class = FEED_CLASS_STRAW;
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    hand_feeds_limit(hand, "share", LIMIT_SHARE, "straw", 0.20, 0.20)->stages =
+        STAGE_BIT(STAGE_OPEN) | STAGE_BIT(STAGE_LATE);
+    const Report *sheets = sheets_of(*state, hand, UNITS_METRIC);
+    assert_true(report_says(sheets, "Straw carries nitrate, 0.40 % NO3."));
+    assert_true(report_says(sheets, "More straw than is safe for long. It keeps them from"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_sheet_loads_what_the_ration_puts_out),
@@ -341,6 +354,7 @@ int main(void) {
         UNIT_TEST(grain_of_a_caution_is_in_the_units_of_the_scale),
         UNIT_TEST(there_are_lines_to_write_on),
         UNIT_TEST(a_schedule_takes_the_place_of_lines_to_write_on),
+        UNIT_TEST(straw_high_in_nitrate_near_calving_is_warned_of_for_both),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

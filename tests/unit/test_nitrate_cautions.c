@@ -41,6 +41,22 @@ static void a_feed_past_its_own_caution_line_says_which_and_for_whom(void **stat
                      "0.30 % (limit 0.50 %)"));
 }
 
+/* 0.3 of 1.0 %, then 0.5: the day told was that of the most, as if none were fed before. */
+static void a_hot_feed_is_told_from_the_first_day_it_is_fed(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_offer(hand, "Greenfeed", 0.05)->eaten[NUTRIENT_NITRATE] = 1.0;
+    hand->stuffs[0].nitrate_for_safety = 1.0;
+    hand_offer(hand, "Hay", 0.10);
+    hand_group(hand, "Cows", 10, 12.0, 15);
+    hand_period(hand, 12.0, 15)->need.stages = STAGE_BIT(STAGE_LATE);
+    hand_nitrate_limit(hand, 0.3)->stages = STAGE_BIT(STAGE_OPEN);
+    hand->blocks[0].need.stages = STAGE_BIT(STAGE_OPEN);
+    hand_nitrate_limit(hand, 0.5)->stages = STAGE_BIT(STAGE_LATE);
+    assert_non_null(hand_caution(*state, hand, "nitrate",
+                                 "Greenfeed, reckoned at 1.00 % NO3, is fed from 1 Nov on to "
+                                 "Cows, up to 50 % of the diet (from 16 Nov)"));
+}
+
 /* Greenfeed at 0.7 % is held to half of a diet, with a caution for any of it. */
 static void feeds_above_a_line_together_are_told_of_past_their_caution(void **state) {
     HandQuestion *hand = hand_november(*state);
@@ -122,6 +138,21 @@ static void feed_that_is_brought_in_unmixed_is_not_to_be_brought_in_mixed(void *
     assert_true(
         report_says(hand_report(*state, hand),
                     arena_print(*state, "%s%s", by_quarters, "after other feed, in two")));
+}
+
+/* 0.402 over 0.400 % was "reckoned at 0.40 %" where "the most is 0.40 %". */
+static void a_feed_a_hair_over_its_line_is_not_told_as_on_it(void **state) {
+    HandQuestion *hand = hand_november(*state);
+    hand_own(hand, "Greenfeed", 0.10, 1000.0);
+    hand->stuffs[0].nitrate_for_safety = 0.402;
+    hand_offer(hand, "Hay", 0.20);
+    hand_group(hand, "Cows", 10, 12.0, 30);
+    const SafetyLimit *limit = hand_nitrate_limit(hand, 0.4);
+    hand->farm.limits.count = 0;
+    hand_bar(hand, 0, 0, limit);
+    assert_non_null(hand_caution(*state, hand, "nitrate",
+                                 "it is reckoned at 0.402 % NO3 and the most for them in any "
+                                 "one feed is 0.400 %"));
 }
 
 /* 0.48 % is below 0.50, and 100 mg/L at 4 L a kg bring 0.04 more. */
@@ -213,11 +244,13 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(cattle_that_are_not_fed_mixed_are_not_told_to_have_nitrate_mixed),
         UNIT_TEST(a_feed_past_its_own_caution_line_says_which_and_for_whom),
+        UNIT_TEST(a_hot_feed_is_told_from_the_first_day_it_is_fed),
         UNIT_TEST(feeds_above_a_line_together_are_told_of_past_their_caution),
         UNIT_TEST(a_figure_past_its_line_says_how_much_of_it_no_test_found),
         UNIT_TEST(feeds_held_to_sulfur_by_the_book_are_named_as_such),
         UNIT_TEST(each_group_is_told_what_suits_its_feeding),
         UNIT_TEST(feed_that_is_brought_in_unmixed_is_not_to_be_brought_in_mixed),
+        UNIT_TEST(a_feed_a_hair_over_its_line_is_not_told_as_on_it),
         UNIT_TEST(a_feed_kept_back_for_what_the_water_adds_is_said_to_be),
         UNIT_TEST(the_water_counts_toward_the_caution_line_of_each_feed),
         UNIT_TEST(each_group_a_feed_is_kept_from_is_told_its_own_line),

@@ -60,6 +60,19 @@ static void what_no_scale_shows_is_not_bought(void **state) {
     assert_string_equal(table->first->next->cells[0].text, "Total");
 }
 
+/* A thousandth of a gram in the first half of the winter, which no ration shows, had 30 kg of
+ * it in the yard a month before it is fed. */
+static void what_no_ration_shows_need_not_be_in_the_yard(void **state) {
+    HandQuestion *hand = wanting_calcium(*state, 0.0001);
+    hand->blocks[0].to = calendar_day(2026, 11, 15);
+    hand->blocks[0].days = 15;
+    hand_period(hand, 12.0, 15)->need.calcium.g_per_day = 8.1;
+    const ReportTable *table = purchases_of(hand_report(*state, hand));
+    assert_string_equal(table->first->cells[5].text, "1 Nov 2026");
+    assert_string_equal(table->first->next->cells[0].text, "Mineral");
+    assert_string_equal(table->first->next->cells[5].text, "16 Nov 2026");
+}
+
 /* ---- what can be hauled in to a day only ---- */
 
 /* Ten cows eat 100 kg of dry matter a day, 123.46 kg as fed, 137.17 with a tenth of shrink: 30
@@ -161,6 +174,7 @@ int main(void) {
         UNIT_TEST(a_handful_of_mineral_is_not_bought_as_0_000_t),
         UNIT_TEST(a_bag_of_mineral_is_bought_in_tonnes),
         UNIT_TEST(what_no_scale_shows_is_not_bought),
+        UNIT_TEST(what_no_ration_shows_need_not_be_in_the_yard),
         UNIT_TEST(hay_fed_after_it_can_be_hauled_in_is_told_to_be_here_by_then),
         UNIT_TEST(hay_first_fed_after_that_day_is_told_to_be_here_by_that_day),
         UNIT_TEST(hay_that_can_be_hauled_in_all_winter_is_told_no_such_day),

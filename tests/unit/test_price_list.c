@@ -145,6 +145,13 @@ static void a_last_day_of_hauling_that_cannot_be_is_told_at_its_place(void **sta
                 "doubt: is before the first feeding day");
 }
 
+/* A road ban of the spring after was no ban, and nobody was told. */
+static void a_last_day_of_hauling_of_the_year_after_is_doubted(void **state) {
+    const char *const head = HEAD ",delivered_until\n" BARLEY;
+    assert_told(arena_print(*state, "%s,^2028-03-10\n", head), "doubt: is the year right?");
+    assert_tells_nothing(arena_print(*state, "%s,2027-06-30\n", head));
+}
+
 static void shares_typed_for_percentages_are_doubted(void **state) {
     assert_told(HEAD ",shrink_pct,feeding_waste_pct\n" BARLEY ",^0.03,^0.05\n",
                 "doubt: write 3", "doubt: write 5");
@@ -174,6 +181,7 @@ int main(void) {
         UNIT_TEST(delivery_dates_in_an_impossible_order_are_a_fault),
         UNIT_TEST(the_last_day_of_hauling_is_not_the_last_day_of_feeding),
         UNIT_TEST(a_last_day_of_hauling_that_cannot_be_is_told_at_its_place),
+        UNIT_TEST(a_last_day_of_hauling_of_the_year_after_is_doubted),
         UNIT_TEST(shares_typed_for_percentages_are_doubted),
         UNIT_TEST(no_file_is_no_offer_and_an_unreadable_one_is_told),
     };

@@ -129,6 +129,17 @@ static void a_better_weight_is_offered_with_its_cell_and_what_it_means_elsewhere
     assert_true(report_says(report, "Nothing in stacks.csv was changed"));
 }
 
+/* Nobody had written a feeding down, and 24 t fed in a month were bales of half the weight. */
+static void feed_gone_that_nobody_wrote_down_is_not_first_a_lighter_bale(void **state) {
+    const Report *report =
+        report_of(*state, NULL, COUNTS_HEADING "2026-12-01,Hay,26,tonnes,,1\n", on(12, 1));
+    assert_true(report_says(report,
+                            "24.0 t less. Nothing of it is written down as fed by then. If "
+                            "some was, that is the difference, or a part of it: write it down "
+                            "with `winterstack fed --date`, and change no weight. If none was, "
+                            "they agree if a bale weighs 260 where bale_weight_kg has 500"));
+}
+
 static void where_count_and_record_agree_nothing_is_said(void **state) {
     const Report *report = report_of(*state, FED_HEADING "2026-11-20,Cows,Hay,20,bales,,1\n",
                                      COUNTS_HEADING "2026-12-01,Hay,80,bales,,2\n", on(12, 1));
@@ -278,6 +289,7 @@ int main(void) {
         UNIT_TEST(on_the_last_days_nothing_is_left_to_plan),
         UNIT_TEST(the_first_words_say_what_runs_out_first_and_when),
         UNIT_TEST(a_better_weight_is_offered_with_its_cell_and_what_it_means_elsewhere),
+        UNIT_TEST(feed_gone_that_nobody_wrote_down_is_not_first_a_lighter_bale),
         UNIT_TEST(where_count_and_record_agree_nothing_is_said),
         UNIT_TEST(the_books_say_how_much_of_what_was_fed_was_wasted),
         UNIT_TEST(bought_feed_that_was_fed_is_told_beside_the_books),

@@ -1,7 +1,9 @@
 /* A farm with little but straw: cows near calving were planned nothing at all beside a stack of
  * it, because their share of it never gave. */
 #include "base/text.h"
+#include "outcome/day_words.h"
 #include "outcome/plan_cautions.h"
+#include "planner/condition_path.h"
 #include "planner/winter_plan.h"
 #include "support/text_farm.h"
 #include "support/unit.h"
@@ -42,14 +44,18 @@ static bool is_in_need(const WinterPlan *plan, int block) {
             (STAGE_BIT(STAGE_LATE) | STAGE_BIT(STAGE_NURSING))) != 0;
 }
 
-static const Caution *danger_of(Arena *arena, const WinterPlan *plan) {
+static const Caution *caution_of(Arena *arena, const WinterPlan *plan, const char *topic) {
     const Caution *cautions;
     const int count = plan_cautions(arena, plan, UNITS_METRIC, &cautions);
     for (int i = 0; i < count; i++) {
-        if (text_same(cautions[i].topic, "straw near calving"))
+        if (text_same(cautions[i].topic, topic))
             return &cautions[i];
     }
     return NULL;
+}
+
+static const Caution *danger_of(Arena *arena, const WinterPlan *plan) {
+    return caution_of(arena, plan, "straw near calving");
 }
 
 /* 1.25 % of live weight, and 0.75 % near calving and in milk: all of it, and no more. */
@@ -121,6 +127,51 @@ static void a_farm_with_hay_enough_keeps_the_share_and_says_nothing(void **state
     assert_null(danger_of(*state, plan));
 }
 
+/* Full of straw, at 70 % of their energy and less, they stood in no danger but of an empty
+ * stomach in spring; the table alone had them at the lowest score. */
+static void cows_that_waste_away_on_straw_are_a_danger_with_its_days(void **state) {
+    const WinterPlan *plan =
+        plan_of(*state, COWS, STRAW_STACK "Barley,bin,barley_grain,30,grain bin,bunk,260\n");
+    const Condition *path = condition_path(*state, plan);
+    int thin = 0;
+    while (!(path[thin].given < 3.0))
+        thin++;
+    assert_true(thin > 0);
+    const Caution *danger = caution_of(*state, plan, "starving");
+    assert_non_null(danger);
+    assert_int_equal(danger->severity, SEVERITY_DANGER);
+    assert_non_null(
+        strstr(danger->fact, arena_print(*state,
+                                         "Cows waste away: they are down to a condition of "
+                                         "%.1f of 9 by %s",
+                                         path[thin].given,
+                                         day_short(*state, plan->question->blocks[thin].to))));
+    assert_non_null(
+        strstr(danger->fact, "and 1.0 by 30 Apr, the lowest there is, at which cattle die"));
+}
+
+/* Their score of today is what was asked of it: a winter short till now left them thinner. */
+static void the_rest_of_a_winter_says_that_thinner_cows_waste_away_sooner(void **state) {
+    const WinterPlan *plan =
+        plan_of(*state, COWS, STRAW_STACK "Barley,bin,barley_grain,30,grain bin,bunk,260\n");
+    const char *const sooner = "; sooner, where they are thinner now";
+    assert_null(strstr(caution_of(*state, plan, "starving")->fact, sooner));
+    Farm farm = *plan->question->farm;
+    farm.winter.days_since_weighed = 1;
+    PlanQuestion question = *plan->question;
+    question.farm = &farm;
+    WinterPlan rest = *plan;
+    rest.question = &question;
+    assert_non_null(strstr(caution_of(*state, &rest, "starving")->fact, sooner));
+}
+
+/* Of the same cows at score 5.0 on hay. */
+static void cows_that_hold_their_condition_are_not_told_to_waste_away(void **state) {
+    const WinterPlan *plan =
+        plan_of(*state, COWS, STRAW_STACK "Hay,loose,alfalfa_grass_hay,400,shed,bunk,160\n");
+    assert_null(caution_of(*state, plan, "starving"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(a_farm_with_nothing_but_straw_leaves_no_cow_near_calving_empty),
@@ -128,6 +179,9 @@ int main(void) {
         UNIT_TEST(what_hay_there_is_goes_to_cows_near_calving_and_straw_to_the_others),
         UNIT_TEST(barley_does_not_stand_alone_where_there_is_straw),
         UNIT_TEST(a_farm_with_hay_enough_keeps_the_share_and_says_nothing),
+        UNIT_TEST(cows_that_waste_away_on_straw_are_a_danger_with_its_days),
+        UNIT_TEST(the_rest_of_a_winter_says_that_thinner_cows_waste_away_sooner),
+        UNIT_TEST(cows_that_hold_their_condition_are_not_told_to_waste_away),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

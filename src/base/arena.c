@@ -53,8 +53,11 @@ void arena_close(Arena *arena) {
     if (!arena)
         return;
     leave_parent(arena);
-    while (arena->adopted)
-        arena_close(arena->adopted);
+    for (Arena *child = arena->adopted; child;) {
+        Arena *next = child->next;
+        arena_close(child);
+        child = next;
+    }
     for (Block *block = arena->first; block;) {
         Block *next = block->next;
         free(block);

@@ -14,7 +14,7 @@ typedef struct {
     LpSolution solution;
     BlockState *states;
     BlockProgram *blocks;     /* of the last program; NULL: it was solved whole */
-    Arena *of_blocks;         /* of which they are, where nothing else is; NULL: it is not */
+    Arena *of_blocks;         /* theirs alone; NULL: they lie beside other things */
     BlockStart *start;        /* what the last solve of a program left */
     const BlockStart *answer; /* what the solution's own solve left; NULL: ask its blocks */
     BlockRoom *room;          /* where its program is filled again; NULL: each is built */

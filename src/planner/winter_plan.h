@@ -60,9 +60,11 @@ typedef struct {
     double residual; /* largest relative miss of the intake and gain laws by a ration */
     bool has_settled;
     bool is_steady; /* rations were evened out within the farm's steady_cost_share */
-    const RationProgram *program; /* the last program: for re-solves and other solvers */
+    const RationProgram *program; /* the last program: for re-solves and other solvers; NULL of
+                                     a plan that is only read */
     LpSolution solution;          /* of it, before evening out */
-    BlockProgram *by_price;       /* of it, to solve again with other stocks; NULL: whole */
+    BlockProgram *by_price;       /* of it, to solve again with other stocks; NULL: whole, or
+                                     of a plan that is only read */
     const BlockStart *answer;     /* what by_price left when it was solved */
     const char *remark;           /* PLAN_FAILED: why */
     const struct HardWinters *winters; /* hard_winter.h; NULL: none were drawn */

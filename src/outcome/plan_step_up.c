@@ -130,7 +130,8 @@ static const char *stand_in_words(Arena *arena, const GroupSteps *steps) {
     int told = -1; /* the schedule told of last */
     for (int i = 0; i < steps->count; i++) {
         const StepUp *of = &steps->list[i];
-        if (of->in_place >= 0 && of->more_kg < WORTH_TELLING_KG)
+        if (of->in_place >= 0 && of->more_kg < WORTH_TELLING_KG &&
+            of->missing_kg < WORTH_TELLING_KG)
             continue;
         text_print(&text, "%sfrom %s ", told >= 0 ? "; " : "", day_short(arena, of->from));
         const bool is_same = told >= 0 && of->in_place == steps->list[told].in_place;
@@ -143,6 +144,12 @@ static const char *stand_in_words(Arena *arena, const GroupSteps *steps) {
                        weight_words(arena, steps->findings->units, of->more_kg),
                        is_same ? "" : " in all beyond the plan",
                        !is_same && is_bought(steps, of->in_place) ? " and what it buys" : "");
+        if (of->missing_kg >= WORTH_TELLING_KG)
+            text_print(
+                &text,
+                " (no more straw than they digest; on the worst day %s of dry matter a "
+                "head is missing: find other forage for these days)",
+                measure_words(arena, steps->findings->units, MEASURE_FEED, of->missing_kg));
     }
     return text.bytes;
 }
@@ -349,6 +356,7 @@ void plan_step_up_figures(Figure *root, const PlanFindings *findings) {
                     of->in_place >= 0 ? feed_name(findings, of->in_place) : NULL);
         figure_number(figure, "in_place_more_as_fed_kg",
                       of->in_place >= 0 ? of->more_kg : (double)NAN);
+        figure_number(figure, "in_place_missing_dry_matter_kg", of->missing_kg);
         add_days(figure, findings, of);
     }
 }

@@ -213,6 +213,28 @@ static void set_feeds(const Walk *walk, int count, StepUp *of) {
     of->put_out_kg = put_out;
 }
 
+/* Dry matter of one feed that may stand in beside the others of the ration: of straw what they
+ * digest by their weight, or what the ration has of it. */
+static double most_in_place_kg(const Walk *walk, int feed) {
+    const PlanQuestion *question = walk->plan->question;
+    const PlanBlock *block = &question->blocks[walk->block];
+    const double *eaten = walk->plan->blocks[walk->block].eaten;
+    double most = NO_LIMIT;
+    for (int i = 0; i < question->farm->limits.count; i++) {
+        const SafetyLimit *limit = &question->farm->limits.limits[i];
+        if (limit->kind != LIMIT_WEIGHT_SHARE || limit->side != SIDE_MOST ||
+            !limit_covers(limit, feed_at(walk, feed)->feed) ||
+            !limit_applies(limit, block->need.stages,
+                           question->farm->herd.groups[block->group].delivery))
+            continue;
+        double others = 0.0;
+        for (int f = 0; f < question->feed_count; f++)
+            others += f != feed && limit_covers(limit, feed_at(walk, f)->feed) ? eaten[f] : 0.0;
+        most = fmin(most, limit->hard * block->need.live_weight.kg - others);
+    }
+    return fmax(most, eaten[feed]);
+}
+
 static void set_in_place(const Walk *walk, StepUp *of) {
     double *in_place = ARENA_ARRAY(walk->arena, double, of->days);
     double dry_kg = 0.0;
@@ -223,10 +245,15 @@ static void set_in_place(const Walk *walk, StepUp *of) {
     if (of->in_place < 0)
         return;
     const double taken = plan_taken_per_eaten(feed_at(walk, of->in_place));
+    const double most = most_in_place_kg(walk, of->in_place);
     const PlanBlock *block = &walk->plan->question->blocks[walk->block];
-    for (int day = 0; day < of->days; day++)
-        in_place[day] = fmax(walk->target[of->in_place] + lacking_kg(walk, day) * taken, 0.0);
-    of->more_kg = dry_kg * taken * block->head;
+    for (int day = 0; day < of->days; day++) {
+        const double wanted =
+            fmax(walk->target[of->in_place] / taken + lacking_kg(walk, day), 0.0);
+        of->missing_kg = fmax(of->missing_kg, wanted - most);
+        in_place[day] = fmin(wanted, most) * taken;
+        of->more_kg += (in_place[day] - walk->target[of->in_place]) * block->head;
+    }
 }
 
 static StepUp step_up_of(const Walk *walk, int count, bool is_first) {

@@ -49,6 +49,8 @@ typedef struct {
     const double *in_place_kg; /* [days] as fed a head */
     double
         more_kg; /* as fed, of the forage in their place, for the whole group, over the plan */
+    double missing_kg; /* dry matter a head on the worst day, which no more straw may stand in
+                          for */
 } StepUp;
 
 /* By group and day; how many. */

@@ -186,6 +186,23 @@ static void straw_stands_in_only_where_there_is_nothing_else(void **state) {
     assert_int_equal(list[0].in_place, -1);
 }
 
+/* 600 kg digest 7.5 kg of straw: of 2 kg of barley a pound as fed is there on the first day,
+ * and of the rest straw stands in for 0.5 kg. It stood in for all, 8.6 kg of it. */
+static void no_more_straw_stands_in_than_they_digest(void **state) {
+    Fed *of = fed(*state, 30, 0);
+    hand_feeds_limit(of->hand, "straw_weight", LIMIT_WEIGHT_SHARE, "straw", 0.010, 0.0125);
+    ration(of, 0, 0.0, 7.0, 2.0, 0.0);
+    const StepUp *list;
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    assert_int_equal(list[0].in_place, STRAW);
+    assert_near(list[0].in_place_kg[0], 7.5 * TAKEN, 1e-9);
+    assert_near(list[0].missing_kg, 2.0 - 0.81 * STEP - 0.5, 1e-9);
+    assert_near(list[0].in_place_kg[list[0].days - 1], 7.0 * TAKEN, 1e-9);
+    of->eaten[0][STRAW] = 8.0; /* what the ration itself has stays */
+    assert_int_equal(step_ups(*state, &of->plan, &list), 1);
+    assert_near(list[0].in_place_kg[0], 8.0 * TAKEN, 1e-9);
+}
+
 /* Grain falls from one bin and rises from another: together they go up by the step. */
 static void all_grain_together_goes_up_by_the_step(void **state) {
     Fed *of = fed(*state, 30, 30);
@@ -272,6 +289,7 @@ int main(void) {
         UNIT_TEST(feed_below_the_caution_line_of_nitrate_comes_in_at_once),
         UNIT_TEST(steps_cut_short_by_the_next_ration_go_on_in_it),
         UNIT_TEST(straw_stands_in_only_where_there_is_nothing_else),
+        UNIT_TEST(no_more_straw_stands_in_than_they_digest),
         UNIT_TEST(all_grain_together_goes_up_by_the_step),
         UNIT_TEST(a_meal_goes_up_with_the_grain_a_pound_together),
         UNIT_TEST(grain_is_stepped_though_a_meal_gives_way_to_it),

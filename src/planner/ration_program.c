@@ -75,15 +75,24 @@ static int add_side(Builder *builder, const RationLimit *limit, double bound, bo
     return row;
 }
 
+/* The most that a feed which fills has of what a ratio is of; of a mineral where none has any.
+ */
+static double richest(const PlanQuestion *question, const double *base) {
+    double filling = 0.0, any = 0.0;
+    for (int f = 0; f < question->feed_count; f++) {
+        any = fmax(any, base[f]);
+        filling = fmax(filling, ration_feed_fills(&question->feeds[f]) ? base[f] : 0.0);
+    }
+    return filling > 0.0 ? filling : any;
+}
+
 /* The amount that counts as being short of all of it: the bound, or for a ratio the bound at a
  * full intake. */
 static double whole_of(const Builder *builder, int b, const RationLimit *limit, double bound) {
     if (!limit->base)
         return fmax(fabs(bound), 1e-6);
     const Requirement *need = &builder->question->blocks[b].need;
-    double base = 0.0;
-    for (int f = 0; f < builder->question->feed_count; f++)
-        base = fmax(base, limit->base[f]);
+    const double base = richest(builder->question, limit->base);
     const double whole =
         base * USUAL_INTAKE_SHARE * need->live_weight.kg + limit->base_constant;
     return fmax(fabs(bound) * whole, 1e-6);

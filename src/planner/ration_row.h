@@ -18,6 +18,9 @@
 #define GIVES_PROTEIN 20.0
 #define GIVES_FILL 18.0
 #define GIVES_BALANCE 12.0
+/* Of one mineral to another, measured by what fills cattle and not by a mineral on offer: some
+ * of the energy is given up for it, about a tenth of the need where half of the ratio lacks. */
+#define GIVES_RATIO 2.0
 /* Of a third of the share: by the kilogram half as dear again as of mid pregnancy, so that
  * these have the straw first, and no cow near calving is left empty beside it. */
 #define GIVES_STRAW_LATE 6.0

@@ -270,7 +270,13 @@ static double price_of_giving(const PlanQuestion *question, const SafetyLimit *s
                    ? GIVES_SULFUR
                    : NEVER_GIVES;
     const bool is_balance = safety->kind == LIMIT_RATIO && !is_of_npn(safety);
-    return is_balance ? GIVES_BALANCE : price_of_straw(safety);
+    return is_balance ? GIVES_RATIO : price_of_straw(safety);
+}
+
+static double price_of_floor(const SafetyLimit *safety) {
+    if (safety->kind == LIMIT_WEIGHT_SHARE)
+        return GIVES_FORAGE;
+    return safety->kind == LIMIT_RATIO ? GIVES_RATIO : GIVES_BALANCE;
 }
 
 /* A limit on what a ration holds, and not on a feed, the water or the bunk. */
@@ -300,7 +306,7 @@ static void set_limit(Arena *arena, const PlanQuestion *question, const SafetyLi
     if (safety->side == SIDE_MOST)
         limit->most_gives = price_of_giving(question, safety);
     else
-        limit->least_gives = safety->kind == LIMIT_WEIGHT_SHARE ? GIVES_FORAGE : GIVES_BALANCE;
+        limit->least_gives = price_of_floor(safety);
     if (is_empty(limit, question->feed_count))
         limit->key = NULL;
 }

@@ -32,9 +32,39 @@ static void a_lesser_lack_is_shared_by_what_a_kilogram_mends(void **state) {
     assert_near(plan.blocks[1].eaten[0], 12.0 - 7.0 / 1.2, 1e-3);
 }
 
+/* Ten cows eat 12 kg at the most and need 15 Mcal: of hay with as much phosphorus as calcium, 3
+ * g of each, 14.4 of them, and 14.1 with the eighth of clover, of 15 g and 1.0 Mcal, that
+ * brings calcium to 1.5 for each of phosphorus. A mineral of 180 g of phosphorus on offer once
+ * made the ratio weigh next to nothing, and bull calves were planned at 0.9. */
+static void calcium_is_kept_to_phosphorus_where_it_takes_a_little_energy(void **state) {
+    HandQuestion *hand = hand_question(*state, 30);
+    const double per_kg[] = {1.2, 1.0, 0.0};
+    const double calcium[] = {0.3, 1.5, 0.0}; /* % of dry matter */
+    const double phosphorus[] = {0.3, 0.3, 18.0};
+    const char *const name[] = {"Hay", "Clover", "Phosphate"};
+    for (int f = 0; f < 3; f++) {
+        PlanFeed *feed = hand_offer(hand, name[f], 0.10);
+        feed->eaten[NUTRIENT_NEM] = per_kg[f];
+        feed->eaten[NUTRIENT_CALCIUM] = calcium[f];
+        feed->eaten[NUTRIENT_PHOSPHORUS] = phosphorus[f];
+    }
+    hand->stuffs[2].feed_class = FEED_CLASS_MINERAL;
+    hand_group(hand, "Cows", 10, 15.0, 30);
+    SafetyLimit *limit =
+        hand_nutrient_limit(hand, "calcium_phosphorus", NUTRIENT_CALCIUM, 2.0, 1.5);
+    limit->kind = LIMIT_RATIO;
+    limit->subject = SUBJECT_CALCIUM_TO_PHOSPHORUS;
+    limit->side = SIDE_LEAST;
+    const WinterPlan plan = plan_winter(*state, &hand->question);
+    assert_int_equal(plan.verdict, PLAN_SHORT);
+    assert_near(plan.blocks[0].eaten[0], 10.5, 1e-3);
+    assert_near(plan.blocks[0].eaten[1], 1.5, 1e-3);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         UNIT_TEST(days_that_need_most_are_not_left_with_hardly_anything),
+        UNIT_TEST(calcium_is_kept_to_phosphorus_where_it_takes_a_little_energy),
         UNIT_TEST(a_lesser_lack_is_shared_by_what_a_kilogram_mends),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

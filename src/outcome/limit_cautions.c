@@ -335,7 +335,7 @@ static void add_hot_feed(Cautions *cautions, int feed, bool to_mixed) {
             block = b;
         most = fmax(most, share);
     }
-    if (!is_hot || most <= 0.0)
+    if (!is_hot || most <= 0.0 || !first)
         return;
     caution_add(
         cautions, to_mixed ? CAUTION_NITRATE : CAUTION_PICKED_NITRATE, SEVERITY_DANGER,

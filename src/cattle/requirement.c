@@ -64,9 +64,8 @@ static Reproduction reproduction_on(const HerdGroup *group, Day day, Day calving
 /* Live weight and condition on a day, without the calf inside. */
 typedef struct {
     Mass live, shrunk, equivalent;
-    double condition;
-    double condition_energy;    /* diet NEm a day */
-    FeedRate gain, shrunk_gain; /* of live weight; of shrunk weight */
+    double condition, condition_energy; /* the second diet NEm a day */
+    FeedRate gain, shrunk_gain;         /* of live weight; of shrunk weight */
 } Body;
 
 static double condition_on(const HerdGroup *group, Day first_day, Day day, double *rate) {
@@ -241,15 +240,15 @@ static void add_energy(Requirement *mean, const CowDay *cow) {
 
 static void add_protein(Requirement *mean, const CowDay *cow) {
     const double weight = cow->weight;
-    mean->protein.maintenance += weight * maintenance_protein(cow->body->shrunk).g_per_day;
+    const Body *body = cow->body;
+    mean->protein.maintenance += weight * maintenance_protein(body->shrunk).g_per_day;
     mean->protein.pregnancy +=
         weight *
         pregnancy_protein(cow->group->calf_birth_weight, cow->state.days_pregnant).g_per_day;
     mean->protein.milk += weight * lactation_protein(cow->milk, MILK_OF_BEEF_COW).g_per_day;
     if (is_growing(cow))
         mean->protein.gain +=
-            weight * gain_protein(cow->body->equivalent, cow->retained, cow->body->shrunk_gain)
-                         .g_per_day;
+            weight * gain_protein(body->equivalent, cow->retained, body->shrunk_gain).g_per_day;
 }
 
 static void add_minerals(Requirement *mean, const CowDay *cow, AnimalState animal) {

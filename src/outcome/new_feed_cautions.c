@@ -45,7 +45,8 @@ static const char *in_per_cent(const Cautions *cautions, double share) {
 }
 
 static const char *in_weight(const Cautions *cautions, double kg) {
-    return measure_words(cautions->arena, cautions->units, MEASURE_FEED, kg);
+    return arena_print(cautions->arena, "%s a head",
+                       measure_words(cautions->arena, cautions->units, MEASURE_FEED, kg));
 }
 
 /* "1 Feb (72 %) and 21 Feb (76 %)": the days on which a group's feed changes at once; "". */

@@ -13,8 +13,8 @@ static const double DIET_NEM[] = {1.0, 1.15, 1.3};
 
 /* Lines of gain stand at the nearest of a few slopes to an octave, within 2.2 % of where they
  * should, so that animals of other weights and days share them. */
-#define STEPS 8.0
-#define SLOPE 1e-9
+#define STEPS_AN_OCTAVE 8.0
+#define SLOPE_STEP 1e-9 /* of lines of fill: less than matters */
 
 /* Per kg of each feed: times_nem of its NEm and times_neg of its NEg. */
 static const double *energy_values(Arena *arena, const PlanQuestion *question, double times_nem,
@@ -96,7 +96,9 @@ static const double *kept_values(const RationTable *table, RationLaw law, double
     return values->per_kg;
 }
 
-static double rounded_to_step(double octaves) { return round(octaves * STEPS) / STEPS; }
+static double rounded_to_step(double octaves) {
+    return round(octaves * STEPS_AN_OCTAVE) / STEPS_AN_OCTAVE;
+}
 
 static void set_line_of_gain(const RationRows *rows, double near_gain_per_upkeep,
                              RationLimit *line) {
@@ -111,10 +113,11 @@ static void set_line_of_gain(const RationRows *rows, double near_gain_per_upkeep
     line->least = line->row_times * (retained + r * upkeep);
 }
 
-/* The slope rounded, by less than matters, to what other weights of the same law have. */
+/* The slope rounded to what other weights of the same law have. */
 static void set_line_of_fill(const RationRows *rows, double diet_nem, RationLimit *line) {
     const Requirement *need = &rows->block->need;
-    const double slope = round(relative_slope(need, need->least, diet_nem) / SLOPE) * SLOPE;
+    const double slope =
+        round(relative_slope(need, need->least, diet_nem) / SLOPE_STEP) * SLOPE_STEP;
     line->per_kg = kept_values(rows->table, LAW_INTAKE_LEAST, diet_nem, slope);
     line->least = intake_of(need, need->least, diet_nem);
 }

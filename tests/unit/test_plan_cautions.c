@@ -49,8 +49,9 @@ static void grain_that_takes_the_place_of_other_grain_is_told_with_its_day(void 
     HandQuestion *hand = changing(*state, FEED_CLASS_GRAIN);
     assert_false(report_says(hand_report(*state, hand), "place of other grain"));
     hand->stuffs[1].feed_class = FEED_CLASS_GRAIN;
-    assert_true(report_says(hand_report(*state, hand),
-                            "Grain takes the place of other grain: Cows on 16 Nov (12.3 kg)"));
+    assert_true(
+        report_says(hand_report(*state, hand),
+                    "Grain takes the place of other grain: Cows on 16 Nov (12.3 kg a head)"));
     hand->permission[2] = MAY_BE_FED;
     assert_false(report_says(hand_report(*state, hand), "place of other grain"));
 }
